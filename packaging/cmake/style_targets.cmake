@@ -1,0 +1,2 @@
+# SPDX-FileCopyrightText: The Loopside authors
+# SPDX-License-Identifier: GPL-3.0-or-later

@@ -1,0 +1,109 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "base/decimal.h"
+
+#include "base/require.h"
+#include "base/text.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace loopside {
+
+namespace {
+
+constexpr int placesMax = 6;
+constexpr int digitsMax = 12;
+constexpr std::array<std::int64_t, placesMax + 1> powers = {1, 10, 100, 1000, 10000, 100000, 1000000};
+
+bool isDigit(char sign)
+{
+    return sign >= '0' && sign <= '9';
+}
+
+} // namespace
+
+Decimal::Decimal(std::int64_t mantissa, int places) : mantissa_{mantissa}, places_{places}
+{
+    require(places >= 0 && places <= placesMax, "a decimal has 0 to 6 places");
+}
+
+Result<Decimal> Decimal::parse(std::string_view text)
+{
+    const std::string_view all = trimmed(text);
+    const bool negative = all.starts_with('-');
+    const std::string_view digits = negative || all.starts_with('+') ? all.substr(1) : all;
+    std::int64_t mantissa = 0;
+    int before = 0;
+    int behind = 0;
+    bool pointSeen = false;
+    for (const char sign : digits) {
+        if ((sign == '.' || sign == ',') && !pointSeen) {
+            pointSeen = true;
+            continue;
+        }
+        if (!isDigit(sign)) {
+            return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a number");
+        }
+        (pointSeen ? behind : before) += (pointSeen || mantissa != 0 || sign != '0') ? 1 : 0;
+        if (before > digitsMax || behind > placesMax) {
+            return fail(Errc::OutOfRange, "\"" + quotable(text) + "\" has more digits than a reading can have");
+        }
+        mantissa = mantissa * 10 + (sign - '0');
+    }
+    if (std::none_of(digits.begin(), digits.end(), isDigit)) {
+        return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a number");
+    }
+    return Decimal(negative ? -mantissa : mantissa, behind);
+}
+
+Decimal Decimal::nearest(double number, int places)
+{
+    require(std::abs(number) < 1e12, "a decimal has at most 12 digits before the point");
+    return {std::llround(number * static_cast<double>(powers[static_cast<std::size_t>(places)])), places};
+}
+
+double Decimal::toDouble() const
+{
+    return static_cast<double>(mantissa_) / static_cast<double>(powers[static_cast<std::size_t>(places_)]);
+}
+
+std::string Decimal::toText() const
+{
+    std::string digits = std::to_string(mantissa_ < 0 ? -mantissa_ : mantissa_);
+    const auto places = static_cast<std::size_t>(places_);
+    if (digits.size() <= places) {
+        digits.insert(0, places + 1 - digits.size(), '0');
+    }
+    if (places > 0) {
+        digits.insert(digits.size() - places, 1, '.');
+    }
+    return mantissa_ < 0 ? "-" + digits : digits;
+}
+
+std::int64_t Decimal::scaledTo(int places) const
+{
+    return mantissa_ * powers[static_cast<std::size_t>(places - places_)];
+}
+
+Decimal operator+(const Decimal& a, const Decimal& b)
+{
+    const int places = std::max(a.places_, b.places_);
+    return {a.scaledTo(places) + b.scaledTo(places), places};
+}
+
+Decimal operator-(const Decimal& a, const Decimal& b)
+{
+    const int places = std::max(a.places_, b.places_);
+    return {a.scaledTo(places) - b.scaledTo(places), places};
+}
+
+std::strong_ordering operator<=>(const Decimal& a, const Decimal& b)
+{
+    const int places = std::max(a.places_, b.places_);
+    return a.scaledTo(places) <=> b.scaledTo(places);
+}
+
+} // namespace loopside

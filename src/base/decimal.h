@@ -1,0 +1,54 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/result.h"
+
+#include <compare>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace loopside {
+
+/// A number exactly as a person wrote it: digits and a place for the point.
+///
+/// Gauges are subtracted and compared in these, so that 43 psi − 1 psi is 42 psi and not 41.999…
+/// Range: up to 12 digits before and 6 behind the point.
+class Decimal
+{
+public:
+    Decimal() = default;
+
+    /// `mantissa` × 10^−`places`; `places` from 0 to 6.
+    Decimal(std::int64_t mantissa, int places);
+
+    /// Reads digits with an optional sign and one optional point or comma, such as `38`, `-0.5`, `23,5`.
+    /// Malformed for anything else, OutOfRange beyond the range.
+    [[nodiscard]] static Result<Decimal> parse(std::string_view text);
+
+    /// The decimal nearest to `number` with `places` digits behind the point. `number` must be in range.
+    [[nodiscard]] static Decimal nearest(double number, int places);
+
+    [[nodiscard]] double toDouble() const;
+    [[nodiscard]] int places() const { return places_; }
+
+    /// With exactly `places()` digits behind the point.
+    [[nodiscard]] std::string toText() const;
+
+    friend Decimal operator+(const Decimal& a, const Decimal& b);
+    friend Decimal operator-(const Decimal& a, const Decimal& b);
+
+    /// Equal in value: 1.50 equals 1.5.
+    friend bool operator==(const Decimal& a, const Decimal& b) { return (a <=> b) == 0; }
+    friend std::strong_ordering operator<=>(const Decimal& a, const Decimal& b);
+
+private:
+    [[nodiscard]] std::int64_t scaledTo(int places) const;
+
+    std::int64_t mantissa_ = 0;
+    int places_ = 0;
+};
+
+} // namespace loopside

@@ -1,0 +1,215 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "units/typed.h"
+
+#include "base/text.h"
+
+#include <array>
+
+namespace loopside::units {
+
+namespace {
+
+template<class Q>
+struct Table;
+
+template<>
+struct Table<Pressure>
+{
+    static constexpr std::string_view name = "a pressure";
+    static constexpr std::array<NamedUnit<Pressure>, 7> units = {{
+        {"Pa", "", pascal},
+        {"kPa", "", kilopascal},
+        {"MPa", "", megapascal},
+        {"mbar", "", millibar},
+        {"bar", "", bar},
+        {"psi", "psid psig PSI", psi},
+        {"kgf/cm²", "kgf/cm2 kg/cm2 kg/cm²", kgfPerCm2},
+    }};
+};
+
+template<>
+struct Table<Volume>
+{
+    static constexpr std::string_view name = "a volume";
+    static constexpr std::array<NamedUnit<Volume>, 4> units = {{
+        {"m³", "m3", cubicMetre},
+        {"L", "l litre litres liter liters", litre},
+        {"mL", "ml", millilitre},
+        {"gal", "gallon gallons", gallon},
+    }};
+};
+
+template<>
+struct Table<Flow>
+{
+    static constexpr std::string_view name = "a flow";
+    static constexpr std::array<NamedUnit<Flow>, 5> units = {{
+        {"m³/s", "m3/s", cubicMetrePerSecond},
+        {"m³/h", "m3/h", cubicMetrePerHour},
+        {"L/min", "l/min lpm", litrePerMinute},
+        {"L/h", "l/h", litrePerHour},
+        {"gpm", "gal/min", gallonPerMinute},
+    }};
+};
+
+template<>
+struct Table<Duration>
+{
+    static constexpr std::string_view name = "a length of time";
+    static constexpr std::array<NamedUnit<Duration>, 3> units = {{
+        {"s", "", second},
+        {"min", "", minute},
+        {"h", "", hour},
+    }};
+};
+
+template<>
+struct Table<Length>
+{
+    static constexpr std::string_view name = "a length";
+    static constexpr std::array<NamedUnit<Length>, 5> units = {{
+        {"m", "", metre},
+        {"cm", "", centimetre},
+        {"mm", "", millimetre},
+        {"in", "", inch},
+        {"ft", "", foot},
+    }};
+};
+
+template<>
+struct Table<Density>
+{
+    static constexpr std::string_view name = "a density";
+    static constexpr std::array<NamedUnit<Density>, 2> units = {{
+        {"kg/m³", "kg/m3", kilogramPerCubicMetre},
+        {"g/mL", "g/ml g/cm3 g/cm³ kg/L", gramPerMillilitre},
+    }};
+};
+
+template<>
+struct Table<KinematicViscosity>
+{
+    static constexpr std::string_view name = "a kinematic viscosity";
+    static constexpr std::array<NamedUnit<KinematicViscosity>, 2> units = {{
+        {"m²/s", "m2/s", squareMetrePerSecond},
+        {"cSt", "mm²/s mm2/s", centistokes},
+    }};
+};
+
+template<>
+struct Table<Temperature>
+{
+    static constexpr std::string_view name = "a temperature";
+    static constexpr std::array<NamedUnit<Temperature>, 3> units = {{
+        {"K", "", kelvin},
+        {"°C", "C degC", celsius},
+        {"°F", "F degF", fahrenheit},
+    }};
+};
+
+bool names(std::string_view spellings, std::string_view symbol)
+{
+    while (!spellings.empty()) {
+        const auto end = std::min(spellings.find(' '), spellings.size());
+        if (spellings.substr(0, end) == symbol) {
+            return true;
+        }
+        spellings.remove_prefix(std::min(end + 1, spellings.size()));
+    }
+    return false;
+}
+
+template<class Q>
+std::string acceptedSymbols()
+{
+    std::string list;
+    for (const auto& unit : Table<Q>::units) {
+        list += (list.empty() ? "" : ", ") + std::string(unit.symbol);
+    }
+    return list;
+}
+
+bool partOfNumber(char sign)
+{
+    return (sign >= '0' && sign <= '9') || sign == '.' || sign == ',' || sign == '-' || sign == '+';
+}
+
+} // namespace
+
+template<class Q>
+std::span<const NamedUnit<Q>> namedUnits()
+{
+    return Table<Q>::units;
+}
+
+template<class Q>
+std::string_view kindName()
+{
+    return Table<Q>::name;
+}
+
+template<class Q>
+Result<const NamedUnit<Q>*> unitNamed(std::string_view symbol)
+{
+    for (const auto& unit : Table<Q>::units) {
+        if (unit.symbol == symbol || names(unit.otherSymbols, symbol)) {
+            return &unit;
+        }
+    }
+    return fail(Errc::NotFound, "\"" + quotable(symbol) + "\" is not a unit of " + std::string(kindName<Q>())
+                                    + "; known are " + acceptedSymbols<Q>());
+}
+
+template<class Q>
+Result<Typed<Q>> Typed<Q>::parse(std::string_view text)
+{
+    const std::string_view all = trimmed(text);
+    std::size_t digits = 0;
+    while (digits < all.size() && partOfNumber(all[digits])) {
+        ++digits;
+    }
+    const std::string_view symbol = trimmed(all.substr(digits));
+    const auto number = Decimal::parse(all.substr(0, digits));
+    if (!number) {
+        return fail(number.error().code, "\"" + quotable(text) + "\" is not " + std::string(kindName<Q>())
+                                             + ": a number and a unit are needed, such as \"38 "
+                                             + std::string(Table<Q>::units.back().symbol) + "\"");
+    }
+    if (symbol.empty()) {
+        return fail(Errc::Malformed, "\"" + quotable(text) + "\" has no unit; " + std::string(kindName<Q>())
+                                         + " needs one of " + acceptedSymbols<Q>());
+    }
+    const auto unit = unitNamed<Q>(symbol);
+    if (!unit) {
+        return fail(unit.error());
+    }
+    return Typed(*number, **unit);
+}
+
+template<class Q>
+std::string print(Q quantity, const NamedUnit<Q>& unit, int decimals)
+{
+    return fixed(quantity.in(unit.unit), decimals) + " " + std::string(unit.symbol);
+}
+
+#define LOOPSIDE_TYPED(Q)                                                                                              \
+    template std::span<const NamedUnit<Q>> namedUnits<Q>();                                                            \
+    template std::string_view kindName<Q>();                                                                           \
+    template Result<const NamedUnit<Q>*> unitNamed<Q>(std::string_view);                                               \
+    template class Typed<Q>;                                                                                           \
+    template std::string print<Q>(Q, const NamedUnit<Q>&, int);
+
+LOOPSIDE_TYPED(Pressure)
+LOOPSIDE_TYPED(Volume)
+LOOPSIDE_TYPED(Flow)
+LOOPSIDE_TYPED(Duration)
+LOOPSIDE_TYPED(Length)
+LOOPSIDE_TYPED(Density)
+LOOPSIDE_TYPED(KinematicViscosity)
+LOOPSIDE_TYPED(Temperature)
+
+#undef LOOPSIDE_TYPED
+
+} // namespace loopside::units
