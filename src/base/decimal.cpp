@@ -18,6 +18,15 @@ constexpr int placesMax = 6;
 constexpr int digitsMax = 12;
 constexpr std::array<std::int64_t, placesMax + 1> powers = {1, 10, 100, 1000, 10000, 100000, 1000000};
 
+/// Two values of this size, both written with six places, still have a sum that fits 64 bits.
+constexpr std::int64_t valueMax = 4'000'000'000'000;
+
+std::int64_t power(int places)
+{
+    require(places >= 0 && places <= placesMax, "a decimal has 0 to 6 places");
+    return powers[static_cast<std::size_t>(places)];
+}
+
 bool isDigit(char sign)
 {
     return sign >= '0' && sign <= '9';
@@ -27,7 +36,8 @@ bool isDigit(char sign)
 
 Decimal::Decimal(std::int64_t mantissa, int places) : mantissa_{mantissa}, places_{places}
 {
-    require(places >= 0 && places <= placesMax, "a decimal has 0 to 6 places");
+    const std::int64_t limit = valueMax * power(places);
+    require(mantissa >= -limit && mantissa <= limit, "a decimal is at most 4e12 either way");
 }
 
 Result<Decimal> Decimal::parse(std::string_view text)
@@ -62,12 +72,12 @@ Result<Decimal> Decimal::parse(std::string_view text)
 Decimal Decimal::nearest(double number, int places)
 {
     require(std::abs(number) < 1e12, "a decimal has at most 12 digits before the point");
-    return {std::llround(number * static_cast<double>(powers[static_cast<std::size_t>(places)])), places};
+    return {std::llround(number * static_cast<double>(power(places))), places};
 }
 
 double Decimal::toDouble() const
 {
-    return static_cast<double>(mantissa_) / static_cast<double>(powers[static_cast<std::size_t>(places_)]);
+    return static_cast<double>(mantissa_) / static_cast<double>(power(places_));
 }
 
 std::string Decimal::toText() const
@@ -85,7 +95,7 @@ std::string Decimal::toText() const
 
 std::int64_t Decimal::scaledTo(int places) const
 {
-    return mantissa_ * powers[static_cast<std::size_t>(places - places_)];
+    return mantissa_ * power(places - places_);
 }
 
 Decimal operator+(const Decimal& a, const Decimal& b)

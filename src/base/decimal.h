@@ -15,20 +15,20 @@ namespace loopside {
 /// A number exactly as a person wrote it: digits and a place for the point.
 ///
 /// Gauges are subtracted and compared in these, so that 43 psi − 1 psi is 42 psi and not 41.999…
-/// Range: up to 12 digits before and 6 behind the point.
+/// Range: up to 12 digits before and 6 behind the point as typed. Sums may grow to 4 × 10^12, where the program stops.
 class Decimal
 {
 public:
     Decimal() = default;
 
-    /// `mantissa` × 10^−`places`; `places` from 0 to 6.
+    /// `mantissa` × 10^−`places`; `places` from 0 to 6, the value at most 4 × 10^12 either way.
     Decimal(std::int64_t mantissa, int places);
 
     /// Reads digits with an optional sign and one optional point or comma, such as `38`, `-0.5`, `23,5`.
     /// Malformed for anything else, OutOfRange beyond the range.
     [[nodiscard]] static Result<Decimal> parse(std::string_view text);
 
-    /// The decimal nearest to `number` with `places` digits behind the point. `number` must be in range.
+    /// The decimal nearest to `number` with `places` digits behind the point. `number` and `places` must be in range.
     [[nodiscard]] static Decimal nearest(double number, int places);
 
     [[nodiscard]] double toDouble() const;

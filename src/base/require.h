@@ -11,10 +11,9 @@ namespace loopside {
 
 /// Stops the program, in release builds too, if `condition` does not hold.
 ///
-/// For what only a wrong program can do, never for what a person typed or a disk did. The journal is durable and start-up
-/// replays it, so stopping loses nothing and going on might.
-inline void require(bool condition, const char* what,
-                    std::source_location where = std::source_location::current())
+/// For what only a wrong program can do, never for what a person typed or a disk did. The journal is durable and
+/// start-up replays it, so stopping loses nothing and going on might.
+inline void require(bool condition, const char* what, std::source_location where = std::source_location::current())
 {
     if (condition) {
         return;

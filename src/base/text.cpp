@@ -3,8 +3,11 @@
 
 #include "base/text.h"
 
+#include "base/require.h"
+
 #include <array>
 #include <charconv>
+#include <limits>
 
 namespace loopside {
 
@@ -61,6 +64,14 @@ std::size_t signAt(std::string_view text, std::size_t at)
     return length > 1 && isForbidden(byte(at), byte(at + 1)) ? 0 : length;
 }
 
+/// Whether the sign of `length` bytes at `at` is one that a terminal would obey: U+0000 to U+001F and U+007F to U+009F.
+bool isControl(std::string_view text, std::size_t at, std::size_t length)
+{
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+    return (length == 1 && (byte(at) < 0x20 || byte(at) == 0x7F))
+        || (length == 2 && byte(at) == 0xC2 && byte(at + 1) < 0xA0);
+}
+
 } // namespace
 
 std::string_view trimmed(std::string_view text)
@@ -82,7 +93,7 @@ std::string quotable(std::string_view text)
             return shown + "…";
         }
         const std::size_t length = signAt(text, at);
-        const bool plain = length > 1 || (length == 1 && static_cast<unsigned char>(text[at]) >= 0x20 && text[at] != 0x7F);
+        const bool plain = length > 0 && !isControl(text, at, length);
         shown += plain ? std::string(text.substr(at, length)) : std::string("?");
         at += length == 0 ? 1 : length;
     }
@@ -131,9 +142,12 @@ bool fromHex(std::string_view hex, std::span<std::uint8_t> bytes)
 
 std::string fixed(double number, int decimals)
 {
-    std::array<char, 400> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number, std::chars_format::fixed, decimals).ptr;
-    std::string text(buffer.data(), end);
+    constexpr int decimalsMax = 20;
+    require(decimals >= 0 && decimals <= decimalsMax, "a number is printed with 0 to 20 digits behind the point");
+    std::array<char, 1 + std::numeric_limits<double>::max_exponent10 + 2 + decimalsMax> buffer{}; // sign, digits, point
+    char* const begin = buffer.data();
+    const auto end = std::to_chars(begin, begin + buffer.size(), number, std::chars_format::fixed, decimals).ptr;
+    std::string text(begin, end);
     if (text.starts_with('-') && text.find_first_not_of("-0.") == std::string::npos) {
         text.erase(0, 1);
     }

@@ -25,7 +25,7 @@ namespace loopside {
 /// Fills `bytes` from exactly twice as many hexadecimal digits; false, with `bytes` undefined, if `hex` is not that.
 [[nodiscard]] bool fromHex(std::string_view hex, std::span<std::uint8_t> bytes);
 
-/// `number` with exactly `decimals` digits behind the point, never "-0".
+/// `number` with exactly `decimals` (0 to 20) digits behind the point, never "-0".
 [[nodiscard]] std::string fixed(double number, int decimals);
 
 } // namespace loopside

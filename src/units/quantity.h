@@ -4,11 +4,12 @@
 // Quantities that cannot lose their unit.
 //
 // A quantity is kept in the coherent SI unit of its kind and there is no way in or out without naming a unit: write
-// `3.2 * bar`, read `drop.in(bar)`. Kinds do not mix: a pressure plus a volume does not compile, nor does a pressure plus
-// a bare number (tests/units/must_not_compile_test.cpp). Temperatures are points, not amounts: see temperature.h.
+// `3.2 * bar`, read `drop.in(bar)`. Kinds do not mix: a pressure plus a volume does not compile, nor does a pressure
+// plus a bare number (tests/units/must_not_compile_test.cpp). Temperatures are points, not amounts: see temperature.h.
 //
-// Factors. Exact by definition: in = 25.4 mm, lb = 0.45359237 kg, g0 = 9.80665 m/s², US gallon = 231 in³, bar = 100 000 Pa.
-// psi = lb·g0/in². Source: the definitions file of GNU Units, against which tests/units/gnu_units_test.cpp checks every pair.
+// Factors. Exact by definition: in = 25.4 mm, lb = 0.45359237 kg, g0 = 9.80665 m/s², US gallon = 231 in³, bar = 100 000
+// Pa. psi = lb·g0/in². Source: the definitions file of GNU Units, against which tests/units/gnu_units_test.cpp checks
+// every pair.
 
 #pragma once
 
@@ -106,17 +107,17 @@ inline constexpr DynamicViscosity::Unit centipoise{1e-3};
 
 constexpr Volume operator*(Flow flow, Duration time)
 {
-    return flow.in(cubicMetrePerSecond) * time.in(second) * cubicMetre;
+    return flow.in(cubicMetrePerSecond)*time.in(second)*cubicMetre;
 }
 
 constexpr Duration operator/(Volume volume, Flow flow)
 {
-    return volume.in(cubicMetre) / flow.in(cubicMetrePerSecond) * second;
+    return volume.in(cubicMetre) / flow.in(cubicMetrePerSecond)*second;
 }
 
 constexpr DynamicViscosity operator*(KinematicViscosity viscosity, Density density)
 {
-    return viscosity.in(squareMetrePerSecond) * density.in(kilogramPerCubicMetre) * pascalSecond;
+    return viscosity.in(squareMetrePerSecond)*density.in(kilogramPerCubicMetre)*pascalSecond;
 }
 
 } // namespace loopside::units

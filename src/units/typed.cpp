@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 
+#include <algorithm>
 #include <array>
 
 namespace loopside::units {
@@ -18,6 +19,7 @@ template<>
 struct Table<Pressure>
 {
     static constexpr std::string_view name = "a pressure";
+    static constexpr std::string_view example = "38 psi";
     static constexpr std::array<NamedUnit<Pressure>, 7> units = {{
         {"Pa", "", pascal},
         {"kPa", "", kilopascal},
@@ -33,6 +35,7 @@ template<>
 struct Table<Volume>
 {
     static constexpr std::string_view name = "a volume";
+    static constexpr std::string_view example = "400 L";
     static constexpr std::array<NamedUnit<Volume>, 4> units = {{
         {"m³", "m3", cubicMetre},
         {"L", "l litre litres liter liters", litre},
@@ -45,6 +48,7 @@ template<>
 struct Table<Flow>
 {
     static constexpr std::string_view name = "a flow";
+    static constexpr std::string_view example = "19 L/min";
     static constexpr std::array<NamedUnit<Flow>, 5> units = {{
         {"m³/s", "m3/s", cubicMetrePerSecond},
         {"m³/h", "m3/h", cubicMetrePerHour},
@@ -58,6 +62,7 @@ template<>
 struct Table<Duration>
 {
     static constexpr std::string_view name = "a length of time";
+    static constexpr std::string_view example = "20 min";
     static constexpr std::array<NamedUnit<Duration>, 3> units = {{
         {"s", "", second},
         {"min", "", minute},
@@ -69,6 +74,7 @@ template<>
 struct Table<Length>
 {
     static constexpr std::string_view name = "a length";
+    static constexpr std::string_view example = "32 mm";
     static constexpr std::array<NamedUnit<Length>, 5> units = {{
         {"m", "", metre},
         {"cm", "", centimetre},
@@ -82,6 +88,7 @@ template<>
 struct Table<Density>
 {
     static constexpr std::string_view name = "a density";
+    static constexpr std::string_view example = "870 kg/m³";
     static constexpr std::array<NamedUnit<Density>, 2> units = {{
         {"kg/m³", "kg/m3", kilogramPerCubicMetre},
         {"g/mL", "g/ml g/cm3 g/cm³ kg/L", gramPerMillilitre},
@@ -92,6 +99,7 @@ template<>
 struct Table<KinematicViscosity>
 {
     static constexpr std::string_view name = "a kinematic viscosity";
+    static constexpr std::string_view example = "46 cSt";
     static constexpr std::array<NamedUnit<KinematicViscosity>, 2> units = {{
         {"m²/s", "m2/s", squareMetrePerSecond},
         {"cSt", "mm²/s mm2/s", centistokes},
@@ -102,6 +110,7 @@ template<>
 struct Table<Temperature>
 {
     static constexpr std::string_view name = "a temperature";
+    static constexpr std::string_view example = "72 °F";
     static constexpr std::array<NamedUnit<Temperature>, 3> units = {{
         {"K", "", kelvin},
         {"°C", "C degC", celsius},
@@ -131,6 +140,17 @@ std::string acceptedSymbols()
     return list;
 }
 
+/// The sentence for text whose number could not be read: too long to be one, or none at all.
+template<class Q>
+std::string whyNoNumber(std::string_view text, const Error& error)
+{
+    if (error.code == Errc::OutOfRange) {
+        return error.sentence;
+    }
+    return "\"" + quotable(text) + "\" is not " + std::string(Table<Q>::name)
+        + ": a number and a unit are needed, such as \"" + std::string(Table<Q>::example) + "\"";
+}
+
 bool partOfNumber(char sign)
 {
     return (sign >= '0' && sign <= '9') || sign == '.' || sign == ',' || sign == '-' || sign == '+';
@@ -158,8 +178,9 @@ Result<const NamedUnit<Q>*> unitNamed(std::string_view symbol)
             return &unit;
         }
     }
-    return fail(Errc::NotFound, "\"" + quotable(symbol) + "\" is not a unit of " + std::string(kindName<Q>())
-                                    + "; known are " + acceptedSymbols<Q>());
+    return fail(Errc::NotFound,
+                "\"" + quotable(symbol) + "\" is not a unit of " + std::string(kindName<Q>()) + "; known are "
+                    + acceptedSymbols<Q>());
 }
 
 template<class Q>
@@ -173,13 +194,12 @@ Result<Typed<Q>> Typed<Q>::parse(std::string_view text)
     const std::string_view symbol = trimmed(all.substr(digits));
     const auto number = Decimal::parse(all.substr(0, digits));
     if (!number) {
-        return fail(number.error().code, "\"" + quotable(text) + "\" is not " + std::string(kindName<Q>())
-                                             + ": a number and a unit are needed, such as \"38 "
-                                             + std::string(Table<Q>::units.back().symbol) + "\"");
+        return fail(number.error().code, whyNoNumber<Q>(text, number.error()));
     }
     if (symbol.empty()) {
-        return fail(Errc::Malformed, "\"" + quotable(text) + "\" has no unit; " + std::string(kindName<Q>())
-                                         + " needs one of " + acceptedSymbols<Q>());
+        return fail(Errc::Malformed,
+                    "\"" + quotable(text) + "\" has no unit; " + std::string(kindName<Q>()) + " needs one of "
+                        + acceptedSymbols<Q>());
     }
     const auto unit = unitNamed<Q>(symbol);
     if (!unit) {

@@ -3,8 +3,8 @@
 
 // What a person typed: a decimal number and the unit that stood behind it, kept exactly, with the quantity it means.
 //
-// Accepted symbols are listed in typed.cpp; the first of each unit is the one that is printed. Upper and lower case count,
-// as in the trade. A number without a unit is refused: nothing is guessed.
+// Accepted symbols are listed in typed.cpp; the first of each unit is the one that is printed. Upper and lower case
+// count, as in the trade. A number without a unit is refused: nothing is guessed.
 
 #pragma once
 
@@ -42,7 +42,8 @@ class Typed
 public:
     Typed(Decimal number, const NamedUnit<Q>& unit) : number_{number}, unit_{&unit} {}
 
-    /// Reads `38 psi`, `2.6 bar`, `72 F`, `-4,5 °C`. Malformed or NotFound, in a sentence that quotes `text`, otherwise.
+    /// Reads `38 psi`, `2.6 bar`, `72 F`, `-4,5 °C`. Otherwise Malformed, NotFound (the unit) or OutOfRange (more
+    /// digits than a `Decimal` takes), in a sentence that quotes what was typed.
     [[nodiscard]] static Result<Typed> parse(std::string_view text);
 
     [[nodiscard]] const Decimal& number() const { return number_; }
