@@ -16,9 +16,10 @@ namespace {
 
 using Words = std::set<std::string, std::less<>>;
 
-/// The words of a build file, comments left out.
+/// The words of a build file, comments left out; a path from the file's own folder counts from there.
 Words wordsOf(std::string_view text)
 {
+    constexpr std::string_view here = "${CMAKE_CURRENT_SOURCE_DIR}/";
     Words words;
     for (const std::string& line : linesOf(text)) {
         std::string code = line.substr(0, line.find('#'));
@@ -27,7 +28,7 @@ Words wordsOf(std::string_view text)
         }
         std::istringstream stream(code);
         for (std::string word; stream >> word;) {
-            words.insert(word);
+            words.insert(word.starts_with(here) ? word.substr(here.size()) : word);
         }
     }
     return words;

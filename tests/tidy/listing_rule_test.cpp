@@ -27,16 +27,19 @@ TEST_CASE("a source file that no build file names is found")
 
 TEST_CASE("a source file that the build file of its folder or of one above names is let through")
 {
-    CHECK(checkFilesAreListed({
-                                  {"src/app/CMakeLists.txt",
-                                   "project_module(app SOURCES main.cpp run/view.cpp HEADERS \"run/view.h\")"},
-                                  {"src/app/main.cpp", ""},
-                                  {"src/app/run/view.cpp", ""},
-                                  {"src/app/run/view.h", ""},
-                                  {"tests/support/clock.h", ""},
-                                  {"assets/x.cpp", ""},
-                              })
-              .empty());
+    CHECK(
+        checkFilesAreListed(
+            {
+                {"src/app/CMakeLists.txt", "project_module(app SOURCES main.cpp run/view.cpp HEADERS \"run/view.h\")"},
+                {"src/app/main.cpp", ""},
+                {"src/app/run/view.cpp", ""},
+                {"src/app/run/view.h", ""},
+                {"tests/support/clock.h", ""},
+                {"tests/units/CMakeLists.txt", "set(case ${CMAKE_CURRENT_SOURCE_DIR}/cases/mixing.cpp)"},
+                {"tests/units/cases/mixing.cpp", ""},
+                {"assets/x.cpp", ""},
+            })
+            .empty());
 }
 
 TEST_CASE("a name in a build file of another folder does not count")
