@@ -138,6 +138,9 @@ Done mayFollow(const Entry& entry, const std::optional<ChainTip>& tip)
     if (entry.previous != tip->hash) {
         return fail(Errc::Conflict, nameOf(entry) + " was made to follow another entry than the one before it");
     }
+    if (entry.header.clock <= tip->clock) {
+        return fail(Errc::Conflict, nameOf(entry) + " has a hybrid clock that is not beyond that of the entry before it");
+    }
     if (entry.header.device != tip->device) {
         return fail(Errc::Conflict, nameOf(entry) + " was made by another device than the entry before it");
     }

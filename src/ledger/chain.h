@@ -57,6 +57,7 @@ struct ChainTip
 {
     Id device = {};
     std::uint64_t sequence = 0;
+    std::uint64_t clock = 0; ///< Hybrid clock; it rises from entry to entry.
     Hash hash = {};
 };
 

@@ -23,7 +23,7 @@ Done MemoryJournal::add(const Entry& entry)
 {
     std::optional<ChainTip> tip;
     if (const Entry* last = lastOf(entry.chain)) {
-        tip = ChainTip{last->header.device, last->header.sequence, last->hash};
+        tip = ChainTip{last->header.device, last->header.sequence, last->header.clock, last->hash};
     }
     if (Done follows = mayFollow(entry, tip); !follows) {
         return follows;

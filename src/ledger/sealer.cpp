@@ -48,8 +48,8 @@ std::vector<Entry> Sealer::seal(std::span<const Draft> drafts, const Stamp& ente
     for (const Draft& draft : drafts) {
         require(!draft.kind.empty() && draft.observed.agoMs >= 0, "a draft has a kind and is not seen after it is entered");
         Entry entry;
-        entry.header = {ids.next(entered.wallMs), opening_.device, ++sequence, clock.next(entered.wallMs),
-                        draft.run, entered, draft.observed, person};
+        const Id id = draft.id.isNone() ? ids.next(entered.wallMs) : draft.id;
+        entry.header = {id, opening_.device, ++sequence, clock.next(entered.wallMs), draft.run, entered, draft.observed, person};
         entry.chain = chain_;
         entry.kind = draft.kind;
         entry.body = draft.body;

@@ -22,6 +22,7 @@ struct Draft
     std::string body;
     Id run = {};
     run::Observed observed = {};
+    Id id = {}; ///< Of the entry to be; none: the sealer makes one.
 };
 
 /// Turns drafts into entries of one device's chain: gives each its id, its place, its hash and its signature.

@@ -22,7 +22,7 @@ void Verifier::take(const Stored& stored)
     if (chain.key && !isSignedBy(entry, *chain.key)) {
         say(stored, "is not signed by the key of its chain");
     }
-    chain.tip = {entry.header.device, entry.header.sequence, entry.hash};
+    chain.tip = {entry.header.device, entry.header.sequence, entry.header.clock, entry.hash};
 }
 
 void Verifier::checkPosition(const Stored& stored)
@@ -46,7 +46,7 @@ Verifier::Chain& Verifier::chainOf(const Stored& stored)
     chain.tip.device = entry.header.device;
     if (entry.header.sequence != 1 || entry.kind != chainOpenedKind) {
         say(stored, "comes without the entry that opens its chain: from here on this chain's signatures cannot be checked");
-        chain.tip = {entry.header.device, entry.header.sequence - 1, entry.previous};
+        chain.tip = {entry.header.device, entry.header.sequence - 1, 0, entry.previous};
         return chain;
     }
     const Result<ChainOpening> opening = chainOpeningFrom(entry.body);
@@ -66,6 +66,9 @@ void Verifier::checkLink(const Stored& stored, const ChainTip& tip)
         say(stored, "follows entry " + std::to_string(tip.sequence) + ": entries of its chain are missing, doubled or moved");
     } else if (entry.previous != tip.hash) {
         say(stored, "was made to follow another entry than the one that stands before it");
+    }
+    if (entry.header.clock <= tip.clock) {
+        say(stored, "has a hybrid clock that is not beyond that of the entry before it");
     }
     if (entry.header.device != tip.device) {
         say(stored, "was made by another device than the entry before it");
