@@ -1,0 +1,123 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/result.h"
+
+#include <sqlite3.h>
+
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace loopside::store {
+
+class Database;
+
+/// A prepared statement. What is bound must stay where it is until the statement was reset. Places count from 1, columns
+/// from 0.
+class Statement
+{
+public:
+    void bind(int place, std::int64_t number);
+    void bindBytes(int place, std::span<const std::uint8_t> bytes);
+    void bindBytes(int place, std::string_view bytes);
+    void bindText(int place, std::string_view text);
+    void bindNothing(int place);
+
+    /// Goes on to the next row; false when there is none left.
+    [[nodiscard]] Result<bool> step();
+
+    /// Makes it ready to be bound and run again, and lets go of what it holds in the database.
+    void reset();
+
+    [[nodiscard]] bool isNothing(int column) const;
+    [[nodiscard]] std::int64_t number(int column) const;
+
+    /// The bytes of a text or a blob; valid until the next step or reset.
+    [[nodiscard]] std::string_view bytes(int column) const;
+
+private:
+    friend class Database;
+    struct Finalize
+    {
+        void operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
+    };
+
+    Statement(const std::string* path, sqlite3_stmt* statement) : path_{path}, statement_{statement} {}
+
+    const std::string* path_; ///< Of the database, for what it says when it fails.
+    std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+/// Resets a statement at the end of a scope.
+class StatementUse
+{
+public:
+    explicit StatementUse(Statement& statement) : statement_{statement} {}
+    StatementUse(const StatementUse&) = delete;
+    StatementUse& operator=(const StatementUse&) = delete;
+    ~StatementUse() { statement_.reset(); }
+
+private:
+    Statement& statement_;
+};
+
+/// One connection to a database file. The one place where SQLite's codes become errors.
+class Database
+{
+public:
+    /// Opens the file `path`, which must be there, to read and write. Waits up to `busyTimeoutMs` for other programs.
+    [[nodiscard]] static Result<Database> open(const std::string& path, int busyTimeoutMs);
+
+    /// Runs the statements of `sql`, which ends in a zero byte, and drops what they return.
+    [[nodiscard]] Done run(const char* sql);
+
+    /// The one value that `sql` returns.
+    [[nodiscard]] Result<std::int64_t> number(std::string_view sql);
+    [[nodiscard]] Result<std::string> text(std::string_view sql);
+
+    [[nodiscard]] Result<Statement> prepare(std::string_view sql);
+
+    /// The row that was inserted last.
+    [[nodiscard]] std::int64_t lastRow() const { return sqlite3_last_insert_rowid(connection_.get()); }
+
+    [[nodiscard]] const std::string& path() const { return *path_; }
+
+private:
+    struct Close
+    {
+        void operator()(sqlite3* connection) const { sqlite3_close_v2(connection); }
+    };
+
+    Database(const std::string& path, sqlite3* connection);
+
+    std::unique_ptr<const std::string> path_; ///< On the heap, so that statements can point to it.
+    std::unique_ptr<sqlite3, Close> connection_;
+};
+
+/// A transaction that writes; what was not committed at the end of the scope is undone.
+class WriteTransaction
+{
+public:
+    [[nodiscard]] static Result<WriteTransaction> begin(Database& database);
+
+    WriteTransaction(WriteTransaction&& other) noexcept;
+    WriteTransaction& operator=(WriteTransaction&&) = delete;
+    ~WriteTransaction();
+
+    [[nodiscard]] Done commit();
+
+private:
+    explicit WriteTransaction(Database& database) : database_{&database} {}
+
+    Database* database_; ///< None once it is over.
+};
+
+/// What to tell of damage to the database file `path`, of which SQLite or we say `detail`.
+[[nodiscard]] Error damageOf(const std::string& path, const std::string& detail);
+
+} // namespace loopside::store

@@ -1,0 +1,108 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "store/durable_file.h"
+
+#include "store/file_handle.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+
+#include <cerrno>
+#include <filesystem>
+#include <system_error>
+
+namespace loopside::store {
+
+namespace {
+
+tl::unexpected<Error> systemSaysNo(const std::string& path, int cause)
+{
+    const std::string reason = std::generic_category().message(cause);
+    const std::string folder = std::filesystem::path(path).parent_path().string();
+    switch (cause) {
+    case EEXIST:
+        return fail(Errc::Conflict, path + " is there already");
+    case ENOENT:
+    case ENOTDIR:
+        return fail(Errc::Io, "the folder " + folder + " is not there: make it, or name another place for " + path,
+                    {"store-folder-missing", {{"path", path}, {"folder", folder}}});
+    case ENOSPC:
+    case EDQUOT:
+        return fail(Errc::Io, "the disk is full: " + path + " was not written; make room and try again",
+                    {"store-disk-full", {{"path", path}}});
+    case EACCES:
+    case EPERM:
+    case EROFS:
+        return fail(Errc::Io, path + " may not be written (" + reason + "): allow it, or name another place",
+                    {"store-not-writable", {{"path", path}}});
+    default:
+        return fail(Errc::Io, path + " could not be written: " + reason,
+                    {"store-disk-failed", {{"path", path}, {"reason", reason}}});
+    }
+}
+
+/// 0 when all of `content` was written and synced, else the system's reason.
+int writeAll(const FileHandle& file, std::string_view content)
+{
+    while (!content.empty()) {
+        const ssize_t written = ::write(file.number(), content.data(), content.size());
+        if (written < 0 && errno != EINTR) {
+            return errno;
+        }
+        content.remove_prefix(written < 0 ? 0 : static_cast<std::size_t>(written));
+    }
+    return ::fsync(file.number()) == 0 ? 0 : errno;
+}
+
+Done syncFolderOf(const std::string& path)
+{
+    const std::filesystem::path parent = std::filesystem::path(path).parent_path();
+    const std::string folder = parent.empty() ? "." : parent.string();
+    const FileHandle handle(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (!handle.isOpen() || ::fsync(handle.number()) != 0) {
+        return systemSaysNo(folder, errno);
+    }
+    return {};
+}
+
+} // namespace
+
+Done writePrivateFile(const std::string& path, std::string_view content)
+{
+    const FileHandle file(::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR));
+    if (!file.isOpen()) {
+        return systemSaysNo(path, errno);
+    }
+    if (const int cause = writeAll(file, content); cause != 0) {
+        ::unlink(path.c_str());
+        return systemSaysNo(path, cause);
+    }
+    return {};
+}
+
+Done putInPlace(const std::string& from, const std::string& to)
+{
+    // A rename would put the file over one that another program made meanwhile; a second name does not.
+    if (::link(from.c_str(), to.c_str()) != 0) {
+        return systemSaysNo(to, errno);
+    }
+    if (::unlink(from.c_str()) != 0) {
+        return systemSaysNo(from, errno);
+    }
+    return syncFolderOf(to);
+}
+
+Result<bool> isThere(const std::string& path)
+{
+    struct stat status = {};
+    if (::lstat(path.c_str(), &status) == 0) {
+        return true;
+    }
+    if (errno == ENOENT) {
+        return false;
+    }
+    return systemSaysNo(path, errno);
+}
+
+} // namespace loopside::store

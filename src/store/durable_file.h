@@ -1,0 +1,24 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/result.h"
+
+#include <string>
+#include <string_view>
+
+namespace loopside::store {
+
+/// Makes the new file `path` with `content`, open to its owner alone (mode 0600), and returns when it is on disk.
+/// Conflict if something of that name is there; Io, with nothing left behind, if the disk says no.
+[[nodiscard]] Done writePrivateFile(const std::string& path, std::string_view content);
+
+/// Gives the file `from` the name `to` in the same folder and returns when the folder is on disk, so that under the name
+/// `to` there is the whole file or none. Conflict, with both left as they are, if `to` is there already.
+[[nodiscard]] Done putInPlace(const std::string& from, const std::string& to);
+
+/// Whether anything has the name `path`. Io if the system does not say.
+[[nodiscard]] Result<bool> isThere(const std::string& path);
+
+} // namespace loopside::store

@@ -1,0 +1,420 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "store/sqlite_journal.h"
+
+#include "store/database.h"
+#include "store/durable_file.h"
+#include "store/migrations.h"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <fstream>
+#include <limits>
+#include <utility>
+
+namespace loopside::store {
+
+using ledger::ChainHead;
+using ledger::ChainOpening;
+using ledger::ChainTip;
+using ledger::Entry;
+using ledger::Position;
+using ledger::Stored;
+
+namespace {
+
+/// In the order in which `bindEntry` and `storedFrom` go through them.
+const std::string columns = "format, entry_id, device_id, chain_id, sequence, clock, run_id, person_id, entered_at, "
+                            "entered_offset_min, mono_ns, boot_id, observed_ago_ms, observed_how, kind, body, "
+                            "previous_hash, hash, signature";
+const std::string insertSql = "INSERT INTO entries (" + columns + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+const std::string readSql = "SELECT position, " + columns + " FROM entries WHERE position > ? ORDER BY position LIMIT ?";
+const std::string tipSql =
+    "SELECT device_id, sequence, clock, hash FROM entries WHERE chain_id = ? ORDER BY sequence DESC LIMIT 1";
+const std::string openingSql =
+    "SELECT chain_id, body FROM entries WHERE device_id = ? AND sequence = 1 ORDER BY position DESC LIMIT 1";
+const std::string idSql = "SELECT 1 FROM entries WHERE entry_id = ?";
+const std::string lastSql = "SELECT ifnull(max(position), 0) FROM entries";
+
+void bindEntry(Statement& insert, const Entry& entry)
+{
+    const run::Header& header = entry.header;
+    int place = 0;
+    insert.bind(++place, entry.format);
+    insert.bindBytes(++place, header.id.bytes);
+    insert.bindBytes(++place, header.device.bytes);
+    insert.bindBytes(++place, entry.chain.bytes);
+    insert.bind(++place, static_cast<std::int64_t>(header.sequence));
+    insert.bind(++place, static_cast<std::int64_t>(header.clock));
+    if (header.run.isNone()) {
+        insert.bindNothing(++place);
+    } else {
+        insert.bindBytes(++place, header.run.bytes);
+    }
+    insert.bindBytes(++place, header.person.bytes);
+    insert.bind(++place, header.entered.wallMs);
+    insert.bind(++place, header.entered.offsetMin);
+    insert.bind(++place, static_cast<std::int64_t>(header.entered.monoNs));
+    insert.bindBytes(++place, header.entered.boot.bytes);
+    insert.bind(++place, header.observed.agoMs);
+    insert.bindText(++place, header.observed.how);
+    insert.bindText(++place, entry.kind);
+    insert.bindBytes(++place, entry.body);
+    insert.bindBytes(++place, entry.previous);
+    insert.bindBytes(++place, entry.hash);
+    insert.bindBytes(++place, entry.signature);
+}
+
+/// Takes a row's columns one after the other and notes if one cannot be what it should.
+class Row
+{
+public:
+    explicit Row(const Statement& statement) : statement_{statement} {}
+
+    template<class Number>
+    void take(Number& number)
+    {
+        const std::int64_t value = statement_.number(column_++);
+        number = static_cast<Number>(value);
+        isSound_ = isSound_ && static_cast<std::int64_t>(number) == value;
+    }
+
+    void take(std::string& text) { text = statement_.bytes(column_++); }
+    void take(Id& id) { take(id.bytes); }
+
+    template<std::size_t size>
+    void take(std::array<std::uint8_t, size>& bytes)
+    {
+        const std::string_view stored = statement_.bytes(column_++);
+        isSound_ = isSound_ && stored.size() == size;
+        std::copy_n(stored.begin(), std::min(stored.size(), size), bytes.begin());
+    }
+
+    void takeOrNone(Id& id)
+    {
+        if (statement_.isNothing(column_)) {
+            ++column_;
+        } else {
+            take(id);
+        }
+    }
+
+    [[nodiscard]] bool isSound() const { return isSound_; }
+
+private:
+    const Statement& statement_;
+    int column_ = 0;
+    bool isSound_ = true;
+};
+
+std::optional<Stored> storedFrom(const Statement& read)
+{
+    Row row(read);
+    Stored stored;
+    Entry& entry = stored.entry;
+    run::Header& header = entry.header;
+    row.take(stored.position);
+    row.take(entry.format);
+    row.take(header.id);
+    row.take(header.device);
+    row.take(entry.chain);
+    row.take(header.sequence);
+    row.take(header.clock);
+    row.takeOrNone(header.run);
+    row.take(header.person);
+    row.take(header.entered.wallMs);
+    row.take(header.entered.offsetMin);
+    row.take(header.entered.monoNs);
+    row.take(header.entered.boot);
+    row.take(header.observed.agoMs);
+    row.take(header.observed.how);
+    row.take(entry.kind);
+    row.take(entry.body);
+    row.take(entry.previous);
+    row.take(entry.hash);
+    row.take(entry.signature);
+    return row.isSound() ? std::optional(std::move(stored)) : std::nullopt;
+}
+
+Done makeSettings(Database& database)
+{
+    const Result<std::string> mode = database.text("PRAGMA journal_mode = WAL");
+    if (!mode) {
+        return fail(mode.error());
+    }
+    if (*mode != "wal") {
+        return fail(Errc::Io, database.path() + " stands on a disk that cannot keep a write-ahead log: put it on a local disk");
+    }
+    return database.run("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;"
+                        "PRAGMA cell_size_check = ON");
+}
+
+Done settle(Database& database)
+{
+    return makeSettings(database).and_then([&] { return migrate(database); });
+}
+
+void removeUnfinished(const std::string& path)
+{
+    for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
+        std::error_code ignored;
+        std::filesystem::remove(path + ending, ignored);
+    }
+}
+
+/// Makes an empty journal under another name first, so that `path` is never a half-made one.
+Done create(const std::string& path, int busyTimeoutMs)
+{
+    const std::string unfinished = path + ".new";
+    removeUnfinished(unfinished);
+    if (Done made = writePrivateFile(unfinished, {}); !made) {
+        return made;
+    }
+    Done settled = Database::open(unfinished, busyTimeoutMs).and_then([](Database database) { return settle(database); });
+    if (settled) {
+        settled = putInPlace(unfinished, path);
+    }
+    if (!settled) {
+        removeUnfinished(unfinished);
+    }
+    return settled;
+}
+
+/// Looks at the file without SQLite, which would leave its marks on one that is not ours.
+/// Source of the places: "Database File Format", section 1.3, of SQLite's documentation; from memory.
+Done recognise(const std::string& path)
+{
+    constexpr std::string_view magic{"SQLite format 3\0", 16};
+    constexpr std::size_t applicationIdAt = 68;
+    std::array<char, 100> header = {};
+    std::ifstream file(path, std::ios::binary);
+    if (!file) {
+        return fail(Errc::Io, path + " cannot be read: see that it may be read and written to",
+                    {"store-cannot-open", {{"path", path}}});
+    }
+    file.read(header.data(), header.size());
+    const std::string_view bytes(header.data(), static_cast<std::size_t>(file.gcount()));
+    std::uint32_t applicationId = 0;
+    if (bytes.size() == header.size() && bytes.starts_with(magic)) {
+        for (std::size_t i = 0; i < 4; ++i) {
+            applicationId = applicationId << 8U | static_cast<std::uint8_t>(bytes[applicationIdAt + i]);
+        }
+    }
+    if (applicationId != journalApplicationId) {
+        return fail(Errc::Corrupt, path + " is not a journal of Loopside, or its beginning is damaged: it is left as it is; "
+                        "move it away and put the latest backup in its place, or name another file",
+                    {"store-not-a-journal", {{"path", path}}});
+    }
+    return {};
+}
+
+Done checkPages(Database& database)
+{
+    const Result<std::string> found = database.text("PRAGMA quick_check(1)");
+    if (!found) {
+        return fail(found.error());
+    }
+    if (*found != "ok") {
+        return fail(damageOf(database.path(), *found));
+    }
+    return {};
+}
+
+} // namespace
+
+struct SqliteJournal::Connection
+{
+    Database database;
+    Statement insert;
+    Statement read;
+    Statement tip;
+    Statement opening;
+    Statement id;
+
+    [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
+    [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
+    [[nodiscard]] Result<bool> has(const Id& entry);
+};
+
+Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::over(Database database)
+{
+    std::array<std::string_view, 5> texts = {insertSql, readSql, tipSql, openingSql, idSql};
+    std::vector<Statement> statements;
+    for (const std::string_view sql : texts) {
+        Result<Statement> statement = database.prepare(sql);
+        if (!statement) {
+            return fail(statement.error());
+        }
+        statements.push_back(std::move(*statement));
+    }
+    return std::make_unique<Connection>(Connection{std::move(database), std::move(statements[0]), std::move(statements[1]),
+                                                   std::move(statements[2]), std::move(statements[3]),
+                                                   std::move(statements[4])});
+}
+
+Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
+{
+    const StatementUse use(tip);
+    tip.bindBytes(1, chain.bytes);
+    const Result<bool> found = tip.step();
+    if (!found) {
+        return fail(found.error());
+    }
+    if (!*found) {
+        return std::nullopt;
+    }
+    ChainTip last;
+    Row row(tip);
+    row.take(last.device);
+    row.take(last.sequence);
+    row.take(last.clock);
+    row.take(last.hash);
+    if (!row.isSound()) {
+        return fail(damageOf(database.path(), "an entry has a part of the wrong size"));
+    }
+    return last;
+}
+
+Result<bool> SqliteJournal::Connection::has(const Id& entry)
+{
+    const StatementUse use(id);
+    id.bindBytes(1, entry.bytes);
+    return id.step();
+}
+
+SqliteJournal::SqliteJournal(std::unique_ptr<Connection> connection) : connection_{std::move(connection)} {}
+
+SqliteJournal::~SqliteJournal() = default;
+
+Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& path)
+{
+    return open(path, Options());
+}
+
+Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& path, const Options& options)
+{
+    const Result<bool> there = isThere(path);
+    if (!there) {
+        return fail(there.error());
+    }
+    Done ready = *there ? Done() : create(path, options.busyTimeoutMs);
+    ready = ready.and_then([&] { return recognise(path); });
+    if (!ready) {
+        return fail(ready.error());
+    }
+    Result<Database> database = Database::open(path, options.busyTimeoutMs);
+    if (!database) {
+        return fail(database.error());
+    }
+    ready = refuseNewer(*database).and_then([&] { return checkPages(*database); }).and_then([&] {
+        return settle(*database);
+    });
+    if (!ready) {
+        return fail(ready.error());
+    }
+    auto connection = Connection::over(std::move(*database));
+    if (!connection) {
+        return fail(connection.error());
+    }
+    return std::unique_ptr<SqliteJournal>(new SqliteJournal(std::move(*connection)));
+}
+
+Result<Position> SqliteJournal::append(std::span<const Entry> entries)
+{
+    Database& database = connection_->database;
+    if (entries.empty()) {
+        return database.number(lastSql).transform([](std::int64_t last) { return static_cast<Position>(last); });
+    }
+    Result<WriteTransaction> transaction = WriteTransaction::begin(database);
+    if (!transaction) {
+        return fail(transaction.error());
+    }
+    Position last = 0;
+    for (const Entry& entry : entries) {
+        const Result<Position> added = add(entry);
+        if (!added) {
+            return added;
+        }
+        last = *added;
+    }
+    if (const Done committed = transaction->commit(); !committed) {
+        return fail(committed.error());
+    }
+    return last;
+}
+
+Result<Position> SqliteJournal::add(const Entry& entry)
+{
+    const Result<std::optional<ChainTip>> tip = connection_->tipOf(entry.chain);
+    if (!tip) {
+        return fail(tip.error());
+    }
+    if (const Done follows = ledger::mayFollow(entry, *tip); !follows) {
+        return fail(follows.error());
+    }
+    const Result<bool> known = connection_->has(entry.header.id);
+    if (!known) {
+        return fail(known.error());
+    }
+    if (*known) {
+        return fail(Errc::Conflict, "an entry with the id " + toText(entry.header.id) + " is already there");
+    }
+    Statement& insert = connection_->insert;
+    const StatementUse use(insert);
+    bindEntry(insert, entry);
+    return insert.step().transform([&](bool) { return static_cast<Position>(connection_->database.lastRow()); });
+}
+
+Result<std::vector<Stored>> SqliteJournal::read(Position after, std::size_t limit) const
+{
+    constexpr std::uint64_t numberMax = std::numeric_limits<std::int64_t>::max();
+    Statement& read = connection_->read;
+    const StatementUse use(read);
+    read.bind(1, static_cast<std::int64_t>(std::min<std::uint64_t>(after, numberMax)));
+    read.bind(2, static_cast<std::int64_t>(std::min<std::uint64_t>(limit, numberMax)));
+    std::vector<Stored> entries;
+    while (true) {
+        const Result<bool> found = read.step();
+        std::optional<Stored> stored = found && *found ? storedFrom(read) : std::nullopt;
+        if (stored) {
+            entries.push_back(std::move(*stored));
+            continue;
+        }
+        const bool atEnd = found && !*found;
+        if (atEnd || !entries.empty()) {
+            return entries;
+        }
+        return fail(found ? damageOf(connection_->database.path(), "an entry has a part of the wrong size") : found.error());
+    }
+}
+
+Result<std::optional<ChainHead>> SqliteJournal::head(const Id& device) const
+{
+    Statement& opening = connection_->opening;
+    const StatementUse use(opening);
+    opening.bindBytes(1, device.bytes);
+    const Result<bool> found = opening.step();
+    if (!found) {
+        return fail(found.error());
+    }
+    if (!*found) {
+        return std::nullopt;
+    }
+    Id chain;
+    Row row(opening);
+    row.take(chain);
+    const Result<ChainOpening> opened = ledger::chainOpeningFrom(opening.bytes(1));
+    const Result<std::optional<ChainTip>> tip = connection_->tipOf(chain);
+    if (!tip) {
+        return fail(tip.error());
+    }
+    if (!opened || !row.isSound() || !*tip) {
+        return fail(damageOf(connection_->database.path(), "the first entry of a chain cannot be read"));
+    }
+    const ChainTip& last = **tip;
+    return ChainHead{device, chain, last.sequence, last.hash, last.clock, opened->publicKey};
+}
+
+} // namespace loopside::store
