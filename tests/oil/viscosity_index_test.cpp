@@ -1,0 +1,121 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "oil/viscosity_index.h"
+
+#include "oil/grade.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+using Catch::Contains;
+using Catch::WithinAbs;
+using namespace loopside::oil;
+using namespace loopside::units;
+
+TEST_CASE("the viscosity at 100 degrees found from an index gives the index back")
+{
+    // Where the oil has 70 cSt at 100 °C the table gives way to equations that are up to 0.1 of an index point off it.
+    int found = 0;
+    for (const Grade& grade : grades()) {
+        for (double index = -100.0; index <= 500.0; index += 12.5) {
+            const auto at100 = viscosityAt100(grade.mid, index);
+            if (!at100.has_value()) {
+                continue;
+            }
+            ++found;
+            CAPTURE(grade.vg, index, at100->in(centistokes));
+            const bool atSeam = std::abs(at100->in(centistokes)-70.0) < 1e-6;
+            CHECK_THAT(viscosityIndex(grade.mid, *at100).value(), WithinAbs(index, atSeam ? 0.1 : 1e-6));
+        }
+    }
+    CHECK(found > 16 * 49); // all indices for the sixteen grades from VG 10 up, some for thinner ones
+}
+
+TEST_CASE("a thin oil has no low index, for it would have less than 2 cSt at 100 degrees")
+{
+    // By hand from the first row of table 1 of D2270 (2.0: L 7.994, H 6.394), the lowest index that a mid-point can
+    // have: VG 3 1354, VG 5 377, VG 7 75, VG 10 -125.
+    for (const Grade& grade : grades()) {
+        CAPTURE(grade.vg);
+        CHECK(viscosityAt100(grade.mid, 500.0).has_value() == (grade.vg >= 5));
+        CHECK(viscosityAt100(grade.mid, 95.0).has_value() == (grade.vg >= 7));
+        CHECK(viscosityAt100(grade.mid, -100.0).has_value() == (grade.vg >= 10));
+    }
+}
+
+TEST_CASE("of two oils alike at 40 degrees the one thicker at 100 has the higher index")
+{
+    const double at40 = GENERATE(8.0, 46.0, 320.0, 3200.0);
+    double before = -std::numeric_limits<double>::infinity();
+    for (double at100 = 2.0; at100 < std::min(at40, 69.0); at100 *= 1.02) {
+        CAPTURE(at40, at100);
+        const double index = viscosityIndex(at40 * centistokes, at100 * centistokes).value();
+        CHECK(index > before);
+        before = index;
+    }
+}
+
+TEST_CASE("the two procedures meet at index 100")
+{
+    const auto oils = referenceOils(9.3 * centistokes).value();
+    CHECK_THAT(viscosityIndex(oils.h, 9.3 * centistokes).value(), WithinAbs(100.0, 1e-9));
+    CHECK_THAT(viscosityIndex(oils.h * 0.999999, 9.3 * centistokes).value(), WithinAbs(100.0, 1e-3));
+    CHECK_THAT(viscosityIndex(oils.l, 9.3 * centistokes).value(), WithinAbs(0.0, 1e-9));
+}
+
+TEST_CASE("an index is reported whole, halves to the even number")
+{
+    // The rule of ASTM E29.
+    const auto [exact, reported] = GENERATE(table<double, double>({
+        {92.43, 92.0},
+        {92.5, 92.0},
+        {93.5, 94.0},
+        {93.49, 93.0},
+        {-49.505, -50.0},
+        {-0.5, 0.0},
+        {-1.5, -2.0},
+    }));
+    CAPTURE(exact);
+    CHECK(reportedViscosityIndex(exact) == reported);
+}
+
+TEST_CASE("viscosities that have no index are refused with the fault named")
+{
+    const auto thin = viscosityIndex(46.0 * centistokes, 1.999 * centistokes);
+    REQUIRE_FALSE(thin.has_value());
+    CHECK_THAT(thin.error().sentence, Contains("viscosity at 100 °C") && Contains("1.999 cSt"));
+
+    const auto rising = viscosityIndex(6.76 * centistokes, 46.0 * centistokes);
+    REQUIRE_FALSE(rising.has_value());
+    CHECK_THAT(rising.error().sentence, Contains("viscosity at 40 °C must be above") && Contains("6.760 cSt"));
+
+    CHECK_FALSE(viscosityIndex(46.0 * centistokes, 46.0 * centistokes).has_value());
+    CHECK_FALSE(viscosityIndex(46.0 * centistokes, std::nan("") * centistokes).has_value());
+    CHECK_FALSE(viscosityIndex(std::nan("") * centistokes, 6.76 * centistokes).has_value());
+    CHECK_FALSE(referenceOils(1.0 * centistokes).has_value());
+}
+
+TEST_CASE("an impossible index is refused with the fault named")
+{
+    const double index = GENERATE(-101.0, 501.0, 1e9, std::numeric_limits<double>::quiet_NaN());
+    CAPTURE(index);
+    const auto at100 = viscosityAt100(46.0 * centistokes, index);
+    REQUIRE_FALSE(at100.has_value());
+    CHECK(at100.error().code == loopside::Errc::OutOfRange);
+    CHECK_THAT(at100.error().sentence, Contains("viscosity index") && Contains("-100 to 500"));
+}
+
+TEST_CASE("an oil too thin for an index is refused with the fault named")
+{
+    const auto thin = viscosityAt100(4.6 * centistokes, 95.0);
+    REQUIRE_FALSE(thin.has_value());
+    CHECK_THAT(thin.error().sentence, Contains("4.600 cSt at 40 °C") && Contains("less than 2 cSt at 100 °C"));
+
+    const auto nothing = viscosityAt100(0.0 * centistokes, 95.0);
+    REQUIRE_FALSE(nothing.has_value());
+    CHECK_THAT(nothing.error().sentence, Contains("viscosity at 40 °C"));
+}
