@@ -24,8 +24,9 @@ struct Factors
 Done checkAboveZero(double number, std::string_view what, std::string_view unit)
 {
     if (!(number > 0.0)) {
-        return fail(Errc::OutOfRange, "The " + std::string(what) + " must be above zero; it is " + fixed(number, 2) + " "
-                                          + std::string(unit) + ".");
+        return fail(Errc::OutOfRange,
+                    "The " + std::string(what) + " must be above zero; it is " + fixed(number, 2) + " "
+                        + std::string(unit) + ".");
     }
     return {};
 }
@@ -39,7 +40,8 @@ Done checkConditions(const Conditions& conditions, const std::string& when)
         return checkAboveZero(conditions.density->in(units::kilogramPerCubicMetre), "density " + when, "kg/m³");
     };
     return checkAboveZero(conditions.flow.in(units::litrePerMinute), "flow " + when, "L/min")
-        .and_then([&] { return checkAboveZero(conditions.viscosity.in(units::centistokes), "viscosity " + when, "cSt"); })
+        .and_then(
+            [&] { return checkAboveZero(conditions.viscosity.in(units::centistokes), "viscosity " + when, "cSt"); })
         .and_then(checkDensity);
 }
 
@@ -47,9 +49,10 @@ Done checkClean(const CleanDrop& clean)
 {
     const Done checked = checkAboveZero(clean.total.in(units::kilopascal), "clean differential pressure", "kPa");
     if (checked.has_value() && !(clean.housing >= Pressure{} && clean.housing <= clean.total)) {
-        return fail(Errc::OutOfRange, "The housing's part of the clean differential pressure must be from zero to all of it, "
-                                          + fixed(clean.total.in(units::kilopascal), 2) + " kPa; it is "
-                                          + fixed(clean.housing.in(units::kilopascal), 2) + " kPa.");
+        return fail(Errc::OutOfRange,
+                    "The housing's part of the clean differential pressure must be from zero to all of it, "
+                        + fixed(clean.total.in(units::kilopascal), 2) + " kPa; it is "
+                        + fixed(clean.housing.in(units::kilopascal), 2) + " kPa.");
     }
     return checked;
 }

@@ -1,19 +1,20 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The differential pressure of a clean stage at other conditions, and a measured one brought to the conditions of the clean.
+// The differential pressure of a clean stage at other conditions, and a measured one brought to the conditions of the
+// clean.
 //
 //   clean(q, ν, ρ) = element · (q/q₀)·(νρ)/(ν₀ρ₀)  +  housing · (q/q₀)²·(ρ/ρ₀)
 //   corrected      = (measured − housing(q, ρ)) · (ν₀ρ₀)/(νρ)·(q₀/q)  +  housing
 //
 // Index 0: the conditions at which the clean drop is known. Element = total − housing.
-// Source: Darcy's law for the element (∝ dynamic viscosity and flow); inertial loss for the housing (∝ ρq²). The split is
-//   general practice, from memory.
-// Validity: Newtonian oil, laminar flow through the element, bypass valve shut. In viscous oil the housing's loss becomes
-//   laminar too and grows with viscosity, which this under-predicts; keep its part small, or 0.
-// Uncertainty: not included. The correction multiplies the error of the measured drop by the same factor as the drop, and 1 %
-//   of error in viscosity or flow is 1 % in the element's part. Where either density is not known their ratio is taken as 1,
-//   which is 3 % off over 40 °C of one oil, and 8 % between oils of 850 and 920 kg/m³.
+// Source: Darcy's law for the element (∝ dynamic viscosity and flow); inertial loss for the housing (∝ ρq²). The split
+//   is general practice, from memory.
+// Validity: Newtonian oil, laminar flow through the element, bypass valve shut. In viscous oil the housing's loss
+//   becomes laminar too and grows with viscosity, which this under-predicts; keep its part small, or 0.
+// Uncertainty: not included. The correction multiplies the error of the measured drop by the same factor as the drop,
+//   and 1 % of error in viscosity or flow is 1 % in the element's part. Where either density is not known their ratio
+//   is taken as 1, which is 3 % off over 40 °C of one oil, and 8 % between oils of 850 and 920 kg/m³.
 
 #pragma once
 
@@ -41,13 +42,14 @@ struct CleanDrop
 };
 
 /// The clean drop at `now`.
-/// OutOfRange, naming it, if a flow, a viscosity, a known density or the total is not above 0, or the housing's part is not
-/// from 0 to the total.
+/// OutOfRange, naming it, if a flow, a viscosity, a known density or the total is not above 0, or the housing's part is
+/// not from 0 to the total.
 [[nodiscard]] Result<units::Pressure> cleanDropAt(const CleanDrop& clean, const Conditions& now);
 
-/// The drop `measured` at `now` as it would be at the flow, viscosity and density of `clean`. May be negative, as `measured`
-/// may. OutOfRange as of `cleanDropAt`.
-[[nodiscard]] Result<units::Pressure> correctedDrop(units::Pressure measured, const CleanDrop& clean, const Conditions& now);
+/// The drop `measured` at `now` as it would be at the flow, viscosity and density of `clean`. May be negative, as
+/// `measured` may. OutOfRange as of `cleanDropAt`.
+[[nodiscard]] Result<units::Pressure> correctedDrop(units::Pressure measured, const CleanDrop& clean,
+                                                    const Conditions& now);
 
 /// How many times the clean drop the `corrected` one is: 1 for clean elements.
 /// `clean.total` must be above 0, which `correctedDrop` has made sure of.

@@ -86,8 +86,9 @@ Result<AccuracyGrade> accuracyGrade(std::string_view name)
     const auto found = std::find_if(knownGrades.begin(), knownGrades.end(),
                                     [plain = plainName(name)](const KnownGrade& grade) { return grade.name == plain; });
     if (found == knownGrades.end()) {
-        return fail(Errc::NotFound, "\"" + quotable(name) + "\" is not a gauge accuracy grade; the grades and classes are "
-                                        + listOfGrades() + ".");
+        return fail(Errc::NotFound,
+                    "\"" + quotable(name) + "\" is not a gauge accuracy grade; the grades and classes are "
+                        + listOfGrades() + ".");
     }
     return AccuracyGrade{std::string(found->name), found->firstQuarterPct, found->middlePct, found->lastQuarterPct};
 }

@@ -16,10 +16,12 @@ using units::Volume;
 Result<Duration> turnoverTime(Volume volume, Flow flow)
 {
     if (!(volume > Volume{})) {
-        return fail(Errc::OutOfRange, "The tank volume must be above zero; it is " + fixed(volume.in(units::litre), 2) + " L.");
+        return fail(Errc::OutOfRange,
+                    "The tank volume must be above zero; it is " + fixed(volume.in(units::litre), 2) + " L.");
     }
     if (!(flow > Flow{})) {
-        return fail(Errc::OutOfRange, "The flow must be above zero; it is " + fixed(flow.in(units::litrePerMinute), 2) + " L/min.");
+        return fail(Errc::OutOfRange,
+                    "The flow must be above zero; it is " + fixed(flow.in(units::litrePerMinute), 2) + " L/min.");
     }
     return volume / flow;
 }
@@ -27,7 +29,8 @@ Result<Duration> turnoverTime(Volume volume, Flow flow)
 Result<Duration> runTime(double turnovers, Volume volume, Flow flow)
 {
     if (!(turnovers >= 0.0 && std::isfinite(turnovers))) {
-        return fail(Errc::OutOfRange, "The number of turnovers must be zero or more; it is " + fixed(turnovers, 2) + ".");
+        return fail(Errc::OutOfRange,
+                    "The number of turnovers must be zero or more; it is " + fixed(turnovers, 2) + ".");
     }
     return turnoverTime(volume, flow).transform([&](Duration once) { return turnovers * once; });
 }

@@ -16,8 +16,8 @@ using units::Temperature;
 
 namespace {
 
-/// The line of an oil of which only grade and viscosity index are known: the mid-point of the grade at 40 °C, and what the
-/// index makes of it at 100 °C. New oil may be 10 % off at 40 °C within its grade.
+/// The line of an oil of which only grade and viscosity index are known: the mid-point of the grade at 40 °C, and what
+/// the index makes of it at 100 °C. New oil may be 10 % off at 40 °C within its grade.
 Result<WaltherLine> lineOf(const std::string& gradeText, std::optional<double> viscosityIndex)
 {
     const Result<Grade> grade = gradeNamed(gradeText);
@@ -25,8 +25,9 @@ Result<WaltherLine> lineOf(const std::string& gradeText, std::optional<double> v
         return fail(grade.error());
     }
     if (!viscosityIndex.has_value()) {
-        return fail(Errc::Unavailable, "The viscosity index is missing: ISO VG " + std::to_string(grade->vg)
-                                           + " alone tells the viscosity at 40 °C only.");
+        return fail(Errc::Unavailable,
+                    "The viscosity index is missing: ISO VG " + std::to_string(grade->vg)
+                        + " alone tells the viscosity at 40 °C only.");
     }
     return viscosityAt100(grade->mid, *viscosityIndex).and_then([&](KinematicViscosity at100) {
         return WaltherLine::through(40.0 * celsius, grade->mid, 100.0 * celsius, at100);
@@ -36,7 +37,8 @@ Result<WaltherLine> lineOf(const std::string& gradeText, std::optional<double> v
 Result<WaltherLine> lineOf(const std::vector<ViscosityPoint>& points)
 {
     if (points.size() != 2) {
-        return fail(Errc::Malformed, "Two viscosity points make a line; " + std::to_string(points.size()) + " are given.");
+        return fail(Errc::Malformed,
+                    "Two viscosity points make a line; " + std::to_string(points.size()) + " are given.");
     }
     return WaltherLine::through(points[0].at, points[0].viscosity, points[1].at, points[1].viscosity);
 }
@@ -58,8 +60,9 @@ Result<Fluid::Viscosity> Fluid::viscosityOf(const FluidProperties& properties)
         return lineOf(properties.points).transform(asViscosity);
     }
     if (trimmed(properties.grade).empty()) {
-        return fail(Errc::Unavailable, "Nothing tells the viscosity of the oil; give a grade with its viscosity index, two "
-                                       "viscosity points or a fixed viscosity.");
+        return fail(Errc::Unavailable,
+                    "Nothing tells the viscosity of the oil; give a grade with its viscosity index, two "
+                    "viscosity points or a fixed viscosity.");
     }
     return lineOf(properties.grade, properties.viscosityIndex).transform(asViscosity);
 }
@@ -72,8 +75,9 @@ Result<Fluid> Fluid::from(const FluidProperties& properties)
             return fail(checked.error());
         }
     }
-    return viscosityOf(properties).transform(
-        [&](const Viscosity& viscosity) { return Fluid(viscosity, properties.densityAt15); });
+    return viscosityOf(properties).transform([&](const Viscosity& viscosity) {
+        return Fluid(viscosity, properties.densityAt15);
+    });
 }
 
 Result<KinematicViscosity> Fluid::viscosityAt(std::optional<Temperature> temperature) const

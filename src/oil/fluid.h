@@ -38,21 +38,26 @@ class Fluid
 public:
     /// The best that `properties` allow: a fixed viscosity before two points before grade and viscosity index.
     ///
-    /// Conflict if a fixed viscosity and points are both given; Malformed if there are points but not two; Unavailable if
-    /// nothing tells the viscosity, or a grade comes without a viscosity index; NotFound for an unknown grade that is needed;
-    /// OutOfRange, with the sentence of the rule that was broken, for numbers that oil cannot have.
+    /// Conflict if a fixed viscosity and points are both given; Malformed if there are points but not two; Unavailable
+    /// if nothing tells the viscosity, or a grade comes without a viscosity index; NotFound for an unknown grade that
+    /// is needed; OutOfRange, with the sentence of the rule that was broken, for numbers that oil cannot have.
     [[nodiscard]] static Result<Fluid> from(const FluidProperties& properties);
 
-    /// The viscosity. A fixed one needs no temperature; otherwise Unavailable without one, OutOfRange as of `WaltherLine::at`.
+    /// The viscosity. A fixed one needs no temperature; otherwise Unavailable without one, OutOfRange as of
+    /// `WaltherLine::at`.
     [[nodiscard]] Result<units::KinematicViscosity> viscosityAt(std::optional<units::Temperature> temperature) const;
 
-    /// The density; nothing if it is not known at 15 °C, no temperature is given, or that is outside `densityAt`'s validity.
+    /// The density; nothing if it is not known at 15 °C, no temperature is given, or that is outside `densityAt`'s
+    /// validity.
     [[nodiscard]] std::optional<units::Density> densityAt(std::optional<units::Temperature> temperature) const;
 
 private:
     using Viscosity = std::variant<units::KinematicViscosity, WaltherLine>;
 
-    Fluid(Viscosity viscosity, std::optional<units::Density> densityAt15) : viscosity_{viscosity}, densityAt15_{densityAt15} {}
+    Fluid(Viscosity viscosity, std::optional<units::Density> densityAt15)
+        : viscosity_{viscosity}, densityAt15_{densityAt15}
+    {
+    }
 
     [[nodiscard]] static Result<Viscosity> viscosityOf(const FluidProperties& properties);
 

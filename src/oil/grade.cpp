@@ -21,10 +21,10 @@ constexpr Grade grade(int vg, double mid)
 }
 
 constexpr std::array<Grade, 20> iso3448{{
-    grade(2, 2.2),       grade(3, 3.2),       grade(5, 4.6),       grade(7, 6.8),       grade(10, 10.0),
-    grade(15, 15.0),     grade(22, 22.0),     grade(32, 32.0),     grade(46, 46.0),     grade(68, 68.0),
-    grade(100, 100.0),   grade(150, 150.0),   grade(220, 220.0),   grade(320, 320.0),   grade(460, 460.0),
-    grade(680, 680.0),   grade(1000, 1000.0), grade(1500, 1500.0), grade(2200, 2200.0), grade(3200, 3200.0),
+    grade(2, 2.2),     grade(3, 3.2),       grade(5, 4.6),       grade(7, 6.8),       grade(10, 10.0),
+    grade(15, 15.0),   grade(22, 22.0),     grade(32, 32.0),     grade(46, 46.0),     grade(68, 68.0),
+    grade(100, 100.0), grade(150, 150.0),   grade(220, 220.0),   grade(320, 320.0),   grade(460, 460.0),
+    grade(680, 680.0), grade(1000, 1000.0), grade(1500, 1500.0), grade(2200, 2200.0), grade(3200, 3200.0),
 }};
 
 constexpr char upper(char sign)
@@ -59,11 +59,12 @@ std::span<const Grade> grades()
 Result<Grade> gradeNamed(std::string_view name)
 {
     const std::string_view number = without("VG", without("ISO", trimmed(name)));
-    const auto found =
-        std::find_if(iso3448.begin(), iso3448.end(), [&](const Grade& g) { return number == std::to_string(g.vg); });
+    const auto found = std::find_if(iso3448.begin(), iso3448.end(),
+                                    [&](const Grade& g) { return number == std::to_string(g.vg); });
     if (found == iso3448.end()) {
         return fail(Errc::NotFound,
-                    "\"" + quotable(name) + "\" is not an ISO viscosity grade; the grades are VG " + listOfGrades() + ".");
+                    "\"" + quotable(name) + "\" is not an ISO viscosity grade; the grades are VG " + listOfGrades()
+                        + ".");
     }
     return *found;
 }

@@ -104,7 +104,8 @@ std::string cStText(double cSt)
 Done checkAt100(double y)
 {
     if (!(y >= tableMinCst && std::isfinite(y))) {
-        return fail(Errc::OutOfRange, "A viscosity index needs a viscosity at 100 °C of 2 cSt or more; it is " + cStText(y) + ".");
+        return fail(Errc::OutOfRange,
+                    "A viscosity index needs a viscosity at 100 °C of 2 cSt or more; it is " + cStText(y) + ".");
     }
     return {};
 }
@@ -128,8 +129,9 @@ Result<double> viscosityIndex(KinematicViscosity at40, KinematicViscosity at100)
         return fail(checked.error());
     }
     if (!(u > y && std::isfinite(u))) {
-        return fail(Errc::OutOfRange, "The viscosity at 40 °C must be above that at 100 °C, " + cStText(y) + "; it is " + cStText(u)
-                                          + ".");
+        return fail(Errc::OutOfRange,
+                    "The viscosity at 40 °C must be above that at 100 °C, " + cStText(y) + "; it is " + cStText(u)
+                        + ".");
     }
     return indexOf(u, y);
 }
@@ -137,8 +139,8 @@ Result<double> viscosityIndex(KinematicViscosity at40, KinematicViscosity at100)
 Result<KinematicViscosity> viscosityAt100(KinematicViscosity at40, double viscosityIndex)
 {
     if (!(viscosityIndex >= -100.0 && viscosityIndex <= 500.0)) {
-        return fail(Errc::OutOfRange, "The viscosity index of a lubricant is from -100 to 500; it is " + fixed(viscosityIndex, 1)
-                                          + ".");
+        return fail(Errc::OutOfRange,
+                    "The viscosity index of a lubricant is from -100 to 500; it is " + fixed(viscosityIndex, 1) + ".");
     }
     const Done checked = checkViscosity(at40, "viscosity at 40 °C");
     if (!checked.has_value()) {
@@ -146,8 +148,9 @@ Result<KinematicViscosity> viscosityAt100(KinematicViscosity at40, double viscos
     }
     const double u = at40.in(centistokes);
     if (u <= tableMinCst || indexOf(u, tableMinCst) > viscosityIndex) {
-        return fail(Errc::OutOfRange, "An oil of " + cStText(u) + " at 40 °C with a viscosity index of " + fixed(viscosityIndex, 1)
-                                          + " would have less than 2 cSt at 100 °C, where the index means nothing.");
+        return fail(Errc::OutOfRange,
+                    "An oil of " + cStText(u) + " at 40 °C with a viscosity index of " + fixed(viscosityIndex, 1)
+                        + " would have less than 2 cSt at 100 °C, where the index means nothing.");
     }
     // At y = u the index is above 690 for every u, so that the answer lies between.
     double low = tableMinCst;

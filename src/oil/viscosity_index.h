@@ -1,17 +1,17 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The viscosity index: how little the viscosity changes with temperature, from the kinematic viscosities U at 40 °C and Y at
-// 100 °C, against two reference oils with the same Y, whose viscosities at 40 °C are L (index 0) and H (index 100).
+// The viscosity index: how little the viscosity changes with temperature, from the kinematic viscosities U at 40 °C and
+// Y at 100 °C. It compares U with L and H, those of two reference oils that have the same Y: of index 0 and index 100.
 //
 //   procedure A, U ≥ H:  VI = 100 (L − U) / (L − H)
 //   procedure B, U < H:  N = (log H − log U) / log Y,  VI = (10^N − 1) / 0.00715 + 100
 //
-// Source: ASTM D2270-93(98) and its table 1 (assets/reference/d2270_LH.csv), with linear interpolation; above Y = 70 mm²/s
-//   L = 0.8353Y² + 14.67Y − 216 and H = 0.1684Y² + 11.85Y − 97. The same as ISO 2909.
+// Source: ASTM D2270-93(98) and its table 1 (assets/reference/d2270_LH.csv), with linear interpolation; above Y = 70
+//   mm²/s L = 0.8353Y² + 14.67Y − 216 and H = 0.1684Y² + 11.85Y − 97. The same as ISO 2909.
 // Validity: Y of 2 mm²/s and above.
-// Uncertainty: in 18 examples the interpolation is within 0.1 of an index point of the standard's own polynomials. A viscosity
-//   1 % off at 100 °C moves the index by about 3 points at VG 46.
+// Uncertainty: in 18 examples the interpolation is within 0.1 of an index point of the standard's own polynomials. A
+//   viscosity 1 % off at 100 °C moves the index by about 3 points at VG 46.
 
 #pragma once
 
@@ -35,11 +35,10 @@ struct ReferenceOils
 
 /// The viscosity at 100 °C of an oil with `at40` and the index: the inverse of `viscosityIndex`, found by bisection.
 ///
-/// The index rises with the viscosity at 100 °C throughout, but for a step down of less than 0.1 at 70 mm²/s, where table and
-/// equations differ by 0.02 %; the answer is as exact as that.
-/// OutOfRange for an index outside −100 to 500, which no lubricant has (our bounds, about the widest of published examples),
-/// for a viscosity outside that of `checkViscosity` (walther.h), and for an oil so thin that the answer would be below
-/// 2 mm²/s.
+/// The index rises with the viscosity at 100 °C throughout, but for a step down of less than 0.1 at 70 mm²/s, where
+/// table and equations differ by 0.02 %; the answer is as exact as that. OutOfRange for an index outside −100 to 500,
+/// which no lubricant has (our bounds, about the widest of published examples), for a viscosity outside that of
+/// `checkViscosity` (walther.h), and for an oil so thin that the answer would be below 2 mm²/s.
 [[nodiscard]] Result<units::KinematicViscosity> viscosityAt100(units::KinematicViscosity at40, double viscosityIndex);
 
 /// The index as it is reported: the nearest whole number, of two equally near the even one (ASTM E29).

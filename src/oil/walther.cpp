@@ -47,13 +47,15 @@ Done checkPoint(Temperature at, KinematicViscosity viscosity)
 Done checkFall(Temperature cold, KinematicViscosity atCold, Temperature warm, KinematicViscosity atWarm)
 {
     if ((warm - cold).in(units::kelvins) < apartMinC) {
-        return fail(Errc::OutOfRange, "The temperatures of the two viscosity points must be at least " + fixed(apartMinC, 0)
-                                          + " °C apart; they are " + fixed(cold.in(celsius), 1) + " and "
-                                          + fixed(warm.in(celsius), 1) + " °C.");
+        return fail(Errc::OutOfRange,
+                    "The temperatures of the two viscosity points must be at least " + fixed(apartMinC, 0)
+                        + " °C apart; they are " + fixed(cold.in(celsius), 1) + " and " + fixed(warm.in(celsius), 1)
+                        + " °C.");
     }
     if (atWarm >= atCold) {
-        return fail(Errc::OutOfRange, "The viscosity of oil falls as it warms; the points say " + pointText(cold, atCold) + " and "
-                                          + pointText(warm, atWarm) + ".");
+        return fail(Errc::OutOfRange,
+                    "The viscosity of oil falls as it warms; the points say " + pointText(cold, atCold) + " and "
+                        + pointText(warm, atWarm) + ".");
     }
     return {};
 }
@@ -78,8 +80,9 @@ Done checkViscosity(KinematicViscosity viscosity, std::string_view what)
     constexpr double maxCst = 2e7;
     const double cSt = viscosity.in(centistokes);
     if (!(cSt >= minCst && cSt <= maxCst)) {
-        return fail(Errc::OutOfRange, "The " + std::string(what) + " must be from " + fixed(minCst, 1) + " to " + fixed(maxCst, 0)
-                                          + " cSt; it is " + fixed(cSt, 3) + " cSt.");
+        return fail(Errc::OutOfRange,
+                    "The " + std::string(what) + " must be from " + fixed(minCst, 1) + " to " + fixed(maxCst, 0)
+                        + " cSt; it is " + fixed(cSt, 3) + " cSt.");
     }
     return {};
 }
@@ -90,9 +93,10 @@ Result<WaltherLine> WaltherLine::through(Temperature first, KinematicViscosity a
     if (second < first) {
         return through(second, atSecond, first, atFirst);
     }
-    const Done checked = checkPoint(first, atFirst)
-                             .and_then([&] { return checkPoint(second, atSecond); })
-                             .and_then([&] { return checkFall(first, atFirst, second, atSecond); });
+    const Done checked =
+        checkPoint(first, atFirst).and_then([&] { return checkPoint(second, atSecond); }).and_then([&] {
+            return checkFall(first, atFirst, second, atSecond);
+        });
     if (!checked.has_value()) {
         return fail(checked.error());
     }

@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The clean drop at other conditions. No published worked example was found: the numbers were computed outside this program
-// from Darcy's law for the element and the inertial law for the housing.
+// The clean drop at other conditions. No published worked example was found: the numbers were computed outside this
+// program from Darcy's law for the element and the inertial law for the housing.
 
 #include "filtration/clean_drop.h"
+
 #include "published/csv.h"
 
 #include <catch2/catch.hpp>

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Published tables as tests read them: comma-separated files in tests/published/data, whose first line is `#` and the source,
-// whose second holds the titles. A field in double quotes may hold commas.
+// Published tables as tests read them: comma-separated files in tests/published/data, whose first line is `#` and the
+// source, whose second holds the titles. A field in double quotes may hold commas.
 
 #pragma once
 
@@ -35,7 +35,8 @@ private:
     std::map<std::string, std::string> fields_;
 };
 
-/// The rows of tests/published/data/`file`; throws if it cannot be read, lacks its source or has a row of another width.
+/// The rows of tests/published/data/`file`; throws if it cannot be read, lacks its source or has a row of another
+/// width.
 [[nodiscard]] std::vector<Row> rowsOf(const std::string& file);
 
 } // namespace loopside::published

@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Density of lubricating oil, ASTM D1250 on the 15 °C basis. No published worked value was found: the numbers were computed
-// outside this program from the published constants.
+// Density of lubricating oil, ASTM D1250 on the 15 °C basis. No published worked value was found: the numbers were
+// computed outside this program from the published constants.
 
 #include "oil/density.h"
+
 #include "published/csv.h"
 
 #include <catch2/catch.hpp>
@@ -56,7 +57,8 @@ TEST_CASE("densities from minus 20 to 100 degrees are the computed ones")
         REQUIRE(row.grid().size() == 12);
         for (const auto& [at, title] : row.grid()) {
             CAPTURE(row.text("rho15"), at);
-            CHECK_THAT(densityAtCelsius(row.number("rho15"), at), WithinAbs(row.number(title), 1.01 * row.halfDigit(title)));
+            CHECK_THAT(densityAtCelsius(row.number("rho15"), at),
+                       WithinAbs(row.number(title), 1.01 * row.halfDigit(title)));
         }
     }
 }

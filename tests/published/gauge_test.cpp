@@ -3,8 +3,9 @@
 
 // Gauge grades of ASME B40.100 and EN 837-1, and the uncertainty of a difference by JCGM 100.
 
-#include "filtration/differential.h"
 #include "filtration/gauge.h"
+
+#include "filtration/differential.h"
 #include "published/csv.h"
 
 #include <catch2/catch.hpp>
@@ -42,7 +43,8 @@ Gauge gaugeOf(const Row& row)
 /// Standing and reading error together, in psi.
 double bothOf(const Difference& difference)
 {
-    return std::hypot(difference.standing.value_or(Pressure{}).in(psi), difference.reading.value_or(Pressure{}).in(psi));
+    return std::hypot(difference.standing.value_or(Pressure{}).in(psi),
+                      difference.reading.value_or(Pressure{}).in(psi));
 }
 
 } // namespace

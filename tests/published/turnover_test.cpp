@@ -4,6 +4,7 @@
 // Turnovers: the sources are in the tables.
 
 #include "filtration/turnover.h"
+
 #include "published/csv.h"
 #include "units/typed.h"
 
@@ -31,7 +32,8 @@ TEST_CASE("run times are the published ones")
 
 TEST_CASE("24 gallons at 4 gallons a minute turn over in 6 minutes")
 {
-    CHECK_THAT(turnoverTime(24.0 * gallon, 4.0 * gallonPerMinute).value().in(minute), WithinAbs(6.0, 1e-9)); // arithmetic
+    CHECK_THAT(turnoverTime(24.0 * gallon, 4.0 * gallonPerMinute).value().in(minute),
+               WithinAbs(6.0, 1e-9)); // arithmetic
 }
 
 TEST_CASE("a perfectly mixed tank keeps the tabled share")
@@ -41,7 +43,8 @@ TEST_CASE("a perfectly mixed tank keeps the tabled share")
     for (const Row& row : rows) {
         const std::string title = "fraction_never_passed_exp_minus_N";
         CAPTURE(row.text("N_turnovers"));
-        CHECK_THAT(leftBehind(row.number("N_turnovers"), 1.0), WithinAbs(row.number(title), 1.01 * row.halfDigit(title)));
+        CHECK_THAT(leftBehind(row.number("N_turnovers"), 1.0),
+                   WithinAbs(row.number(title), 1.01 * row.halfDigit(title)));
     }
 }
 

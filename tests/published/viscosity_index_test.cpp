@@ -3,8 +3,9 @@
 
 // The viscosity index, ASTM D2270.
 
-#include "oil/grade.h"
 #include "oil/viscosity_index.h"
+
+#include "oil/grade.h"
 #include "published/csv.h"
 
 #include <catch2/catch.hpp>

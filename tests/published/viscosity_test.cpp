@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Viscosity over temperature, ASTM D341. Where a check says "computed", its number was computed outside this program from the
-// formulas of the standard, and no published number was found.
+// Viscosity over temperature, ASTM D341. Where a check says "computed", its number was computed outside this program
+// from the formulas of the standard, and no published number was found.
 
 #include "oil/fluid.h"
 #include "oil/grade.h"
@@ -79,7 +79,8 @@ TEST_CASE("the D341 example with 273.15 for absolute zero is met")
 TEST_CASE("the line through a polymer-thickened oil is the model's and not the oil's")
 {
     // 201 is the model's (computed); the typical data published for this MIL-PRF-5606 type fluid say 495 at −40 °C.
-    const auto line = WaltherLine::through(40.0 * celsius, 13.5 * centistokes, 100.0 * celsius, 5.1 * centistokes).value();
+    const auto line =
+        WaltherLine::through(40.0 * celsius, 13.5 * centistokes, 100.0 * celsius, 5.1 * centistokes).value();
     CHECK_THAT(cStAt(line, -40.0), WithinAbs(200.6, 0.1));
 }
 
