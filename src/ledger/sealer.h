@@ -56,6 +56,9 @@ public:
     [[nodiscard]] const Id& device() const { return opening_.device; }
     [[nodiscard]] const Id& chain() const { return chain_; }
 
+    /// Of the last entry accepted; 0 before the first.
+    [[nodiscard]] std::uint64_t sequence() const { return sequence_; }
+
 private:
     Sealer(const ChainOpening& opening, const Id& chain, DeviceKey key);
 

@@ -189,9 +189,10 @@ Done recognise(const std::string& path)
     constexpr std::string_view magic{"SQLite format 3\0", 16};
     constexpr std::size_t applicationIdAt = 68;
     std::array<char, 100> header = {};
+    std::error_code ignored;
     std::ifstream file(path, std::ios::binary);
-    if (!file) {
-        return fail(Errc::Io, path + " cannot be read: see that it may be read and written to",
+    if (!file || !std::filesystem::is_regular_file(path, ignored)) {
+        return fail(Errc::Io, path + " cannot be read: see that it is a file and may be read and written to",
                     {"store-cannot-open", {{"path", path}}});
     }
     file.read(header.data(), header.size());
@@ -212,7 +213,7 @@ Done recognise(const std::string& path)
 
 Done checkPages(Database& database)
 {
-    const Result<std::string> found = database.text("PRAGMA quick_check(1)");
+    const Result<std::string> found = database.text("PRAGMA integrity_check(1)");
     if (!found) {
         return fail(found.error());
     }

@@ -1,0 +1,11 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "store/kill_rounds.h"
+
+#include <catch2/catch.hpp>
+
+TEST_CASE("every acknowledged entry is there after the program was killed, 200 times")
+{
+    loopside::test::checkKillRounds(200);
+}
