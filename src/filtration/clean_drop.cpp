@@ -47,7 +47,7 @@ Done checkConditions(const Conditions& conditions, const std::string& when)
 
 Done checkClean(const CleanDrop& clean)
 {
-    const Done checked = checkAboveZero(clean.total.in(units::kilopascal), "clean differential pressure", "kPa");
+    Done checked = checkAboveZero(clean.total.in(units::kilopascal), "clean differential pressure", "kPa");
     if (checked.has_value() && !(clean.housing >= Pressure{} && clean.housing <= clean.total)) {
         return fail(Errc::OutOfRange,
                     "The housing's part of the clean differential pressure must be from zero to all of it, "

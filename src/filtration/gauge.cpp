@@ -83,8 +83,8 @@ double percentAt(const AccuracyGrade& grade, double shareOfSpan)
 
 Result<AccuracyGrade> accuracyGrade(std::string_view name)
 {
-    const auto found = std::find_if(knownGrades.begin(), knownGrades.end(),
-                                    [plain = plainName(name)](const KnownGrade& grade) { return grade.name == plain; });
+    const auto found = std::ranges::find_if(
+        knownGrades, [plain = plainName(name)](const KnownGrade& grade) { return grade.name == plain; });
     if (found == knownGrades.end()) {
         return fail(Errc::NotFound,
                     "\"" + quotable(name) + "\" is not a gauge accuracy grade; the grades and classes are "

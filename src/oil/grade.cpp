@@ -59,8 +59,7 @@ std::span<const Grade> grades()
 Result<Grade> gradeNamed(std::string_view name)
 {
     const std::string_view number = without("VG", without("ISO", trimmed(name)));
-    const auto found = std::find_if(iso3448.begin(), iso3448.end(),
-                                    [&](const Grade& g) { return number == std::to_string(g.vg); });
+    const auto found = std::ranges::find_if(iso3448, [&](const Grade& g) { return number == std::to_string(g.vg); });
     if (found == iso3448.end()) {
         return fail(Errc::NotFound,
                     "\"" + quotable(name) + "\" is not an ISO viscosity grade; the grades are VG " + listOfGrades()

@@ -71,6 +71,7 @@ double waltherZ(KinematicViscosity viscosity)
 KinematicViscosity viscosityFromZ(double z)
 {
     const double x = z - 0.7;
+    // 0.3193 is a fitted number and not a poor 1/π. NOLINTNEXTLINE(modernize-use-std-numbers)
     return (x - std::exp(-0.7487 - 3.295 * x + 0.6119 * x * x - 0.3193 * x * x * x)) * centistokes;
 }
 

@@ -22,7 +22,7 @@ TEST_CASE("at 15 degrees an oil has its density at 15 degrees")
 TEST_CASE("oil gets lighter as it warms, all the way")
 {
     const double at15 = GENERATE(800.0, 870.0, 1164.0);
-    for (double at = -40.0; at < 150.0; at += 1.0) {
+    for (int at = -40; at < 150; ++at) {
         CAPTURE(at15, at);
         CHECK(densityAt(at15 * kilogramPerCubicMetre, (at + 1.0) * celsius).value()
               < densityAt(at15 * kilogramPerCubicMetre, at * celsius).value());

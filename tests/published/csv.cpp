@@ -76,7 +76,7 @@ std::vector<Row> rowsOf(const std::string& file)
     while (std::getline(stream, line)) {
         const std::vector<std::string> fields = fieldsOf(line);
         if (fields.size() != titles.size()) {
-            throw std::runtime_error(file + ": another number of fields than titles in: " + line);
+            throw std::runtime_error("another number of fields than titles in: " + line);
         }
         std::map<std::string, std::string> row;
         for (std::size_t i = 0; i < fields.size(); ++i) {
