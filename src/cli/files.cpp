@@ -1,0 +1,63 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "cli/files.h"
+
+#include "ledger/json.h"
+#include "store/sqlite_journal.h"
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <system_error>
+
+namespace loopside::cli {
+
+Result<std::string> readFile(const std::string& path)
+{
+    std::error_code problem;
+    if (std::filesystem::is_directory(path, problem)) {
+        return fail(Errc::Io, path + " is a folder, not a file");
+    }
+    std::ifstream file(path, std::ios::binary);
+    if (!file) {
+        return fail(Errc::Io, path + " cannot be opened: " + std::strerror(errno));
+    }
+    const std::size_t most = ledger::JsonLimits{}.bytes + 1;
+    std::string text(most, '\0');
+    file.read(text.data(), static_cast<std::streamsize>(most));
+    if (file.bad()) {
+        return fail(Errc::Io, path + " cannot be read");
+    }
+    text.resize(static_cast<std::size_t>(file.gcount()));
+    return text;
+}
+
+Result<StoryFile> readStory(const std::string& path)
+{
+    auto text = readFile(path);
+    if (!text) {
+        return fail(text.error());
+    }
+    auto story = story::parseStory(*text);
+    if (!story) {
+        return fail(story.error().code, path + ": " + story.error().sentence);
+    }
+    return StoryFile{*std::move(text), *std::move(story)};
+}
+
+Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
+{
+    std::error_code problem;
+    if (!std::filesystem::exists(path, problem)) {
+        return fail(Errc::NotFound, path + " is not there");
+    }
+    auto journal = store::SqliteJournal::open(path);
+    if (!journal) {
+        return fail(journal.error());
+    }
+    return std::unique_ptr<ledger::Journal>(*std::move(journal));
+}
+
+} // namespace loopside::cli

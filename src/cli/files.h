@@ -1,0 +1,31 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/result.h"
+#include "ledger/journal.h"
+#include "story/story.h"
+
+#include <memory>
+#include <string>
+
+namespace loopside::cli {
+
+/// The bytes of a file, at most a little more than a story may have.
+[[nodiscard]] Result<std::string> readFile(const std::string& path);
+
+/// A story and the text it was read from.
+struct StoryFile
+{
+    std::string text;
+    story::Story story;
+};
+
+/// Reads and parses a story; a fault names the file and the place in it.
+[[nodiscard]] Result<StoryFile> readStory(const std::string& path);
+
+/// Opens a journal that must be there.
+[[nodiscard]] Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path);
+
+} // namespace loopside::cli

@@ -1,0 +1,458 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "ledger/body.h"
+
+#include "base/text.h"
+#include "ledger/setup_json.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace loopside::ledger {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using namespace run;
+
+constexpr std::size_t longestNote = 4000;
+
+template<class Typed>
+void put(Json& body, const char* key, const std::optional<Typed>& typed)
+{
+    if (typed) {
+        body[key] = typed->toText();
+    }
+}
+
+void putText(Json& body, const char* key, const std::string& text)
+{
+    if (!text.empty()) {
+        body[key] = text;
+    }
+}
+
+void putUnit(Json& body, const PressureUnit* unit)
+{
+    if (unit != nullptr) {
+        body["unit"] = std::string(unit->symbol);
+    }
+}
+
+Json gaugesJson(const std::vector<std::optional<GaugeTyped>>& gauges)
+{
+    Json list = Json::array();
+    for (const auto& gauge : gauges) {
+        if (!gauge) {
+            list.push_back(nullptr);
+        } else if (gauge->high) {
+            list.push_back({{"min", gauge->low.toText()}, {"max", gauge->high->toText()}});
+        } else {
+            list.push_back(gauge->low.toText());
+        }
+    }
+    return list;
+}
+
+Json alertJson(AlertId alert, std::optional<int> stage)
+{
+    Json body = {{"alert", nameOf(alert)}};
+    if (stage) {
+        body["stage"] = *stage;
+    }
+    return body;
+}
+
+/// Writes each event; the reader of the same kind stands in `kinds` below.
+struct Writer
+{
+    Json operator()(const ModeChanged& event) const
+    {
+        Json body = {{"mode", nameOf(event.mode)}};
+        put(body, "flow", event.flow);
+        return body;
+    }
+
+    Json operator()(const ReadingLogged& event) const
+    {
+        Json body = {{"gauges", gaugesJson(event.gauges)}};
+        putUnit(body, event.unit);
+        put(body, "oil", event.oil);
+        put(body, "flow", event.flow);
+        return body;
+    }
+
+    Json operator()(const SignsSeen& event) const { return {{"seen", event.signs}}; }
+    Json operator()(const Noted& event) const { return {{"note", event.text}}; }
+
+    Json operator()(const QuestionAnswered& event) const
+    {
+        Json body = {{"question", event.question}, {"of", toText(event.of)}, {"say", event.say}};
+        put(body, "minutes", event.minutes);
+        return body;
+    }
+
+    Json operator()(const Amended& event) const
+    {
+        Json set = Json::object();
+        if (!event.gauges.empty()) {
+            set["gauges"] = gaugesJson(event.gauges);
+        }
+        putUnit(set, event.unit);
+        put(set, "oil", event.oil);
+        put(set, "flow", event.flow);
+        if (event.mode) {
+            set["mode"] = nameOf(*event.mode);
+        }
+        if (event.elements) {
+            set["elements"] = *event.elements;
+        }
+        if (event.note) {
+            set["note"] = *event.note;
+        }
+        if (event.struck) {
+            set["struck"] = true;
+        }
+        return {{"of", toText(event.of)}, {"set", set}, {"why", event.why}};
+    }
+
+    Json operator()(const ElementsChanged& event) const
+    {
+        Json body = {{"stage", event.stage}, {"elements", event.elements}};
+        putText(body, "type", event.type);
+        return body;
+    }
+
+    Json operator()(const SampleDrawn& event) const
+    {
+        return {{"id", event.id}, {"port", event.port == 0 ? Json("tank") : Json(event.port)}};
+    }
+
+    Json operator()(const ResultEntered& event) const
+    {
+        Json body = {{"sample", event.sample}};
+        putText(body, "code", event.code);
+        if (!event.countsPerMl.empty()) {
+            body["counts_per_ml"] = Json::array();
+            for (const Decimal& count : event.countsPerMl) {
+                body["counts_per_ml"].push_back(count.toText());
+            }
+        }
+        putText(body, "water", event.water);
+        putText(body, "viscosity", event.viscosity);
+        return body;
+    }
+
+    Json operator()(const AlertAcknowledged& event) const
+    {
+        Json body = alertJson(event.alert, event.stage);
+        putText(body, "why", event.why);
+        return body;
+    }
+
+    Json operator()(const AlertShelved& event) const
+    {
+        Json body = alertJson(event.alert, event.stage);
+        body["why"] = event.why;
+        body["for"] = std::to_string(event.forMs.count() / 1000) + " s";
+        return body;
+    }
+
+    Json operator()(const CheckAnswered& event) const { return {{"check", event.check}, {"say", event.say}}; }
+    Json operator()(const Kept& event) const { return {{"what", event.what}, {"details", event.details}}; }
+    Json operator()(const RunOpened& event) const { return setupJson(event.setup); }
+
+    Json operator()(const RunClosed& event) const
+    {
+        const auto& band = event.turnovers;
+        return {{"ending", nameOf(event.ending)},
+                {"why", event.why},
+                {"turnovers", {{"low", band.low}, {"best", band.best}, {"high", band.high}}},
+                {"filtered_l", event.filtered_l}};
+    }
+
+    Json operator()(const AlertRaised& event) const
+    {
+        Json body = alertJson(event.alert, event.stage);
+        body["ground"] = event.ground.isNone() ? Json() : Json(toText(event.ground));
+        body["told"] = Json::object();
+        for (const auto& [name, value] : event.told) {
+            body["told"][name] = value;
+        }
+        return body;
+    }
+
+    Json operator()(const AlertCleared& event) const { return alertJson(event.alert, event.stage); }
+    Json operator()(const ClockJumped& event) const { return {{"by_ms", event.byMs}}; }
+};
+
+Id readId(const JsonReader& id)
+{
+    return id.orRefuse(idFromText(id.text()));
+}
+
+std::optional<int> readStageNumber(const JsonReader& object)
+{
+    return object.ifThere("stage", [](const JsonReader& stage) { return stage.integer(1, 99); });
+}
+
+std::vector<std::optional<GaugeTyped>> readGaugeList(const JsonReader& gauges)
+{
+    std::vector<std::optional<GaugeTyped>> list;
+    for (const JsonReader& gauge : gauges.items()) {
+        if (gauge.isNull()) {
+            list.emplace_back(std::nullopt);
+        } else if (gauge.isObject()) {
+            gauge.onlyKeys({"min", "max"});
+            const GaugeTyped swing{gauge.at("min").decimal(), gauge.at("max").decimal()};
+            if (*swing.high < swing.low) {
+                gauge.refuse("a needle swings from the lower value to the higher, not from " + swing.low.toText() + " to "
+                             + swing.high->toText());
+            }
+            list.emplace_back(swing);
+        } else {
+            list.emplace_back(GaugeTyped{gauge.decimal(), std::nullopt});
+        }
+    }
+    return list;
+}
+
+RunTime readMinutesOrDuration(const JsonReader& length)
+{
+    const double minutes = length.isNumber() ? length.decimal().toDouble()
+                                             : length.quantity<units::Duration>().value().in(units::minute);
+    return RunTime{std::llround(minutes * 60000.0)};
+}
+
+const PressureUnit* readUnitIfThere(const JsonReader& object)
+{
+    const auto unit = object.find("unit");
+    return unit ? unit->unit<units::Pressure>() : nullptr;
+}
+
+std::string readNote(const JsonReader& note)
+{
+    std::string text = note.text();
+    if (text.size() > longestNote) {
+        note.refuse("a note has at most " + std::to_string(longestNote) + " letters");
+    }
+    return text;
+}
+
+RunClosed readClosed(const JsonReader& body)
+{
+    const JsonReader band = body.at("turnovers");
+    return {readEnding(body.at("ending")), body.textOr("why"),
+            {band.at("low").real(), band.at("best").real(), band.at("high").real()}, body.at("filtered_l").real()};
+}
+
+AlertRaised readRaised(const JsonReader& body)
+{
+    AlertRaised raised{readAlertId(body.at("alert")), readStageNumber(body), {}, {}};
+    raised.ground = body.ifThere("ground", readId).value_or(Id{});
+    const JsonReader told = body.at("told");
+    for (const auto& [name, value] : told.value().members) {
+        raised.told.emplace_back(name, JsonReader(value, told.place() + "." + name).text());
+    }
+    return raised;
+}
+
+AlertAcknowledged readAcknowledged(const JsonReader& body)
+{
+    const AlertShelved read = readAlertAnswer(body);
+    return {read.alert, read.stage, read.why};
+}
+
+/// Port numbers in a body were checked when they were logged.
+SampleDrawn readSample(const JsonReader& body)
+{
+    return {body.at("id").text(), readPort(body.at("port"), 99)};
+}
+
+struct Kind
+{
+    std::string_view name;
+    Event (*read)(const JsonReader&);
+};
+
+/// In the order of run::Event.
+const std::array<Kind, std::variant_size_v<Event>> kinds = {{
+    {"mode-changed",
+     [](const JsonReader& b) -> Event {
+         return ModeChanged{readMode(b.at("mode")), b.quantityIfThere<units::Flow>("flow")};
+     }},
+    {"reading-logged", [](const JsonReader& b) -> Event { return readReading(b); }},
+    {"signs-seen", [](const JsonReader& b) -> Event { return readSigns(b.at("seen")); }},
+    {"noted", [](const JsonReader& b) -> Event { return Noted{b.at("note").text()}; }},
+    {"question-answered", [](const JsonReader& b) -> Event { return readAnswer(b, readId); }},
+    {"amended", [](const JsonReader& b) -> Event { return readAmendment(b, readId); }},
+    {"elements-changed", [](const JsonReader& b) -> Event { return readChangeover(b); }},
+    {"sample-drawn", [](const JsonReader& b) -> Event { return readSample(b); }},
+    {"result-entered", [](const JsonReader& b) -> Event { return readResult(b); }},
+    {"alert-acknowledged", [](const JsonReader& b) -> Event { return readAcknowledged(b); }},
+    {"alert-shelved", [](const JsonReader& b) -> Event { return readAlertAnswer(b); }},
+    {"check-answered",
+     [](const JsonReader& b) -> Event {
+         return CheckAnswered{b.at("check").text(), b.at("say").text()};
+     }},
+    {"kept", [](const JsonReader& b) -> Event { return Kept{b.at("what").text(), b.at("details").text()}; }},
+    {"run-opened", [](const JsonReader& b) -> Event { return RunOpened{readSetup(b)}; }},
+    {"run-closed", [](const JsonReader& b) -> Event { return readClosed(b); }},
+    {"alert-raised", [](const JsonReader& b) -> Event { return readRaised(b); }},
+    {"alert-cleared",
+     [](const JsonReader& b) -> Event {
+         return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)};
+     }},
+    {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{std::llround(b.at("by_ms").real())}; }},
+}};
+
+} // namespace
+
+std::string_view kindOf(const Event& event)
+{
+    return kinds[event.index()].name;
+}
+
+std::string bodyOf(const Event& event)
+{
+    return std::visit(Writer{}, event).dump();
+}
+
+Result<Event> eventFrom(std::string_view kind, std::string_view body)
+{
+    const auto known = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& k) { return k.name == kind; });
+    if (known == kinds.end()) {
+        return fail(Errc::Incompatible, "an entry of the kind \"" + quotable(kind) + "\" comes from a newer version");
+    }
+    return readJson(body, known->read);
+}
+
+ReadingLogged readReading(const JsonReader& object)
+{
+    return {readGaugeList(object.at("gauges")), readUnitIfThere(object), object.quantityIfThere<units::Temperature>("oil"),
+            object.quantityIfThere<units::Flow>("flow")};
+}
+
+SignsSeen readSigns(const JsonReader& signs)
+{
+    constexpr std::array<std::string_view, 5> known = {"foam", "haze", "whine", "clicking", "leak"};
+    SignsSeen seen;
+    for (const JsonReader& sign : signs.items()) {
+        seen.signs.push_back(sign.text());
+        if (std::find(known.begin(), known.end(), seen.signs.back()) == known.end()) {
+            sign.refuse("\"" + quotable(seen.signs.back()) + "\" is not a sign; known are foam, haze, whine, clicking, leak");
+        }
+    }
+    return seen;
+}
+
+Mode readMode(const JsonReader& mode)
+{
+    const auto known = modeNamed(mode.text());
+    if (!known) {
+        mode.refuse("\"" + quotable(mode.text()) + "\" is not a mode; known are stopped, bypassing, filtering");
+    }
+    return *known;
+}
+
+AlertId readAlertId(const JsonReader& alert)
+{
+    const auto known = alertNamed(alert.text());
+    if (!known) {
+        alert.refuse("there is no alert \"" + quotable(alert.text()) + "\"");
+    }
+    return *known;
+}
+
+Ending readEnding(const JsonReader& ending)
+{
+    const auto known = endingNamed(ending.text());
+    if (!known) {
+        ending.refuse("\"" + quotable(ending.text())
+                      + "\" is not an ending; known are target-met, target-met-code-awaited, stopped-early, abandoned");
+    }
+    return *known;
+}
+
+ElementsChanged readChangeover(const JsonReader& changeover)
+{
+    changeover.onlyKeys({"stage", "elements", "type"});
+    return {changeover.at("stage").integer(1, 99), changeover.at("elements").integer(1, 99), changeover.textOr("type")};
+}
+
+ResultEntered readResult(const JsonReader& result)
+{
+    result.onlyKeys({"sample", "code", "counts_per_ml", "water", "viscosity"});
+    ResultEntered entered{result.at("sample").text(), result.textOr("code"), {}, result.textOr("water"),
+                          result.textOr("viscosity")};
+    if (const auto counts = result.find("counts_per_ml")) {
+        for (const JsonReader& count : counts->items()) {
+            entered.countsPerMl.push_back(count.decimal());
+            if (entered.countsPerMl.back() < Decimal(0, 0)) {
+                count.refuse("a count cannot be negative");
+            }
+        }
+    }
+    return entered;
+}
+
+QuestionAnswered readAnswer(const JsonReader& answer, const EntryFinder& find)
+{
+    answer.onlyKeys({"question", "of", "say", "minutes"});
+    return {answer.at("question").text(), find(answer.at("of")), answer.at("say").text(), answer.decimalIfThere("minutes")};
+}
+
+Amended readAmendment(const JsonReader& amendment, const EntryFinder& find)
+{
+    amendment.onlyKeys({"of", "set", "why"});
+    const JsonReader set = amendment.at("set");
+    set.onlyKeys({"gauges", "unit", "oil", "flow", "mode", "elements", "note", "struck"});
+    Amended amended;
+    amended.of = find(amendment.at("of"));
+    amended.gauges = set.ifThere("gauges", readGaugeList).value_or(std::vector<std::optional<GaugeTyped>>{});
+    amended.unit = readUnitIfThere(set);
+    amended.oil = set.quantityIfThere<units::Temperature>("oil");
+    amended.flow = set.quantityIfThere<units::Flow>("flow");
+    amended.mode = set.ifThere("mode", readMode);
+    amended.elements = set.ifThere("elements", [](const JsonReader& elements) { return elements.integer(1, 99); });
+    amended.note = set.ifThere("note", readNote);
+    amended.struck = set.ifThere("struck", [](const JsonReader& struck) { return struck.boolean(); }).value_or(false);
+    amended.why = amendment.at("why").text();
+    return amended;
+}
+
+AlertShelved readAlertAnswer(const JsonReader& answer)
+{
+    answer.onlyKeys({"alert", "stage", "why", "for"});
+    return {readAlertId(answer.at("alert")), readStageNumber(answer), answer.textOr("why"),
+            answer.ifThere("for", readMinutesOrDuration).value_or(RunTime{0})};
+}
+
+int readPort(const JsonReader& port, std::size_t gauges)
+{
+    const int last = static_cast<int>(gauges);
+    if (port.isNumber()) {
+        return port.integer(1, last);
+    }
+    const std::string name = port.text();
+    if (name == "tank") {
+        return 0;
+    }
+    if (name == "before") {
+        return 1;
+    }
+    if (name == "after") {
+        return last;
+    }
+    if (name == "between" && gauges == 3) {
+        return 2;
+    }
+    port.refuse("\"" + quotable(name) + "\" is not a port; known are 1 to " + std::to_string(last)
+                + ", tank, before, after" + (gauges == 3 ? ", between" : ""));
+}
+
+} // namespace loopside::ledger

@@ -1,0 +1,240 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/state.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace loopside::run {
+
+namespace {
+
+template<class Part>
+void replaceIf(Part& part, const Part& with)
+{
+    if (with) {
+        part = with;
+    }
+}
+
+void amend(ReadingLogged& reading, const Amended& by)
+{
+    if (!by.gauges.empty()) {
+        reading.gauges = by.gauges;
+    }
+    if (by.unit != nullptr) {
+        reading.unit = by.unit;
+    }
+    replaceIf(reading.oil, by.oil);
+    replaceIf(reading.flow, by.flow);
+}
+
+void amend(ModeChanged& changed, const Amended& by)
+{
+    changed.mode = by.mode.value_or(changed.mode);
+    replaceIf(changed.flow, by.flow);
+}
+
+void amend(ElementsChanged& changed, const Amended& by)
+{
+    changed.elements = by.elements.value_or(changed.elements);
+}
+
+void amend(Noted& note, const Amended& by)
+{
+    note.text = by.note.value_or(note.text);
+}
+
+/// The other events have nothing that an amendment can name; striking them is all there is.
+template<class Other>
+void amend(Other&, const Amended&)
+{
+}
+
+/// Handles one event for one run.
+class Applier
+{
+public:
+    Applier(RunState& run, const Header& header) : run_{run}, header_{header}
+    {
+        entered_ = run.clock.enter(header.entered, header.device);
+    }
+
+    void operator()(const Amended& amendment)
+    {
+        keep(amendment);
+        const auto fact = std::find_if(run_.facts.begin(), run_.facts.end(), [&](const Fact& candidate) {
+            return candidate.header.id == amendment.of;
+        });
+        if (fact == run_.facts.end()) {
+            return;
+        }
+        std::visit([&](auto& what) { amend(what, amendment); }, fact->effective);
+        fact->struck = fact->struck || amendment.struck;
+        fact->amendedBy.push_back(header_.id);
+        for (Alert& alert : run_.alerts) {
+            alert.asToldThen = alert.asToldThen || alert.ground == amendment.of;
+        }
+    }
+
+    void operator()(const AlertRaised& raised)
+    {
+        forget(raised.alert, raised.stage);
+        if (raised.alert == AlertId::StageAtLimit) {
+            forget(AlertId::StageNearLimit, raised.stage); // the worse one takes its place
+        }
+        run_.alerts.push_back({raised.alert, raised.stage, AlertState::Unacknowledged, entered_, std::nullopt, raised.ground,
+                               raised.told, false});
+        if (raised.alert == AlertId::TargetTurnoversMet && run_.phase == Phase::Open && endsAtTurnovers()) {
+            run_.phase = Phase::CloseOut;
+        }
+        keep(raised);
+    }
+
+    void operator()(const AlertCleared& cleared)
+    {
+        if (Alert* alert = find(cleared.alert, cleared.stage)) {
+            if (alert->state == AlertState::Unacknowledged) {
+                alert->state = AlertState::Returned;
+            } else {
+                forget(cleared.alert, cleared.stage);
+            }
+        }
+        if (cleared.alert == AlertId::TargetTurnoversMet && run_.phase == Phase::CloseOut) {
+            run_.phase = Phase::Open;
+        }
+        keep(cleared);
+    }
+
+    void operator()(const AlertAcknowledged& acknowledged)
+    {
+        if (Alert* alert = find(acknowledged.alert, acknowledged.stage)) {
+            if (alert->state == AlertState::Returned) {
+                forget(acknowledged.alert, acknowledged.stage);
+            } else {
+                alert->state = AlertState::Acknowledged;
+            }
+        }
+        keep(acknowledged);
+    }
+
+    void operator()(const AlertShelved& shelved)
+    {
+        if (Alert* alert = find(shelved.alert, shelved.stage)) {
+            alert->state = AlertState::Shelved;
+            alert->shelvedUntil = entered_ + shelved.forMs;
+        }
+        keep(shelved);
+    }
+
+    void operator()(const RunClosed& closed)
+    {
+        if (run_.phase != Phase::Closed) {
+            run_.closed = closed;
+            run_.closedAt = entered_;
+            run_.phase = Phase::Closed;
+        }
+        keep(closed);
+    }
+
+    void operator()(const RunOpened&) {}
+
+    template<class Other>
+    void operator()(const Other& said)
+    {
+        keep(said);
+    }
+
+private:
+    void keep(const Event& event)
+    {
+        const RunTime seen = std::max(RunTime{0}, entered_ - RunTime{header_.observed.agoMs});
+        run_.facts.push_back({header_, event, event, {}, false, entered_, seen});
+    }
+
+    /// A cleanliness target keeps the run open only where a counter is on site.
+    [[nodiscard]] bool endsAtTurnovers() const
+    {
+        return run_.setup.target.code.empty() || !run_.setup.target.counterOnSite;
+    }
+
+    Alert* find(AlertId id, std::optional<int> stage)
+    {
+        const auto found = std::find_if(run_.alerts.begin(), run_.alerts.end(), [&](const Alert& alert) {
+            return alert.id == id && alert.stage == stage;
+        });
+        return found == run_.alerts.end() ? nullptr : &*found;
+    }
+
+    void forget(AlertId id, std::optional<int> stage)
+    {
+        std::erase_if(run_.alerts, [&](const Alert& alert) { return alert.id == id && alert.stage == stage; });
+    }
+
+    RunState& run_;
+    const Header& header_;
+    RunTime entered_{0};
+};
+
+RunState opened(const Header& header, const RunOpened& event)
+{
+    const auto fluid = oil::Fluid::from(event.setup.tank.fluid.properties());
+    return {
+        .id = header.run,
+        .setup = event.setup,
+        .fluid = fluid ? std::optional(*fluid) : std::nullopt,
+        .opened = header,
+        .clock = RunClock(header.entered, header.device),
+    };
+}
+
+} // namespace
+
+std::string_view nameOf(AlertState state)
+{
+    constexpr std::array<std::string_view, 5> names = {"unacknowledged", "acknowledged", "returned", "shelved",
+                                                       "out-of-service"};
+    return names.at(static_cast<std::size_t>(state));
+}
+
+std::string_view nameOf(Phase phase)
+{
+    constexpr std::array<std::string_view, 3> names = {"open", "close-out", "closed"};
+    return names.at(static_cast<std::size_t>(phase));
+}
+
+const Fact* RunState::factOf(const Id& entry) const
+{
+    const auto found = std::find_if(facts.begin(), facts.end(), [&](const Fact& fact) { return fact.header.id == entry; });
+    return found == facts.end() ? nullptr : &*found;
+}
+
+const Alert* RunState::alertOf(AlertId alert, std::optional<int> stage) const
+{
+    const auto found = std::find_if(alerts.begin(), alerts.end(), [&](const Alert& candidate) {
+        return candidate.id == alert && candidate.stage == stage;
+    });
+    return found == alerts.end() ? nullptr : &*found;
+}
+
+const RunState* State::runOf(const Id& run) const
+{
+    const auto found = runs.find(run);
+    return found == runs.end() ? nullptr : &found->second;
+}
+
+State apply(State state, const Header& header, const Event& event)
+{
+    if (const auto* opening = std::get_if<RunOpened>(&event)) {
+        state.runs.try_emplace(header.run, opened(header, *opening));
+        return state;
+    }
+    if (const auto run = state.runs.find(header.run); run != state.runs.end()) {
+        std::visit(Applier(run->second, header), event);
+    }
+    return state;
+}
+
+} // namespace loopside::run

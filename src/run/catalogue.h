@@ -1,0 +1,165 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// What is known before a run: tank, fluid, cart, stages, target. All of it as a person typed it, with its unit.
+//
+// A run keeps a copy (`Setup`) of what it was started with, so that an old run is never judged by new limits.
+
+#pragma once
+
+#include "base/decimal.h"
+#include "filtration/clean_drop.h"
+#include "filtration/gauge.h"
+#include "oil/fluid.h"
+#include "units/typed.h"
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace loopside::run {
+
+using TypedPressure = units::Typed<units::Pressure>;
+using TypedVolume = units::Typed<units::Volume>;
+using TypedFlow = units::Typed<units::Flow>;
+using TypedLength = units::Typed<units::Length>;
+using TypedTemperature = units::Typed<units::Temperature>;
+using TypedViscosity = units::Typed<units::KinematicViscosity>;
+using TypedDensity = units::Typed<units::Density>;
+using PressureUnit = units::NamedUnit<units::Pressure>;
+
+/// An oil: a grade with its viscosity index, or two measured points, or one viscosity that does not depend on temperature.
+struct FluidRecord
+{
+    struct Point
+    {
+        TypedTemperature at;
+        TypedViscosity viscosity;
+        friend bool operator==(const Point&, const Point&) = default;
+    };
+
+    std::string kind;  ///< gear, hydraulic, turbine, circulating, …; free text.
+    std::string grade; ///< As typed, such as "ISO VG 46"; empty if unknown.
+    std::optional<Decimal> viscosityIndex = {};
+    std::vector<Point> points = {}; ///< None or two.
+    std::optional<TypedViscosity> viscosity = {};
+    std::optional<TypedDensity> density = {}; ///< At 15 °C.
+
+    [[nodiscard]] oil::FluidProperties properties() const;
+    friend bool operator==(const FluidRecord&, const FluidRecord&) = default;
+};
+
+/// Any vessel of oil.
+struct TankRecord
+{
+    std::string name;
+    TypedVolume volume; ///< The oil in it, not the nameplate.
+    FluidRecord fluid;
+    std::optional<Decimal> mixing = {}; ///< Mixing factor, above 0 to 1.
+
+    friend bool operator==(const TankRecord&, const TankRecord&) = default;
+};
+
+/// One dial. Span and graduation count in `unit`.
+struct GaugeRecord
+{
+    const PressureUnit* unit = nullptr;
+    std::optional<Decimal> span = {};
+    std::optional<Decimal> graduation = {};
+    std::string grade; ///< Accuracy grade as printed on the dial, empty if unknown.
+
+    /// The dial as `filtration` sees it. An unknown grade counts as none.
+    [[nodiscard]] filtration::Gauge gauge() const;
+    friend bool operator==(const GaugeRecord&, const GaugeRecord&) = default;
+};
+
+struct HoseRecord
+{
+    std::optional<TypedLength> bore = {};
+    std::optional<TypedLength> length = {};
+    std::optional<TypedLength> lift = {};
+
+    friend bool operator==(const HoseRecord&, const HoseRecord&) = default;
+};
+
+/// Pump, valve, N stages in series, N + 1 gauges.
+struct CartRecord
+{
+    std::string name;
+    TypedFlow flow; ///< Rated.
+    std::optional<TypedPressure> relief = {};
+    std::optional<TypedVolume> holdUp = {};
+    std::string lastFluid;
+    std::vector<GaugeRecord> gauges;             ///< One more than there are stages.
+    std::optional<TypedPressure> staticHead = {}; ///< What every gauge shows with the pump off.
+    HoseRecord suctionHose = {};
+    HoseRecord returnHose = {};
+
+    friend bool operator==(const CartRecord&, const CartRecord&) = default;
+};
+
+/// Where a clean ΔP was measured.
+struct CleanAt
+{
+    TypedFlow flow;
+    TypedViscosity viscosity;
+    std::optional<TypedDensity> density = {};
+
+    friend bool operator==(const CleanAt&, const CleanAt&) = default;
+};
+
+/// The elements of one stage; stage 1 is the first that the oil meets.
+struct StageRecord
+{
+    int elements = 2;
+    std::string kind; ///< particle or water.
+    std::string type; ///< Element type, free text, empty if unknown.
+    std::optional<Decimal> ratingUm = {};
+    std::optional<Decimal> beta = {};
+    std::optional<TypedPressure> cleanDp = {};
+    std::optional<TypedPressure> cleanDpHousing = {};
+    std::optional<CleanAt> cleanAt = {};
+    std::optional<TypedPressure> changeLimit = {};
+    std::optional<TypedPressure> bypass = {}; ///< Bypass setting of elements or housing; none: no bypass valve or unknown.
+    std::optional<Decimal> loaded = {};       ///< Corrected ÷ clean when the run began; none: new.
+    std::optional<TypedVolume> waterCapacity = {}; ///< Of one element.
+
+    /// Clean ΔP with the conditions it holds at, if both are known.
+    [[nodiscard]] std::optional<filtration::CleanDrop> cleanDrop() const;
+    friend bool operator==(const StageRecord&, const StageRecord&) = default;
+};
+
+/// What ends the run.
+struct Target
+{
+    std::optional<Decimal> turnovers = {};
+    std::string code;           ///< ISO 4406 code, empty if none.
+    bool counterOnSite = false; ///< A code keeps the run open only where it can be counted here.
+
+    friend bool operator==(const Target&, const Target&) = default;
+};
+
+/// Everything a run is judged by.
+struct Setup
+{
+    std::string title;
+    TankRecord tank;
+    CartRecord cart;
+    std::vector<StageRecord> stages;
+    Target target = {};
+
+    friend bool operator==(const Setup&, const Setup&) = default;
+};
+
+/// A sentence about the one field of a set-up that cannot be, and where it stands ("cart.flow").
+struct SetupFault
+{
+    std::string place;
+    std::string sentence;
+};
+
+/// What of `setup` cannot be: the first fault, or nothing. Odd is allowed, impossible is not.
+[[nodiscard]] std::optional<SetupFault> faultIn(const Setup& setup);
+
+} // namespace loopside::run

@@ -1,0 +1,70 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// The one way in: what somebody wants to say or do is decided against the state and becomes events, or is refused with a
+// reason. Two inputs only: commands, and the passing of time (`Tick`). Nothing here looks at a clock or makes an id.
+//
+// What a person saw is never refused: an odd value is recorded and questioned. Refused is what has no place to go: a run
+// that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close.
+
+#pragma once
+
+#include "run/state.h"
+
+#include <variant>
+#include <vector>
+
+namespace loopside::run {
+
+/// Starts a run under a new id.
+struct OpenRun
+{
+    Id run;
+    Setup setup;
+};
+
+/// Something said about a run.
+struct Say
+{
+    Id run;
+    Said what;
+};
+
+/// Ends a run by hand, or signs off one that ended by its target.
+struct CloseRun
+{
+    Id run;
+    Ending ending;
+    std::string why;
+};
+
+/// Time passed.
+struct Tick
+{
+};
+
+using Command = std::variant<OpenRun, Say, CloseRun, Tick>;
+
+/// Who asks, when, and under which id the first event will be kept.
+struct Context
+{
+    Id device;
+    Id person;
+    Id firstEntry;
+    Stamp now;
+    Observed observed = {};
+};
+
+/// One decided event and the run it belongs to.
+struct Decided
+{
+    Id run;
+    Event event;
+
+    friend bool operator==(const Decided&, const Decided&) = default;
+};
+
+/// The events that follow from `command`, the alerts it raises or clears last. Nothing changes until they are applied.
+[[nodiscard]] Result<std::vector<Decided>> decide(const State& state, const Command& command, const Context& context);
+
+} // namespace loopside::run

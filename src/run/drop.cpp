@@ -1,0 +1,169 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/drop.h"
+
+#include "filtration/clean_drop.h"
+#include "filtration/differential.h"
+#include "filtration/gauge.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace loopside::run {
+
+namespace {
+
+using units::Pressure;
+using units::pascal;
+
+/// Digits that no dial has: enough for a value turned into another unit.
+constexpr int convertedPlaces = 4;
+
+ExactPressure inUnit(const ExactPressure& pressure, const PressureUnit* unit)
+{
+    if (pressure.unit == unit) {
+        return pressure;
+    }
+    return {Decimal::nearest(pressure.value().in(unit->unit), convertedPlaces), unit};
+}
+
+ExactPressure minus(const ExactPressure& a, const ExactPressure& b)
+{
+    return {a.number - inUnit(b, a.unit).number, a.unit};
+}
+
+const PressureUnit* unitOf(const ReadingLogged& reading, const CartRecord& cart, std::size_t index)
+{
+    return reading.unit != nullptr ? reading.unit : cart.gauges[index].unit;
+}
+
+Pressure halfSwing(const GaugeTyped& typed, const PressureUnit* unit)
+{
+    return typed.high ? Pressure((*typed.high - typed.low).percent(50).toDouble(), unit->unit) : Pressure{};
+}
+
+/// A gauge with its offset taken off and its errors, ready to be subtracted.
+std::optional<filtration::GaugeValue> valueOf(const ReadingLogged& reading, const CartRecord& cart, const Offsets& offsets,
+                                              std::size_t index)
+{
+    const auto shown = shownBy(reading, cart, index);
+    if (!shown) {
+        return std::nullopt;
+    }
+    const filtration::Gauge dial = cart.gauges[index].gauge();
+    const bool hasOffset = index < offsets.size() && offsets[index];
+    return filtration::GaugeValue{
+        .value = (hasOffset ? minus(*shown, *offsets[index]) : *shown).value(),
+        .standing = filtration::standingUncertainty(dial, shown->value()),
+        .reading = filtration::readingUncertainty(dial, halfSwing(*reading.gauges[index], shown->unit)),
+    };
+}
+
+std::optional<ExactPressure> zeroed(const ReadingLogged& reading, const CartRecord& cart, const Offsets& offsets,
+                                    std::size_t index)
+{
+    const auto shown = shownBy(reading, cart, index);
+    if (!shown || index >= offsets.size() || !offsets[index]) {
+        return shown;
+    }
+    return minus(*shown, *offsets[index]);
+}
+
+std::optional<filtration::Conditions> conditionsOf(const ReadingLogged& reading, const Setup& setup,
+                                                   const std::optional<oil::Fluid>& fluid)
+{
+    if (!fluid) {
+        return std::nullopt;
+    }
+    const auto oil = reading.oil ? std::optional(reading.oil->value()) : std::nullopt;
+    const auto viscosity = fluid->viscosityAt(oil);
+    if (!viscosity) {
+        return std::nullopt;
+    }
+    const units::Flow flow = reading.flow ? reading.flow->value() : setup.cart.flow.value();
+    return filtration::Conditions{flow, *viscosity, fluid->densityAt(oil)};
+}
+
+void correct(StageDrop& drop, const StageRecord& stage, const std::optional<filtration::Conditions>& now)
+{
+    const auto clean = stage.cleanDrop();
+    if (!drop.raw || !clean || !now) {
+        return;
+    }
+    if (const auto corrected = filtration::correctedDrop(drop.raw->value(), *clean, *now)) {
+        drop.corrected = *corrected;
+        drop.loading = filtration::loading(*corrected, *clean);
+    }
+}
+
+} // namespace
+
+bool reaches(const ExactPressure& drop, const TypedPressure& limit, int percent)
+{
+    const Decimal wanted = percent == 100 ? limit.number() : limit.number().percent(percent);
+    if (drop.unit == &limit.unit()) {
+        return drop.number >= wanted;
+    }
+    const Pressure threshold(wanted.toDouble(), limit.unit().unit);
+    return drop.number >= Decimal::nearest(threshold.in(drop.unit->unit), drop.number.places());
+}
+
+std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart, std::size_t index)
+{
+    if (index >= reading.gauges.size() || !reading.gauges[index]) {
+        return std::nullopt;
+    }
+    const GaugeTyped& typed = *reading.gauges[index];
+    const Decimal middle = typed.high ? (typed.low + *typed.high).percent(50) : typed.low;
+    return ExactPressure{middle, unitOf(reading, cart, index)};
+}
+
+Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
+{
+    Offsets offsets(cart.gauges.size());
+    if (!cart.staticHead) {
+        return offsets;
+    }
+    const ExactPressure head{cart.staticHead->number(), &cart.staticHead->unit()};
+    for (std::size_t i = 0; i < offsets.size(); ++i) {
+        const auto shown = shownBy(pumpOff, cart, i);
+        if (!shown) {
+            continue;
+        }
+        const ExactPressure off = minus(*shown, head);
+        const auto error = filtration::readingUncertainty(cart.gauges[i].gauge(), halfSwing(*pumpOff.gauges[i], shown->unit));
+        const Pressure expanded = error ? *error * 2.0 : Pressure{};
+        if (std::abs(off.value().in(pascal)) > expanded.in(pascal)) {
+            offsets[i] = off;
+        }
+    }
+    return offsets;
+}
+
+std::vector<StageDrop> dropsOf(const ReadingLogged& reading, Mode mode, const Offsets& offsets, const Setup& setup,
+                               const std::optional<oil::Fluid>& fluid)
+{
+    std::vector<std::optional<filtration::GaugeValue>> values;
+    for (std::size_t i = 0; i < setup.cart.gauges.size(); ++i) {
+        values.push_back(valueOf(reading, setup.cart, offsets, i));
+    }
+    const auto differences = filtration::differences(values);
+    const auto now = mode == Mode::Filtering ? conditionsOf(reading, setup, fluid) : std::nullopt;
+
+    std::vector<StageDrop> drops(setup.stages.size());
+    for (std::size_t i = 0; i < drops.size(); ++i) {
+        const auto before = zeroed(reading, setup.cart, offsets, i);
+        const auto after = zeroed(reading, setup.cart, offsets, i + 1);
+        if (!before || !after || !differences[i]) {
+            continue;
+        }
+        drops[i].raw = minus(*before, *after);
+        drops[i].standing = differences[i]->standing;
+        drops[i].reading = differences[i]->reading;
+        correct(drops[i], setup.stages[i], now);
+    }
+    return drops;
+}
+
+} // namespace loopside::run

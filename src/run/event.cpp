@@ -1,0 +1,97 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/event.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace loopside::run {
+
+namespace {
+
+template<class E>
+using Names = std::pair<E, std::string_view>;
+
+constexpr std::array<Names<Mode>, 3> modes = {{
+    {Mode::Stopped, "stopped"},
+    {Mode::Bypassing, "bypassing"},
+    {Mode::Filtering, "filtering"},
+}};
+
+constexpr std::array<Names<AlertId>, 6> alerts = {{
+    {AlertId::StageNearLimit, "stage-near-limit"},
+    {AlertId::StageAtLimit, "stage-at-limit"},
+    {AlertId::ReadingOverdue, "reading-overdue"},
+    {AlertId::TargetTurnoversMet, "target-turnovers-met"},
+    {AlertId::TargetCodeMet, "target-code-met"},
+    {AlertId::StopNow, "stop-now"},
+}};
+
+constexpr std::array<Names<Ending>, 4> endings = {{
+    {Ending::TargetMet, "target-met"},
+    {Ending::TargetMetCodeAwaited, "target-met-code-awaited"},
+    {Ending::StoppedEarly, "stopped-early"},
+    {Ending::Abandoned, "abandoned"},
+}};
+
+template<class Table, class E>
+std::string_view nameIn(const Table& table, E value)
+{
+    return std::find_if(table.begin(), table.end(), [&](const auto& row) { return row.first == value; })->second;
+}
+
+template<class Table>
+auto valueIn(const Table& table, std::string_view name) -> std::optional<typename Table::value_type::first_type>
+{
+    const auto row = std::find_if(table.begin(), table.end(), [&](const auto& entry) { return entry.second == name; });
+    return row == table.end() ? std::nullopt : std::optional(row->first);
+}
+
+} // namespace
+
+static_assert(std::is_same_v<std::variant_alternative_t<std::variant_size_v<Said> - 1, Said>,
+                             std::variant_alternative_t<std::variant_size_v<Said> - 1, Event>>);
+
+Event asEvent(const Said& said)
+{
+    return std::visit([](const auto& what) -> Event { return what; }, said);
+}
+
+bool isSaid(const Event& event)
+{
+    return event.index() < std::variant_size_v<Said>; // an Event begins with what can be said
+}
+
+std::string_view nameOf(Mode mode)
+{
+    return nameIn(modes, mode);
+}
+
+std::string_view nameOf(AlertId alert)
+{
+    return nameIn(alerts, alert);
+}
+
+std::string_view nameOf(Ending ending)
+{
+    return nameIn(endings, ending);
+}
+
+std::optional<Mode> modeNamed(std::string_view name)
+{
+    return valueIn(modes, name);
+}
+
+std::optional<AlertId> alertNamed(std::string_view name)
+{
+    return valueIn(alerts, name);
+}
+
+std::optional<Ending> endingNamed(std::string_view name)
+{
+    return valueIn(endings, name);
+}
+
+} // namespace loopside::run

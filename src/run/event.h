@@ -1,0 +1,228 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// What happened. Events are facts: they are stored, never edited and never recomputed.
+//
+// Most of them are what a person says (`Said`): the command that says it and the event that keeps it are the same thing.
+// The rest the program adds: a run opened or closed with its totals, an alert as it was told. Everything else that
+// Loopside shows (ΔP, loading, turnovers, questions) is a judgement and is computed from these: see standing.h.
+
+#pragma once
+
+#include "base/id.h"
+#include "run/catalogue.h"
+
+#include <chrono>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace loopside::run {
+
+/// Time of a run: since it was opened. Never from the wall clock where a monotonic one covers it.
+using RunTime = std::chrono::milliseconds;
+
+/// What the cart does with the oil. The valve is meant, not the bypass valve of an element.
+enum class Mode { Stopped, Bypassing, Filtering };
+
+/// The alerts of a run, by contracts in DEVELOPERS.md (alerts).
+enum class AlertId { StageNearLimit, StageAtLimit, ReadingOverdue, TargetTurnoversMet, TargetCodeMet, StopNow };
+
+/// How a run ended.
+enum class Ending { TargetMet, TargetMetCodeAwaited, StoppedEarly, Abandoned };
+
+/// What one dial showed, in the gauge's unit or the one stated with the reading.
+struct GaugeTyped
+{
+    Decimal low;                 ///< The value, or the low end where the needle swings.
+    std::optional<Decimal> high; ///< The high end where it swings.
+
+    friend bool operator==(const GaugeTyped&, const GaugeTyped&) = default;
+};
+
+struct ModeChanged
+{
+    Mode mode = Mode::Stopped;
+    std::optional<TypedFlow> flow = {};
+    friend bool operator==(const ModeChanged&, const ModeChanged&) = default;
+};
+
+struct ReadingLogged
+{
+    std::vector<std::optional<GaugeTyped>> gauges; ///< Nothing where a gauge could not be read.
+    const PressureUnit* unit = nullptr;            ///< Stated with the reading; null: each gauge's own.
+    std::optional<TypedTemperature> oil = {};
+    std::optional<TypedFlow> flow = {};
+    friend bool operator==(const ReadingLogged&, const ReadingLogged&) = default;
+};
+
+/// What was seen or heard: foam, haze, whine, clicking, leak.
+struct SignsSeen
+{
+    std::vector<std::string> signs;
+    friend bool operator==(const SignsSeen&, const SignsSeen&) = default;
+};
+
+struct Noted
+{
+    std::string text;
+    friend bool operator==(const Noted&, const Noted&) = default;
+};
+
+struct QuestionAnswered
+{
+    std::string question;
+    Id of = {};                      ///< The entry that was questioned.
+    std::string say;                 ///< yes, no or part, or free words.
+    std::optional<Decimal> minutes = {};
+    friend bool operator==(const QuestionAnswered&, const QuestionAnswered&) = default;
+};
+
+/// A later reading of the same moment. Only what is given changes; the original stays.
+struct Amended
+{
+    Id of = {};
+    std::vector<std::optional<GaugeTyped>> gauges = {}; ///< Empty: unchanged.
+    const PressureUnit* unit = nullptr;
+    std::optional<TypedTemperature> oil = {};
+    std::optional<TypedFlow> flow = {};
+    std::optional<Mode> mode = {};
+    std::optional<int> elements = {};
+    std::optional<std::string> note = {};
+    bool struck = false; ///< The entry is not to be used at all.
+    std::string why;
+    friend bool operator==(const Amended&, const Amended&) = default;
+};
+
+struct ElementsChanged
+{
+    int stage = 1;    ///< From 1.
+    int elements = 2; ///< How many of them are new.
+    std::string type; ///< Element type, if another than before.
+    friend bool operator==(const ElementsChanged&, const ElementsChanged&) = default;
+};
+
+struct SampleDrawn
+{
+    std::string id;
+    int port = 0; ///< 1…N+1 like the gauges; 0: from the tank.
+    friend bool operator==(const SampleDrawn&, const SampleDrawn&) = default;
+};
+
+struct ResultEntered
+{
+    std::string sample;
+    std::string code;                   ///< As reported; empty if counts are given.
+    std::vector<Decimal> countsPerMl = {}; ///< At ≥4, ≥6, ≥14 µm(c).
+    std::string water;                  ///< As reported, such as "90 ppm".
+    std::string viscosity;              ///< As reported, such as "46 cSt".
+    friend bool operator==(const ResultEntered&, const ResultEntered&) = default;
+};
+
+struct AlertAcknowledged
+{
+    AlertId alert = AlertId::StageAtLimit;
+    std::optional<int> stage = {};
+    std::string why;
+    friend bool operator==(const AlertAcknowledged&, const AlertAcknowledged&) = default;
+};
+
+struct AlertShelved
+{
+    AlertId alert = AlertId::StageAtLimit;
+    std::optional<int> stage = {};
+    std::string why;
+    RunTime forMs{0};
+    friend bool operator==(const AlertShelved&, const AlertShelved&) = default;
+};
+
+/// A point of a checklist, answered.
+struct CheckAnswered
+{
+    std::string check;
+    std::string say;
+    friend bool operator==(const CheckAnswered&, const CheckAnswered&) = default;
+};
+
+/// Facts that are kept as they were given, for work that reads them: a tag, a position, a hand-over, an adoption, a
+/// transfer. `what` is the story key, `details` its JSON text.
+struct Kept
+{
+    std::string what;
+    std::string details;
+    friend bool operator==(const Kept&, const Kept&) = default;
+};
+
+/// What a person says.
+using Said = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
+                          SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, Kept>;
+
+struct RunOpened
+{
+    Setup setup;
+    friend bool operator==(const RunOpened&, const RunOpened&) = default;
+};
+
+/// Turnovers through the filters: what is stated at least, what is most likely, what would be all of it.
+struct TurnoverBand
+{
+    double low = 0.0;
+    double best = 0.0;
+    double high = 0.0;
+    friend bool operator==(const TurnoverBand&, const TurnoverBand&) = default;
+};
+
+struct RunClosed
+{
+    Ending ending = Ending::StoppedEarly;
+    std::string why;
+    TurnoverBand turnovers = {};
+    double filtered_l = 0.0; ///< Best value.
+    friend bool operator==(const RunClosed&, const RunClosed&) = default;
+};
+
+/// An alert as it was told: never recomputed.
+struct AlertRaised
+{
+    AlertId alert = AlertId::StageAtLimit;
+    std::optional<int> stage = {};
+    Id ground = {};                           ///< The entry that raised it; none: time alone.
+    std::vector<Message::Argument> told = {}; ///< The values in the sentence.
+    friend bool operator==(const AlertRaised&, const AlertRaised&) = default;
+};
+
+/// The ground of an alert went away.
+struct AlertCleared
+{
+    AlertId alert = AlertId::StageAtLimit;
+    std::optional<int> stage = {};
+    friend bool operator==(const AlertCleared&, const AlertCleared&) = default;
+};
+
+/// The wall clock of the device was set by more than two minutes since its last entry. Changes no duration.
+struct ClockJumped
+{
+    std::int64_t byMs = 0; ///< Forward is positive.
+    friend bool operator==(const ClockJumped&, const ClockJumped&) = default;
+};
+
+using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
+                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, Kept, RunOpened,
+                           RunClosed, AlertRaised, AlertCleared, ClockJumped>;
+
+/// What a person said, as an event.
+[[nodiscard]] Event asEvent(const Said& said);
+
+/// Whether a person made it (and not the program by itself). Time is cut at these.
+[[nodiscard]] bool isSaid(const Event& event);
+
+[[nodiscard]] std::string_view nameOf(Mode mode);
+[[nodiscard]] std::string_view nameOf(AlertId alert);
+[[nodiscard]] std::string_view nameOf(Ending ending);
+[[nodiscard]] std::optional<Mode> modeNamed(std::string_view name);
+[[nodiscard]] std::optional<AlertId> alertNamed(std::string_view name);
+[[nodiscard]] std::optional<Ending> endingNamed(std::string_view name);
+
+} // namespace loopside::run

@@ -1,0 +1,52 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/run_clock.h"
+
+#include <algorithm>
+
+namespace loopside::run {
+
+namespace {
+
+RunTime monotonicSince(const Stamp& from, const Stamp& to)
+{
+    const auto nanoseconds = static_cast<std::int64_t>(to.monoNs) - static_cast<std::int64_t>(from.monoNs);
+    return std::chrono::duration_cast<RunTime>(std::chrono::nanoseconds(nanoseconds));
+}
+
+} // namespace
+
+RunClock::RunClock(const Stamp& opened, const Id& device) : anchors_{{device, opened, RunTime{0}}} {}
+
+const RunClock::Anchor* RunClock::sameStart(const Stamp& stamp, const Id& device) const
+{
+    const auto found = std::find_if(anchors_.rbegin(), anchors_.rend(), [&](const Anchor& anchor) {
+        return anchor.device == device && anchor.stamp.boot == stamp.boot;
+    });
+    return found == anchors_.rend() ? nullptr : &*found;
+}
+
+RunTime RunClock::at(const Stamp& stamp, const Id& device) const
+{
+    if (anchors_.empty()) {
+        return RunTime{0};
+    }
+    if (const Anchor* anchor = sameStart(stamp, device)) {
+        return std::max(RunTime{0}, anchor->at + monotonicSince(anchor->stamp, stamp));
+    }
+    const Anchor& newest = anchors_.back();
+    return std::max(RunTime{0}, newest.at + RunTime{stamp.wallMs - newest.stamp.wallMs});
+}
+
+RunTime RunClock::enter(const Stamp& stamp, const Id& device)
+{
+    const RunTime time = at(stamp, device);
+    std::erase_if(anchors_, [&](const Anchor& anchor) {
+        return anchor.device == device && anchor.stamp.boot == stamp.boot;
+    });
+    anchors_.push_back({device, stamp, time});
+    return time;
+}
+
+} // namespace loopside::run

@@ -1,0 +1,33 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// How a run stands at one moment: everything that is judged from its facts. Computed afresh, never stored.
+
+#pragma once
+
+#include "run/credit.h"
+
+#include <optional>
+#include <vector>
+
+namespace loopside::run {
+
+/// Points into the run it was computed from.
+struct Standing
+{
+    RunTime now{0};
+    std::vector<Moment> moments;
+    std::vector<Question> questions;
+    Mode mode = Mode::Stopped;
+    std::optional<RunTime> due;          ///< When the next reading is due; nothing while not filtering or closed.
+    Credit credit;
+    const Moment* lastReading = nullptr; ///< The last set that was not struck, held back or not.
+    std::vector<StageDrop> stages;       ///< Of the last set, one per stage; empty before the first.
+
+    /// From now, at least a minute (contracts: next reading).
+    [[nodiscard]] std::optional<RunTime> nextReadingIn() const;
+};
+
+[[nodiscard]] Standing standingOf(const RunState& run, RunTime now);
+
+} // namespace loopside::run

@@ -1,0 +1,113 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/timeline.h"
+
+#include <algorithm>
+
+namespace loopside::run {
+
+namespace {
+
+/// Carries what holds from one moment to the next.
+class Walker
+{
+public:
+    explicit Walker(const RunState& run) : run_{run}
+    {
+        now_.flow = run.setup.cart.flow.value();
+        now_.elementsSince.assign(run.setup.stages.size(), RunTime{0});
+    }
+
+    Moment step(const Fact& fact)
+    {
+        now_.at = fact.seen;
+        now_.fact = &fact;
+        now_.flow = run_.setup.cart.flow.value();
+        now_.reading = nullptr;
+        now_.drops.clear();
+        if (!fact.struck) {
+            std::visit([this](const auto& what) { take(what); }, fact.effective);
+        }
+        return now_;
+    }
+
+private:
+    void take(const ModeChanged& changed)
+    {
+        now_.mode = changed.mode;
+        now_.disturbedAt = now_.at;
+        if (changed.mode == Mode::Filtering && !now_.filteringSince) {
+            now_.filteringSince = now_.at;
+        }
+        stated(changed.flow);
+    }
+
+    void take(const ReadingLogged& reading)
+    {
+        now_.reading = &reading;
+        now_.drops = dropsOf(reading, now_.mode, offsets_, run_.setup, std::nullopt);
+        if (now_.mode == Mode::Stopped) {
+            offsets_ = offsetsFrom(reading, run_.setup.cart);
+        }
+        stated(reading.flow);
+    }
+
+    void take(const ElementsChanged& changed)
+    {
+        now_.elementsSince[static_cast<std::size_t>(changed.stage - 1)] = now_.at;
+        now_.disturbedAt = now_.at;
+    }
+
+    template<class Other>
+    void take(const Other&)
+    {
+    }
+
+    void stated(const std::optional<TypedFlow>& flow)
+    {
+        if (flow) {
+            now_.flow = flow->value();
+        }
+    }
+
+    const RunState& run_;
+    Moment now_;
+    Offsets offsets_;
+};
+
+} // namespace
+
+std::vector<Moment> timelineOf(const RunState& run)
+{
+    std::vector<const Fact*> said;
+    for (const Fact& fact : run.facts) {
+        if (isSaid(fact.original)) {
+            said.push_back(&fact);
+        }
+    }
+    std::stable_sort(said.begin(), said.end(), [](const Fact* a, const Fact* b) { return a->seen < b->seen; });
+    Walker walker(run);
+    std::vector<Moment> moments;
+    moments.reserve(said.size());
+    for (const Fact* fact : said) {
+        moments.push_back(walker.step(*fact));
+    }
+    return moments;
+}
+
+std::vector<StageDrop> dropsAt(const Moment& reading, const std::vector<Moment>& moments, const RunState& run)
+{
+    Offsets offsets;
+    for (const Moment& moment : moments) {
+        if (moment.fact == reading.fact) {
+            break;
+        }
+        if (moment.reading != nullptr && moment.mode == Mode::Stopped) {
+            offsets = offsetsFrom(*moment.reading, run.setup.cart);
+        }
+    }
+    return dropsOf(*reading.reading, reading.mode, offsets, run.setup, run.fluid);
+}
+
+} // namespace loopside::run

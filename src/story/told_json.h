@@ -1,0 +1,23 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "story/replay.h"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <string>
+#include <vector>
+
+namespace loopside::story {
+
+/// What the technician was told, as one JSON object: numbers in SI, arrays one per stage, null where it cannot be computed.
+/// The fields are described in schema/README.md (replay output).
+[[nodiscard]] nlohmann::ordered_json toldJson(const Told& told);
+
+/// Which of `expectations` what was told does not meet, a sentence each.
+[[nodiscard]] std::vector<std::string> unmet(const std::vector<Expectation>& expectations,
+                                             const std::vector<nlohmann::ordered_json>& told);
+
+} // namespace loopside::story

@@ -1,0 +1,117 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "words/told.h"
+
+#include "base/text.h"
+
+#include <algorithm>
+#include <charconv>
+
+namespace loopside::words {
+
+namespace {
+
+using units::Pressure;
+
+std::string argument(const std::vector<Message::Argument>& told, std::string_view name)
+{
+    const auto found = std::find_if(told.begin(), told.end(), [&](const auto& pair) { return pair.first == name; });
+    return found == told.end() ? std::string() : found->second;
+}
+
+std::string alertVariant(run::AlertId alert, const std::vector<Message::Argument>& told)
+{
+    const std::string id = "alert." + std::string(run::nameOf(alert));
+    if (alert == run::AlertId::StageAtLimit) {
+        return id + "." + argument(told, "advice");
+    }
+    if (alert == run::AlertId::TargetTurnoversMet && argument(told, "minutes") != "0") {
+        return id + ".low";
+    }
+    return id;
+}
+
+/// Digits behind the point that a unit of pressure is shown with when it was computed and not typed.
+int decimalsOf(const run::PressureUnit& unit)
+{
+    const double steps = Pressure(1.0, unit.unit).in(units::kilopascal);
+    return steps >= 50.0 ? 2 : steps >= 5.0 ? 1 : 0;
+}
+
+std::string inUnit(Pressure pressure, const run::PressureUnit& unit)
+{
+    return units::print(pressure, unit, decimalsOf(unit));
+}
+
+Message banded(std::string id, const run::TurnoverBand& band)
+{
+    return {std::move(id), {{"low", fixed(band.low, 2)}, {"best", fixed(band.best, 2)}, {"high", fixed(band.high, 2)}}};
+}
+
+} // namespace
+
+std::string elementsText(const Words& words, int elements)
+{
+    const std::string number = std::to_string(elements);
+    return words.say({elements > 2 ? "elements.n" : "elements." + number, {{"elements", number}}});
+}
+
+std::string alertSentence(const Words& words, run::AlertId alert, const std::vector<Message::Argument>& told)
+{
+    Message message{alertVariant(alert, told), told};
+    for (auto& [name, value] : message.arguments) {
+        int elements = 0;
+        if (name == "elements" && std::from_chars(value.data(), value.data() + value.size(), elements).ec == std::errc{}) {
+            value = elementsText(words, elements);
+        }
+    }
+    return words.say(message);
+}
+
+std::string questionSentence(const Words& words, const run::Question& question)
+{
+    return words.say({"question." + std::string(question.id), {{"gauge", std::to_string(question.gauge.value_or(0))}}});
+}
+
+std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage, int number)
+{
+    const std::string stageNumber = std::to_string(number);
+    if (!drop.raw) {
+        return words.say({"told.stage.unknown", {{"stage", stageNumber}}});
+    }
+    const run::PressureUnit& unit = *drop.raw->unit;
+    std::string line = words.say({"told.stage", {{"stage", stageNumber}, {"drop", drop.raw->toText()}}});
+    if (drop.reading) {
+        line += " " + words.say({"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), decimalsOf(unit))}}});
+    }
+    if (stage.changeLimit) {
+        line += " " + words.say({"told.stage.limit", {{"limit", stage.changeLimit->toText()}}});
+    }
+    if (drop.corrected && drop.loading) {
+        line += ", " + words.say({"told.stage.corrected",
+                                  {{"corrected", inUnit(*drop.corrected, unit)},
+                                   {"viscosity", stage.cleanAt->viscosity.toText()},
+                                   {"loading", fixed(*drop.loading, 2)}}});
+    }
+    return line;
+}
+
+std::string turnoverLine(const Words& words, const run::TurnoverBand& band, const run::Target& target)
+{
+    Message message = banded(target.turnovers ? "told.turnovers.target" : "told.turnovers", band);
+    if (target.turnovers) {
+        message.arguments.emplace_back("target", target.turnovers->toText());
+    }
+    return words.say(message);
+}
+
+std::string closingLine(const Words& words, const run::RunClosed& closed)
+{
+    Message message = banded("told.closed", closed.turnovers);
+    message.arguments.emplace_back("ending", words.say("ending." + std::string(run::nameOf(closed.ending))));
+    message.arguments.emplace_back("litres", fixed(closed.filtered_l, 0));
+    return words.say(message);
+}
+
+} // namespace loopside::words

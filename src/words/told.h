@@ -1,0 +1,34 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "run/alert.h"
+#include "words/words.h"
+
+#include <string>
+#include <vector>
+
+namespace loopside::words {
+
+/// "both elements", "the element", "all 4 elements".
+[[nodiscard]] std::string elementsText(const Words& words, int elements);
+
+/// The sentence of an alert as it was told.
+[[nodiscard]] std::string alertSentence(const Words& words, run::AlertId alert,
+                                        const std::vector<Message::Argument>& told);
+
+/// The sentence of a question.
+[[nodiscard]] std::string questionSentence(const Words& words, const run::Question& question);
+
+/// One stage in one line: raw ΔP with its reading error and limit, corrected ΔP and loading where known.
+[[nodiscard]] std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage,
+                                    int number);
+
+/// The turnovers as a band, against the target if there is one.
+[[nodiscard]] std::string turnoverLine(const Words& words, const run::TurnoverBand& band, const run::Target& target);
+
+/// How and with what totals a run ended.
+[[nodiscard]] std::string closingLine(const Words& words, const run::RunClosed& closed);
+
+} // namespace loopside::words

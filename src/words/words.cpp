@@ -1,0 +1,97 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "words/words.h"
+
+#include "embedded/deJson.h"
+#include "embedded/enJson.h"
+#include "embedded/esJson.h"
+#include "ledger/json.h"
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::words {
+
+namespace {
+
+constexpr std::array<std::string_view, 3> known = {"en", "es", "de"};
+
+std::string_view catalogueOf(std::string_view language)
+{
+    if (language == "de") {
+        return deJson();
+    }
+    return language == "es" ? esJson() : enJson();
+}
+
+std::map<std::string, std::string, std::less<>> readCatalogue(const ledger::JsonReader& object)
+{
+    std::map<std::string, std::string, std::less<>> sentences;
+    for (const auto& [id, sentence] : object.value().members) {
+        sentences.emplace(id, object.at(id).text());
+    }
+    return sentences;
+}
+
+const std::string* argumentOf(const Message& message, std::string_view name)
+{
+    const auto found = std::find_if(message.arguments.begin(), message.arguments.end(),
+                                    [&](const Message::Argument& argument) { return argument.first == name; });
+    return found == message.arguments.end() ? nullptr : &found->second;
+}
+
+} // namespace
+
+std::span<const std::string_view> languages()
+{
+    return known;
+}
+
+Result<Words> Words::in(std::string_view language)
+{
+    if (std::find(known.begin(), known.end(), language) == known.end()) {
+        return fail(Errc::NotFound, "there are no words in the language \"" + std::string(language)
+                                        + "\"; known are en, es, de");
+    }
+    auto sentences = ledger::readJson(catalogueOf(language), readCatalogue);
+    if (!sentences) {
+        return fail(sentences.error());
+    }
+    Words words;
+    words.sentences_ = *std::move(sentences);
+    return words;
+}
+
+std::string Words::say(const Message& message) const
+{
+    const auto sentence = sentences_.find(message.id);
+    if (sentence == sentences_.end()) {
+        return "[" + message.id + "]";
+    }
+    std::string said;
+    std::string_view rest = sentence->second;
+    for (auto open = rest.find('{'); open != std::string_view::npos; open = rest.find('{')) {
+        const auto close = rest.find('}', open);
+        const std::string* value
+            = close == std::string_view::npos ? nullptr : argumentOf(message, rest.substr(open + 1, close - open - 1));
+        if (value == nullptr) {
+            break;
+        }
+        said += std::string(rest.substr(0, open)) + *value;
+        rest.remove_prefix(close + 1);
+    }
+    return said + std::string(rest);
+}
+
+std::string Words::say(const Error& error) const
+{
+    return has(error.say.id) ? say(error.say) : error.sentence;
+}
+
+bool Words::has(std::string_view id) const
+{
+    return sentences_.contains(id);
+}
+
+} // namespace loopside::words

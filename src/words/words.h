@@ -1,0 +1,43 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Every sentence that a person reads, in one place: ids and values in, a language out. The catalogues stand in
+// assets/words, one JSON object per language, all with the same ids and the same {names} (a test compares them).
+
+#pragma once
+
+#include "base/result.h"
+
+#include <map>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace loopside::words {
+
+/// The languages that there is a catalogue for, such as "en"; the first is what is spoken if nothing else is asked for.
+[[nodiscard]] std::span<const std::string_view> languages();
+
+/// One language.
+class Words
+{
+public:
+    /// NotFound, with the known languages in the sentence, otherwise.
+    [[nodiscard]] static Result<Words> in(std::string_view language);
+
+    /// The sentence with its values. An id that no catalogue has is a mistake of the program; it comes back in brackets,
+    /// so that a screen shows something that can be reported.
+    [[nodiscard]] std::string say(const Message& message) const;
+    [[nodiscard]] std::string say(std::string id) const { return say(Message{std::move(id), {}}); }
+
+    /// The sentence of an error: its own, if it has one for technicians, else the plain one.
+    [[nodiscard]] std::string say(const Error& error) const;
+
+    [[nodiscard]] bool has(std::string_view id) const;
+    [[nodiscard]] const std::map<std::string, std::string, std::less<>>& all() const { return sentences_; }
+
+private:
+    std::map<std::string, std::string, std::less<>> sentences_;
+};
+
+} // namespace loopside::words
