@@ -151,11 +151,6 @@ Done makeSettings(Database& database)
                         "PRAGMA cell_size_check = ON");
 }
 
-Done settle(Database& database)
-{
-    return makeSettings(database).and_then([&] { return migrate(database); });
-}
-
 void removeUnfinished(const std::string& path)
 {
     for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
@@ -164,22 +159,20 @@ void removeUnfinished(const std::string& path)
     }
 }
 
-/// Makes an empty journal under another name first, so that `path` is never a half-made one.
+/// Makes an empty journal under another name first, so that `path` is never a half-made one. It has no write-ahead log
+/// yet: that would be brought into the file on closing, where nobody hears of a failure.
 Done create(const std::string& path, int busyTimeoutMs)
 {
     const std::string unfinished = path + ".new";
     removeUnfinished(unfinished);
-    if (Done made = writePrivateFile(unfinished, {}); !made) {
-        return made;
-    }
-    Done settled = Database::open(unfinished, busyTimeoutMs).and_then([](Database database) { return settle(database); });
-    if (settled) {
-        settled = putInPlace(unfinished, path);
-    }
-    if (!settled) {
+    Done made = writePrivateFile(unfinished, {})
+                    .and_then([&] { return Database::open(unfinished, busyTimeoutMs); })
+                    .and_then([](Database database) { return migrate(database); })
+                    .and_then([&] { return putInPlace(unfinished, path); });
+    if (!made) {
         removeUnfinished(unfinished);
     }
-    return settled;
+    return made;
 }
 
 /// Looks at the file without SQLite, which would leave its marks on one that is not ours.
@@ -309,9 +302,10 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     if (!database) {
         return fail(database.error());
     }
-    ready = refuseNewer(*database).and_then([&] { return checkPages(*database); }).and_then([&] {
-        return settle(*database);
-    });
+    ready = refuseNewer(*database)
+                .and_then([&] { return checkPages(*database); })
+                .and_then([&] { return makeSettings(*database); })
+                .and_then([&] { return migrate(*database); });
     if (!ready) {
         return fail(ready.error());
     }

@@ -1,0 +1,155 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "store/faulty_disk.h"
+
+#include "store/files.h"
+
+#include <sqlite3.h>
+
+namespace loopside::test {
+
+namespace {
+
+/// The one disk that is in place; SQLite's functions have nowhere else to find it.
+FaultyDisk* disk = nullptr;
+sqlite3_vfs* realDisk = nullptr;
+
+/// Ours, with the real file behind it in the same memory.
+struct File
+{
+    sqlite3_file base;
+    std::string* path;
+
+    [[nodiscard]] static File* from(sqlite3_file* file) { return reinterpret_cast<File*>(file); }
+    [[nodiscard]] sqlite3_file* real() { return reinterpret_cast<sqlite3_file*>(this + 1); }
+};
+
+sqlite3_file* real(sqlite3_file* file)
+{
+    return File::from(file)->real();
+}
+
+const sqlite3_io_methods& realMethods(sqlite3_file* file)
+{
+    return *real(file)->pMethods;
+}
+
+int closeFile(sqlite3_file* file)
+{
+    delete File::from(file)->path;
+    return realMethods(file).xClose(real(file));
+}
+
+int writeFile(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at)
+{
+    const int code = disk->codeForNext();
+    return code != SQLITE_OK ? code : realMethods(file).xWrite(real(file), bytes, size, at);
+}
+
+int syncFile(sqlite3_file* file, int flags)
+{
+    int code = disk->codeForNext();
+    if (code == SQLITE_OK) {
+        code = realMethods(file).xSync(real(file), flags);
+    }
+    if (code == SQLITE_OK && File::from(file)->path != nullptr) {
+        disk->keep(*File::from(file)->path);
+    }
+    return code;
+}
+
+const sqlite3_io_methods methods = {
+    3,
+    closeFile,
+    [](sqlite3_file* f, void* to, int size, sqlite3_int64 at) { return realMethods(f).xRead(real(f), to, size, at); },
+    writeFile,
+    [](sqlite3_file* f, sqlite3_int64 size) { return realMethods(f).xTruncate(real(f), size); },
+    syncFile,
+    [](sqlite3_file* f, sqlite3_int64* size) { return realMethods(f).xFileSize(real(f), size); },
+    [](sqlite3_file* f, int level) { return realMethods(f).xLock(real(f), level); },
+    [](sqlite3_file* f, int level) { return realMethods(f).xUnlock(real(f), level); },
+    [](sqlite3_file* f, int* result) { return realMethods(f).xCheckReservedLock(real(f), result); },
+    [](sqlite3_file* f, int what, void* argument) { return realMethods(f).xFileControl(real(f), what, argument); },
+    [](sqlite3_file* f) { return realMethods(f).xSectorSize(real(f)); },
+    [](sqlite3_file* f) { return realMethods(f).xDeviceCharacteristics(real(f)); },
+    [](sqlite3_file* f, int region, int size, int extend, void volatile** memory) {
+        return realMethods(f).xShmMap(real(f), region, size, extend, memory);
+    },
+    [](sqlite3_file* f, int first, int count, int flags) { return realMethods(f).xShmLock(real(f), first, count, flags); },
+    [](sqlite3_file* f) { realMethods(f).xShmBarrier(real(f)); },
+    [](sqlite3_file* f, int remove) { return realMethods(f).xShmUnmap(real(f), remove); },
+    [](sqlite3_file* f, sqlite3_int64 at, int size, void** memory) { return realMethods(f).xFetch(real(f), at, size, memory); },
+    [](sqlite3_file* f, sqlite3_int64 at, void* memory) { return realMethods(f).xUnfetch(real(f), at, memory); },
+};
+
+int openFile(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int* outFlags)
+{
+    File* ours = File::from(file);
+    ours->base.pMethods = nullptr;
+    const int code = realDisk->xOpen(realDisk, name, ours->real(), flags, outFlags);
+    if (code == SQLITE_OK) {
+        ours->path = name == nullptr ? nullptr : new std::string(name);
+        ours->base.pMethods = &methods;
+        if (name != nullptr) {
+            disk->opened(name);
+        }
+    }
+    return code;
+}
+
+sqlite3_vfs faultyVfs;
+
+} // namespace
+
+FaultyDisk::FaultyDisk()
+{
+    REQUIRE(disk == nullptr);
+    realDisk = sqlite3_vfs_find(nullptr);
+    faultyVfs = *realDisk;
+    faultyVfs.pNext = nullptr;
+    faultyVfs.zName = "faulty";
+    faultyVfs.szOsFile = static_cast<int>(sizeof(File)) + realDisk->szOsFile;
+    faultyVfs.xOpen = openFile;
+    disk = this;
+    sqlite3_vfs_register(&faultyVfs, 1);
+}
+
+FaultyDisk::~FaultyDisk()
+{
+    sqlite3_vfs_unregister(&faultyVfs);
+    sqlite3_vfs_register(realDisk, 1);
+    disk = nullptr;
+}
+
+void FaultyDisk::failFrom(int n, int code)
+{
+    countdown_ = n;
+    code_ = code;
+    hasFailed_ = false;
+}
+
+int FaultyDisk::codeForNext()
+{
+    if (countdown_ == 0) {
+        return SQLITE_OK;
+    }
+    if (countdown_ > 1) {
+        --countdown_;
+        return SQLITE_OK;
+    }
+    hasFailed_ = true;
+    return code_;
+}
+
+void FaultyDisk::opened(const std::string& path)
+{
+    synced_.try_emplace(path);
+}
+
+void FaultyDisk::keep(const std::string& path)
+{
+    synced_[path] = contentOf(path);
+}
+
+} // namespace loopside::test
