@@ -39,11 +39,6 @@ int decimalsOf(const run::PressureUnit& unit)
     return steps >= 50.0 ? 2 : steps >= 5.0 ? 1 : 0;
 }
 
-std::string inUnit(Pressure pressure, const run::PressureUnit& unit)
-{
-    return units::print(pressure, unit, decimalsOf(unit));
-}
-
 Message banded(std::string id, const run::TurnoverBand& band)
 {
     return {std::move(id), {{"low", fixed(band.low, 2)}, {"best", fixed(band.best, 2)}, {"high", fixed(band.high, 2)}}};
@@ -74,6 +69,11 @@ std::string questionSentence(const Words& words, const run::Question& question)
     return words.say({"question." + std::string(question.id), {{"gauge", std::to_string(question.gauge.value_or(0))}}});
 }
 
+std::string computedText(Pressure pressure, const run::PressureUnit& unit)
+{
+    return units::print(pressure, unit, decimalsOf(unit));
+}
+
 std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage, int number)
 {
     const std::string stageNumber = std::to_string(number);
@@ -90,7 +90,7 @@ std::string stageLine(const Words& words, const run::StageDrop& drop, const run:
     }
     if (drop.corrected && drop.loading) {
         line += ", " + words.say({"told.stage.corrected",
-                                  {{"corrected", inUnit(*drop.corrected, unit)},
+                                  {{"corrected", computedText(*drop.corrected, unit)},
                                    {"viscosity", stage.cleanAt->viscosity.toText()},
                                    {"loading", fixed(*drop.loading, 2)}}});
     }

@@ -1,0 +1,170 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/app_view.h"
+
+#include "app/wording.h"
+#include "run/alert.h"
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr std::uint64_t idleNs = 3'600'000'000'000U; // an hour
+
+/// The worst that stands for a run, as its chip shows it.
+QString levelOf(const run::RunState& run)
+{
+    QString level = QStringLiteral("ok");
+    for (const run::Alert& alert : run.alerts) {
+        if (alert.id == run::AlertId::StageAtLimit || alert.id == run::AlertId::StopNow) {
+            return QStringLiteral("limit");
+        }
+        if (run::priorityOf(alert.id) == run::Priority::Medium || alert.id == run::AlertId::StageNearLimit) {
+            level = QStringLiteral("caution");
+        }
+    }
+    return level;
+}
+
+} // namespace
+
+AppView::AppView(Tablet& tablet, QObject* parent)
+    : QObject{parent}, tablet_{tablet}, run_{tablet}, pad_{tablet}, setup_{tablet}, alert_{tablet}, changeover_{tablet},
+      closeOut_{tablet}, chips_{{"tank", "dueText", "level", "levelText", "isShown"}}, people_{{"name", "isHolding"}}
+{
+    connect(&tablet_, &Tablet::changed, this, &AppView::refreshChips);
+    connect(&tablet_, &Tablet::secondPassed, this, &AppView::refreshChips);
+    connect(&tablet_, &Tablet::secondPassed, this, &AppView::secondPassed);
+    connect(&tablet_, &Tablet::personChanged, this, &AppView::refreshPeople);
+    connect(&tablet_, &Tablet::troubleChanged, this, &AppView::troubleChanged);
+    connect(&setup_, &SetupView::started, this, [this] { go(Page::Run); });
+    connect(&alert_, &AlertView::changeoverWanted, this, [this](int stage) {
+        changeover_.open(stage);
+        go(Page::Changeover);
+    });
+    connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
+    connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
+    connect(&pad_, &PadView::logged, &changeover_, &ChangeoverView::gaugesLogged);
+    connect(&seconds_, &QTimer::timeout, this, &AppView::onSecond);
+    seconds_.start(std::chrono::seconds(1));
+    touchedAtNs_ = tablet_.now().monoNs;
+    page_ = tablet_.shown() == nullptr ? Page::SetUp : Page::Run;
+    refreshChips();
+    refreshPeople();
+}
+
+QString AppView::clockText() const
+{
+    return app::clockText(tablet_.now());
+}
+
+QString AppView::label(const QString& id) const
+{
+    return tablet_.say({id.toStdString(), {}});
+}
+
+void AppView::go(Page page)
+{
+    page_ = page;
+    Q_EMIT pageChanged();
+}
+
+void AppView::refreshChips()
+{
+    QList<RowModel::Row> rows;
+    for (const auto& [id, run] : tablet_.state().runs) {
+        if (run.phase == run::Phase::Closed) {
+            continue;
+        }
+        const auto& standing = tablet_.standing(run);
+        QString due = QStringLiteral("–");
+        if (standing.due) {
+            const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now).count();
+            due = tablet_.say({left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
+        }
+        const QString level = levelOf(run);
+        const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == id;
+        rows.append({toQt(run.setup.tank.name), due, level, tablet_.say({"app.level." + level.toStdString(), {}}), isShown});
+    }
+    chips_.setRows(std::move(rows));
+}
+
+void AppView::refreshPeople()
+{
+    QList<RowModel::Row> rows;
+    for (const SitePerson& person : tablet_.site().people) {
+        rows.append({toQt(person.name), rows.size() == tablet_.personIndex()});
+    }
+    people_.setRows(std::move(rows));
+    Q_EMIT personChanged();
+}
+
+void AppView::showRun(int chip)
+{
+    int row = 0;
+    for (const auto& [id, run] : tablet_.state().runs) {
+        if (run.phase != run::Phase::Closed && row++ == chip) {
+            tablet_.show(id);
+            go(Page::Run);
+            return;
+        }
+    }
+}
+
+void AppView::showSetUp()
+{
+    go(Page::SetUp);
+}
+
+void AppView::openCloseOut()
+{
+    closeOut_.open();
+    go(Page::CloseOut);
+}
+
+void AppView::stepTheme()
+{
+    constexpr std::array<const char*, 3> themes = {"day", "night", "sun"};
+    const auto now = std::find(themes.begin(), themes.end(), theme_.toStdString());
+    const auto next = now == themes.end() || now + 1 == themes.end() ? themes.begin() : now + 1;
+    theme_ = QString::fromLatin1(*next);
+    Q_EMIT themeChanged();
+}
+
+void AppView::askWho()
+{
+    asksWho_ = true;
+    Q_EMIT personChanged();
+}
+
+void AppView::choosePerson(int row)
+{
+    asksWho_ = false;
+    touched();
+    tablet_.setPerson(row);
+}
+
+void AppView::dismissTrouble()
+{
+    tablet_.clearTrouble();
+}
+
+void AppView::touched()
+{
+    const std::uint64_t now = tablet_.now().monoNs;
+    if (now - touchedAtNs_ > idleNs && !asksWho_) {
+        askWho();
+    }
+    touchedAtNs_ = now;
+}
+
+void AppView::onSecond()
+{
+    tablet_.tick();
+}
+
+} // namespace loopside::app

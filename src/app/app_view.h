@@ -1,0 +1,111 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/alert_view.h"
+#include "app/changeover_view.h"
+#include "app/close_out_view.h"
+#include "app/pad_view.h"
+#include "app/row_model.h"
+#include "app/run_view.h"
+#include "app/setup_view.h"
+#include "app/tablet.h"
+
+#include <QObject>
+#include <QTimer>
+#include <QtQml/qqmlregistration.h>
+
+namespace loopside::app {
+
+/// The window: which place of work is shown, who holds the tablet, which runs are open. The root of all views.
+class AppView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+
+    Q_PROPERTY(Page page READ page NOTIFY pageChanged)
+    /// day, night or sun.
+    Q_PROPERTY(QString theme READ theme NOTIFY themeChanged)
+    Q_PROPERTY(loopside::app::RunView* run READ run CONSTANT)
+    Q_PROPERTY(loopside::app::PadView* pad READ pad CONSTANT)
+    Q_PROPERTY(loopside::app::SetupView* setup READ setup CONSTANT)
+    Q_PROPERTY(loopside::app::AlertView* alert READ alert CONSTANT)
+    Q_PROPERTY(loopside::app::ChangeoverView* changeover READ changeover CONSTANT)
+    Q_PROPERTY(loopside::app::CloseOutView* closeOut READ closeOut CONSTANT)
+
+    /// Open runs. Rows: tank, dueText, level (ok, caution, limit, unknown), levelText, isShown.
+    Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
+    Q_PROPERTY(QString person READ person NOTIFY personChanged)
+    /// Rows: name, isHolding.
+    Q_PROPERTY(loopside::app::RowModel* people READ people CONSTANT)
+    /// True after an hour without a touch, and when somebody asks for it: who holds the tablet?
+    Q_PROPERTY(bool asksWho READ asksWho NOTIFY personChanged)
+    /// Why the last command did not happen, as a plain sentence; empty if it did.
+    Q_PROPERTY(QString trouble READ trouble NOTIFY troubleChanged)
+    Q_PROPERTY(QString clockText READ clockText NOTIFY secondPassed)
+
+public:
+    enum class Page { SetUp, Run, Changeover, CloseOut };
+    Q_ENUM(Page)
+
+    explicit AppView(Tablet& tablet, QObject* parent = nullptr);
+
+    [[nodiscard]] Page page() const { return page_; }
+    [[nodiscard]] QString theme() const { return theme_; }
+    [[nodiscard]] RunView* run() { return &run_; }
+    [[nodiscard]] PadView* pad() { return &pad_; }
+    [[nodiscard]] SetupView* setup() { return &setup_; }
+    [[nodiscard]] AlertView* alert() { return &alert_; }
+    [[nodiscard]] ChangeoverView* changeover() { return &changeover_; }
+    [[nodiscard]] CloseOutView* closeOut() { return &closeOut_; }
+    [[nodiscard]] RowModel* chips() { return &chips_; }
+    [[nodiscard]] QString person() const { return tablet_.person(); }
+    [[nodiscard]] RowModel* people() { return &people_; }
+    [[nodiscard]] bool asksWho() const { return asksWho_; }
+    [[nodiscard]] QString trouble() const { return tablet_.trouble(); }
+    [[nodiscard]] QString clockText() const;
+
+    /// The words of a fixed label, such as "label.log".
+    Q_INVOKABLE QString label(const QString& id) const;
+    Q_INVOKABLE void showRun(int chip);
+    Q_INVOKABLE void showSetUp();
+    Q_INVOKABLE void openCloseOut();
+    Q_INVOKABLE void stepTheme();
+    Q_INVOKABLE void askWho();
+    Q_INVOKABLE void choosePerson(int row);
+    Q_INVOKABLE void dismissTrouble();
+    /// A touch or a key: the hour of idleness begins anew.
+    Q_INVOKABLE void touched();
+
+Q_SIGNALS:
+    void pageChanged();
+    void themeChanged();
+    void personChanged();
+    void troubleChanged();
+    void secondPassed();
+
+private:
+    void go(Page page);
+    void refreshChips();
+    void refreshPeople();
+    void onSecond();
+
+    Tablet& tablet_;
+    RunView run_;
+    PadView pad_;
+    SetupView setup_;
+    AlertView alert_;
+    ChangeoverView changeover_;
+    CloseOutView closeOut_;
+    RowModel chips_;
+    RowModel people_;
+    QTimer seconds_;
+    Page page_ = Page::SetUp;
+    QString theme_ = QStringLiteral("day");
+    bool asksWho_ = false;
+    std::uint64_t touchedAtNs_ = 0;
+};
+
+} // namespace loopside::app

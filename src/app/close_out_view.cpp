@@ -1,0 +1,191 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/close_out_view.h"
+
+#include "app/wording.h"
+#include "base/text.h"
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr std::array<const char*, 4> stepNames = {"sample", "stop", "disconnect", "sign"};
+constexpr std::array<const char*, 4> disconnectChecks = {"caps", "breather", "level", "owner"};
+
+bool isSampleOrItsRefusal(const run::Fact& fact)
+{
+    const auto* check = std::get_if<run::CheckAnswered>(&fact.original);
+    return std::holds_alternative<run::SampleDrawn>(fact.original)
+        || (check != nullptr && check->check == "close-out-sample");
+}
+
+} // namespace
+
+CloseOutView::CloseOutView(Tablet& tablet, QObject* parent)
+    : QObject{parent}, tablet_{tablet}, steps_{{"number", "text", "state", "stateText"}}, keys_{{"text", "say", "isMain"}},
+      totals_{{"name", "value"}}
+{
+    connect(&tablet_, &Tablet::changed, this, &CloseOutView::refresh);
+}
+
+QString CloseOutView::title() const
+{
+    return tablet_.shown() == nullptr ? QString()
+                                      : tablet_.say({"app.closeout.title", {{"tank", tablet_.shown()->setup.tank.name}}});
+}
+
+QString CloseOutView::proofText() const
+{
+    return tablet_.label("app.closeout.proof");
+}
+
+bool CloseOutView::checked(std::string_view check) const
+{
+    const auto& facts = tablet_.shown()->facts;
+    return std::any_of(facts.begin(), facts.end(), [&](const run::Fact& fact) {
+        const auto* answered = std::get_if<run::CheckAnswered>(&fact.original);
+        return answered != nullptr && answered->check == check;
+    });
+}
+
+bool CloseOutView::isSigned() const
+{
+    return tablet_.shown() != nullptr && checked("close-out-sign");
+}
+
+CloseOutView::Step CloseOutView::step() const
+{
+    const auto& run = *tablet_.shown();
+    if (run.phase != run::Phase::Closed) {
+        return std::any_of(run.facts.begin(), run.facts.end(), isSampleOrItsRefusal) ? Step::Stop : Step::Sample;
+    }
+    for (const char* check : disconnectChecks) {
+        if (!checked(std::string("close-out-") + check)) {
+            return Step::Disconnect;
+        }
+    }
+    return isSigned() ? Step::Done : Step::Sign;
+}
+
+void CloseOutView::open()
+{
+    isOpen_ = tablet_.shown() != nullptr;
+    refresh();
+}
+
+void CloseOutView::leave()
+{
+    isOpen_ = false;
+    Q_EMIT changed();
+    Q_EMIT finished();
+}
+
+void CloseOutView::refresh()
+{
+    if (!isOpen_ || tablet_.shown() == nullptr) {
+        return;
+    }
+    const auto now = static_cast<std::size_t>(step());
+    QList<RowModel::Row> rows;
+    for (std::size_t i = 0; i < stepNames.size(); ++i) {
+        const char* state = i < now ? "done" : i == now ? "now" : "later";
+        rows.append({static_cast<int>(i) + 1, tablet_.say({std::string("app.closeout.") + stepNames[i], {}}),
+                     QString::fromLatin1(state), tablet_.say({std::string("app.step-state.") + state, {}})});
+    }
+    steps_.setRows(std::move(rows));
+
+    QList<RowModel::Row> keys;
+    const auto add = [&](const std::string& label, const std::string& say, bool isMain) {
+        keys.append({tablet_.say({label, {}}), toQt(say), isMain});
+    };
+    switch (step()) {
+    case Step::Sample:
+        add("app.key.sample-after", "sample-after", true);
+        add("app.key.sample-tank", "sample-tank", false);
+        add("app.key.no-sample", "no-sample", false);
+        break;
+    case Step::Stop:
+        add("app.key.stopped", "stop", true);
+        break;
+    case Step::Disconnect:
+        for (const char* check : disconnectChecks) {
+            if (!checked(std::string("close-out-") + check)) {
+                add(std::string("app.key.") + check, check, true);
+            }
+        }
+        break;
+    case Step::Sign:
+        add("app.key.sign", "sign", true);
+        break;
+    case Step::Done:
+        break;
+    }
+    keys_.setRows(std::move(keys));
+    refreshTotals();
+    Q_EMIT changed();
+}
+
+void CloseOutView::refreshTotals()
+{
+    const auto& run = *tablet_.shown();
+    const auto& standing = tablet_.standing(run);
+    const run::TurnoverBand band = run.closed ? run.closed->turnovers : standing.credit.turnovers;
+    const double litres = run.closed ? run.closed->filtered_l : standing.credit.filtered.in(units::litre);
+    QList<RowModel::Row> rows;
+    const auto add = [&](const char* label, const QString& value) { rows.append({tablet_.label(label), value}); };
+    const auto bandText = tablet_.say(
+        {"app.total.band", {{"best", fixed(band.best, 2)}, {"low", fixed(band.low, 2)}, {"high", fixed(band.high, 2)}}});
+    add("app.total.turnovers", bandText);
+    if (run.setup.target.turnovers) {
+        add("app.total.target", toQt(run.setup.target.turnovers->toText()));
+    }
+    add("app.total.litres", toQt(fixed(litres, 0)) + QStringLiteral(" L"));
+    add("app.total.filtering", hoursText(standing.credit.filtering) + QStringLiteral(" h"));
+    const auto changed = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
+        return std::holds_alternative<run::ElementsChanged>(fact.original) && !fact.struck;
+    });
+    add("app.total.changeovers", QString::number(changed));
+    const auto readings = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
+        return std::holds_alternative<run::ReadingLogged>(fact.original);
+    });
+    add("app.total.readings", QString::number(readings));
+    if (run.closed) {
+        add("app.total.ending", tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}}));
+    }
+    totals_.setRows(std::move(rows));
+}
+
+void CloseOutView::press(const QString& say)
+{
+    if (tablet_.shown() == nullptr) {
+        return;
+    }
+    const auto& run = *tablet_.shown();
+    const std::string what = say.toStdString();
+    if (what == "sample-after" || what == "sample-tank") {
+        const int last = static_cast<int>(run.setup.cart.gauges.size());
+        const auto count = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
+            return std::holds_alternative<run::SampleDrawn>(fact.original);
+        });
+        const std::string bottle = toText(run.id).substr(30) + "-" + std::to_string(count + 1);
+        tablet_.say(run::Said(run::SampleDrawn{bottle, what == "sample-after" ? last : 0}));
+    } else if (what == "no-sample") {
+        tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
+    } else if (what == "stop") {
+        const Id shown = run.id;
+        if (tablet_.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt}))
+            && tablet_.shown()->phase != run::Phase::Closed) {
+            tablet_.submit(run::CloseRun{shown, run::Ending::StoppedEarly, {}});
+        }
+    } else if (what == "sign") {
+        tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
+    } else {
+        tablet_.say(run::Said(run::CheckAnswered{"close-out-" + what, "done"}));
+    }
+}
+
+} // namespace loopside::app

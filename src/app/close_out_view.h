@@ -1,0 +1,67 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/row_model.h"
+#include "app/tablet.h"
+
+#include <QObject>
+#include <QtQml/qqmlregistration.h>
+
+namespace loopside::app {
+
+/// Close-out: after sample while the oil circulates, shut-down, totals, disconnect checks, sign-off.
+class CloseOutView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+
+    Q_PROPERTY(bool isOpen READ isOpen NOTIFY changed)
+    Q_PROPERTY(QString title READ title NOTIFY changed)
+    /// Rows: number, text, state (done, now, later), stateText.
+    Q_PROPERTY(loopside::app::RowModel* steps READ steps CONSTANT)
+    /// The keys of the step that stands now. Rows: text, say, isMain.
+    Q_PROPERTY(loopside::app::RowModel* keys READ keys CONSTANT)
+    /// Totals, plan against actual. Rows: name, value.
+    Q_PROPERTY(loopside::app::RowModel* totals READ totals CONSTANT)
+    /// That turnovers prove nothing without a count.
+    Q_PROPERTY(QString proofText READ proofText NOTIFY changed)
+    Q_PROPERTY(bool isSigned READ isSigned NOTIFY changed)
+
+public:
+    explicit CloseOutView(Tablet& tablet, QObject* parent = nullptr);
+
+    [[nodiscard]] bool isOpen() const { return isOpen_; }
+    [[nodiscard]] QString title() const;
+    [[nodiscard]] RowModel* steps() { return &steps_; }
+    [[nodiscard]] RowModel* keys() { return &keys_; }
+    [[nodiscard]] RowModel* totals() { return &totals_; }
+    [[nodiscard]] QString proofText() const;
+    [[nodiscard]] bool isSigned() const;
+
+    Q_INVOKABLE void open();
+    Q_INVOKABLE void press(const QString& say);
+    Q_INVOKABLE void leave();
+
+Q_SIGNALS:
+    void changed();
+    void finished();
+
+private:
+    enum class Step { Sample, Stop, Disconnect, Sign, Done };
+
+    [[nodiscard]] Step step() const;
+    void refresh();
+    void refreshTotals();
+    [[nodiscard]] bool checked(std::string_view check) const;
+
+    Tablet& tablet_;
+    RowModel steps_;
+    RowModel keys_;
+    RowModel totals_;
+    bool isOpen_ = false;
+};
+
+} // namespace loopside::app

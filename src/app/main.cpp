@@ -1,0 +1,193 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/demo.h"
+#include "app/system_clock.h"
+#include "app/tour.h"
+#include "app/window.h"
+#include "app/wording.h"
+#include "store/key_file.h"
+#include "store/sqlite_journal.h"
+
+#include <QCommandLineParser>
+#include <QDir>
+#include <QFile>
+#include <QFontDatabase>
+#include <QGuiApplication>
+#include <QStandardPaths>
+#include <QtQml/qqmlextensionplugin.h>
+
+#include <cstdio>
+
+Q_IMPORT_QML_PLUGIN(Loopside_ModelPlugin)
+Q_IMPORT_QML_PLUGIN(Loopside_UiPlugin)
+
+namespace {
+
+using namespace loopside;
+
+constexpr int exitDone = 0;
+constexpr int exitRefused = 1;
+
+int refuse(const std::string& sentence)
+{
+    std::fprintf(stderr, "loopside: %s\n", sentence.c_str());
+    return exitRefused;
+}
+
+/// Everything that a tablet stands on, in one folder.
+struct Ground
+{
+    std::unique_ptr<store::SqliteJournal> journal;
+    std::unique_ptr<store::DraftStore> drafts;
+    std::optional<ledger::DeviceKey> key;
+};
+
+Result<Ground> groundIn(const QString& folder)
+{
+    if (!QDir().mkpath(folder)) {
+        return fail(Errc::Io, "the folder " + folder.toStdString() + " cannot be made");
+    }
+    const std::string base = folder.toStdString();
+    Ground ground;
+    auto journal = store::SqliteJournal::open(base + "/journal.sqlite");
+    if (!journal) {
+        return fail(journal.error());
+    }
+    auto drafts = store::DraftStore::open(base + "/drafts.sqlite");
+    if (!drafts) {
+        return fail(drafts.error());
+    }
+    auto key = store::loadOrCreateKey(base + "/device.key");
+    if (!key) {
+        return fail(key.error());
+    }
+    ground.journal = *std::move(journal);
+    ground.drafts = *std::move(drafts);
+    ground.key = *std::move(key);
+    return ground;
+}
+
+/// The device is named by its public key.
+Id deviceOf(const ledger::DeviceKey& key)
+{
+    Id id;
+    const auto publicKey = key.publicKey();
+    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
+    return id;
+}
+
+struct Options
+{
+    QString data;
+    QString site;
+    QString screens;
+    QString language;
+    bool selfTest = false;
+};
+
+Options optionsFrom(const QGuiApplication& program)
+{
+    QCommandLineParser parser;
+    parser.setApplicationDescription(QStringLiteral("The tablet's logbook for portable oil filtration."));
+    parser.addHelpOption();
+    const QCommandLineOption data(QStringLiteral("data"), QStringLiteral("Where the journal is kept."), QStringLiteral("folder"),
+                                  QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
+    const QCommandLineOption site(QStringLiteral("site"), QStringLiteral("A site file; without it the demo site."),
+                                  QStringLiteral("file"));
+    const QCommandLineOption screens(QStringLiteral("screens"),
+                                     QStringLiteral("Play the demo shift and keep its record and a picture of each screen."),
+                                     QStringLiteral("folder"));
+    const QCommandLineOption language(QStringLiteral("language"), QStringLiteral("en, es or de."), QStringLiteral("language"),
+                                      QStringLiteral("en"));
+    const QCommandLineOption selfTest(QStringLiteral("self-test"),
+                                      QStringLiteral("Load every screen with the demo shift; fail on any warning."));
+    parser.addOptions({data, site, screens, language, selfTest});
+    parser.process(program);
+    return {parser.value(data), parser.value(site), parser.value(screens), parser.value(language), parser.isSet(selfTest)};
+}
+
+Result<app::Site> siteOf(const QString& path)
+{
+    if (path.isEmpty()) {
+        return app::siteFrom(app::demoSite());
+    }
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly)) {
+        return fail(Errc::Io, path.toStdString() + " cannot be opened: " + file.errorString().toStdString());
+    }
+    const QByteArray text = file.readAll();
+    return app::siteFrom({text.constData(), static_cast<std::size_t>(text.size())});
+}
+
+/// Plays the demo shift into `folder`, without a display or with one.
+int tour(const QString& folder, const app::Site& site, words::Words words)
+{
+    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "drafts.sqlite", "drafts.sqlite-wal",
+                            "drafts.sqlite-shm", "device.key"}) {
+        QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
+    }
+    auto ground = groundIn(folder);
+    if (!ground) {
+        return refuse(ground.error().sentence);
+    }
+    const auto story = story::parseStory(app::demoShift());
+    if (!story) {
+        return refuse(story.error().sentence);
+    }
+    app::TourClock clock;
+    SeededRandom random(1);
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
+                                    deviceOf(*ground->key), *std::move(ground->key));
+    if (!tablet) {
+        return refuse(tablet.error().sentence);
+    }
+    app::AppView view(**tablet);
+    app::Window window(view);
+    if (window.window() == nullptr) {
+        return refuse("the screens could not be loaded");
+    }
+    app::Tour played({**tablet, view, window, clock}, *story, folder);
+    return played.play() ? exitDone : exitRefused;
+}
+
+int floor(const Options& options, const app::Site& site, words::Words words)
+{
+    auto ground = groundIn(options.data);
+    if (!ground) {
+        return refuse(ground.error().sentence);
+    }
+    app::SystemClock clock;
+    app::SystemRandom random;
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
+                                    deviceOf(*ground->key), *std::move(ground->key));
+    if (!tablet) {
+        return refuse(tablet.error().sentence);
+    }
+    app::AppView view(**tablet);
+    app::Window window(view);
+    return window.window() == nullptr ? refuse("the screens could not be loaded") : QGuiApplication::exec();
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    QGuiApplication program(argc, argv);
+    QGuiApplication::setApplicationName(QStringLiteral("loopside"));
+    const Options options = optionsFrom(program);
+    const auto site = siteOf(options.site);
+    if (!site) {
+        return refuse(site.error().sentence);
+    }
+    auto words = words::Words::in(options.language.toStdString());
+    if (!words) {
+        return refuse(words.error().sentence);
+    }
+    if (options.selfTest) {
+        return tour(QDir::tempPath() + QStringLiteral("/loopside-self-test-%1").arg(QCoreApplication::applicationPid()), *site,
+                    *std::move(words));
+    }
+    return options.screens.isEmpty() ? floor(options, *site, *std::move(words))
+                                     : tour(options.screens, *site, *std::move(words));
+}

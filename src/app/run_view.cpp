@@ -1,0 +1,434 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/run_view.h"
+
+#include "app/wording.h"
+#include "base/text.h"
+#include "run/alert.h"
+#include "words/told.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace loopside::app {
+
+namespace {
+
+using run::Mode;
+using run::RunTime;
+
+constexpr double fullestColumn = 1.1;
+constexpr double nearLimit = 0.8;
+
+double minutesOf(RunTime time)
+{
+    return static_cast<double>(time.count()) / 60000.0;
+}
+
+QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
+{
+    return toQt(words::computedText(pressure, unit));
+}
+
+} // namespace
+
+RunView::RunView(Tablet& tablet, QObject* parent)
+    : QObject{parent}, tablet_{tablet}, gauges_{{"name", "valueText", "unitText", "spoken"}},
+      stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
+               "correctedText", "loadingText", "spoken"}},
+      answers_{{"text", "say"}}
+{
+    connect(&tablet_, &Tablet::changed, this, &RunView::refresh);
+    connect(&tablet_, &Tablet::secondPassed, this, &RunView::timeChanged);
+    refresh();
+}
+
+bool RunView::isThere() const
+{
+    return run() != nullptr;
+}
+
+QString RunView::tankName() const
+{
+    return isThere() ? toQt(run()->setup.tank.name) : QString();
+}
+
+QString RunView::fluidText() const
+{
+    if (!isThere()) {
+        return {};
+    }
+    const auto& tank = run()->setup.tank;
+    return toQt(tank.fluid.grade) + QStringLiteral(" · ") + toQt(tank.volume.toText());
+}
+
+QString RunView::cartName() const
+{
+    return isThere() ? toQt(run()->setup.cart.name) : QString();
+}
+
+QString RunView::flowText() const
+{
+    return isThere() ? toQt(run()->setup.cart.flow.toText()) : QString();
+}
+
+QString RunView::oilText() const
+{
+    if (!isThere() || standing().lastReading == nullptr || !standing().lastReading->reading->oil) {
+        return {};
+    }
+    return toQt(standing().lastReading->reading->oil->toText());
+}
+
+QString RunView::mode() const
+{
+    return isThere() ? toQt(run::nameOf(standing().mode)) : QStringLiteral("stopped");
+}
+
+QString RunView::modeText() const
+{
+    if (!isThere()) {
+        return {};
+    }
+    const QString word = tablet_.say({"mode." + mode().toStdString(), {}});
+    const auto& moments = standing().moments;
+    const auto since = std::find_if(moments.rbegin(), moments.rend(), [](const run::Moment& moment) {
+        return std::holds_alternative<run::ModeChanged>(moment.fact->effective);
+    });
+    return since == moments.rend() ? word : word + QLatin1Char(' ') + hoursText(standing().now - since->at);
+}
+
+QString RunView::onlyHereText() const
+{
+    return tablet_.say({"app.only-here", {{"entries", std::to_string(tablet_.entriesHere())}}});
+}
+
+QString RunView::loggedText() const
+{
+    if (!isThere() || standing().lastReading == nullptr) {
+        return tablet_.label("app.nothing-logged");
+    }
+    const Stamp& stamp = standing().lastReading->fact->header.entered;
+    return tablet_.say({"app.logged-at", {{"time", clockText(stamp).toStdString()}}});
+}
+
+double RunView::turnoversLow() const
+{
+    return isThere() ? standing().credit.turnovers.low : 0.0;
+}
+
+double RunView::turnoversBest() const
+{
+    return isThere() ? standing().credit.turnovers.best : 0.0;
+}
+
+double RunView::turnoversHigh() const
+{
+    return isThere() ? standing().credit.turnovers.high : 0.0;
+}
+
+double RunView::target() const
+{
+    return isThere() && run()->setup.target.turnovers ? run()->setup.target.turnovers->toDouble() : 0.0;
+}
+
+QString RunView::turnoversText() const
+{
+    return isThere() ? toQt(words::turnoverLine(tablet_.words(), standing().credit.turnovers, run()->setup.target))
+                     : QString();
+}
+
+/// Time to the target if filtering goes on: from what would be all of it, since the pump runs now.
+QString RunView::remainingText() const
+{
+    if (!isThere() || target() <= 0.0 || isClosed()) {
+        return {};
+    }
+    const double left = target() - (mode() == QStringLiteral("filtering") ? turnoversHigh() : turnoversBest());
+    if (left <= 0.0) {
+        return tablet_.label("app.target-met");
+    }
+    const double minutes
+        = left * (run()->setup.tank.volume.value() / run()->setup.cart.flow.value()).in(units::minute);
+    const auto rounded = RunTime{std::llround(minutes * 60000.0)};
+    return tablet_.say({"app.remaining", {{"time", hoursText(rounded).toStdString()}}});
+}
+
+bool RunView::isOverdue() const
+{
+    return isThere() && standing().due && standing().now > *standing().due;
+}
+
+QString RunView::nextText() const
+{
+    if (!isThere() || !standing().due) {
+        return QStringLiteral("–");
+    }
+    return isOverdue() ? minutesText(standing().now - *standing().due) : minutesText(*standing().due - standing().now);
+}
+
+QString RunView::nextCaption() const
+{
+    if (!isThere() || !standing().due) {
+        return tablet_.label("app.no-reading-due");
+    }
+    return tablet_.label(isOverdue() ? "app.overdue" : "app.read-again");
+}
+
+double RunView::nextFraction() const
+{
+    if (!isThere() || !standing().due) {
+        return 0.0;
+    }
+    const auto& moments = standing().moments;
+    const auto last = std::find_if(moments.rbegin(), moments.rend(), [](const run::Moment& moment) {
+        return moment.reading != nullptr || moment.disturbedAt == moment.at;
+    });
+    const RunTime from = last == moments.rend() ? RunTime{0} : last->at;
+    const auto whole = static_cast<double>((*standing().due - from).count());
+    const auto left = static_cast<double>((*standing().due - standing().now).count());
+    return whole <= 0.0 ? 0.0 : std::clamp(left / whole, 0.0, 1.0);
+}
+
+bool RunView::isClosed() const
+{
+    return isThere() && run()->phase == run::Phase::Closed;
+}
+
+void RunView::refresh()
+{
+    refreshGauges();
+    refreshStages();
+    refreshLine();
+    Q_EMIT changed();
+    Q_EMIT timeChanged();
+}
+
+void RunView::refreshGauges()
+{
+    QList<RowModel::Row> rows;
+    const std::size_t count = isThere() ? run()->setup.cart.gauges.size() : 0;
+    const auto* last = isThere() ? standing().lastReading : nullptr;
+    for (std::size_t i = 0; i < count; ++i) {
+        const QString name = QStringLiteral("G%1").arg(i + 1);
+        const auto* unit = run()->setup.cart.gauges[i].unit;
+        QString value = QStringLiteral("–");
+        if (last != nullptr) {
+            unit = last->reading->unit != nullptr ? last->reading->unit : unit;
+            if (const auto& typed = last->reading->gauges[i]) {
+                value = toQt(typed->low.toText())
+                    + (typed->high ? QStringLiteral("–") + toQt(typed->high->toText()) : QString());
+            }
+        }
+        const QString unitText = toQt(unit->symbol);
+        rows.append({name, value, unitText, name + QLatin1Char(' ') + value + QLatin1Char(' ') + unitText});
+    }
+    gauges_.setRows(std::move(rows));
+}
+
+/// Raw ΔP if the oil cooled to the coldest of this run, as a share of the limit; -1 where that cannot be told.
+double RunView::coldestMark(std::size_t stage) const
+{
+    const auto& drop = standing().stages[stage];
+    const auto& limit = run()->setup.stages[stage].changeLimit;
+    const auto* last = standing().lastReading;
+    if (!drop.raw || !limit || !run()->fluid || !last->reading->oil || last->mode != Mode::Filtering) {
+        return -1.0;
+    }
+    units::Temperature coldest = last->reading->oil->value();
+    for (const run::Moment& moment : standing().moments) {
+        if (moment.reading != nullptr && moment.reading->oil) {
+            coldest = std::min(coldest, moment.reading->oil->value());
+        }
+    }
+    const auto now = run()->fluid->viscosityAt(last->reading->oil->value());
+    const auto cold = run()->fluid->viscosityAt(coldest);
+    if (!now || !cold) {
+        return -1.0;
+    }
+    return drop.raw->value() / limit->value() * (*cold / *now);
+}
+
+void RunView::refreshStages()
+{
+    QList<RowModel::Row> rows;
+    const std::size_t count = isThere() ? run()->setup.stages.size() : 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto& stage = run()->setup.stages[i];
+        const run::StageDrop drop = standing().stages.empty() ? run::StageDrop{} : standing().stages[i];
+        const QString title = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
+        const double fill = drop.raw && stage.changeLimit ? drop.raw->value() / stage.changeLimit->value() : 0.0;
+        const double mark = standing().stages.empty() ? -1.0 : coldestMark(i);
+        QString level = QStringLiteral("ok");
+        if (!drop.raw || !stage.changeLimit) {
+            level = QStringLiteral("unknown");
+        } else if (run::reaches(*drop.raw, *stage.changeLimit)) {
+            level = QStringLiteral("limit");
+        } else if (fill >= nearLimit || mark >= 1.0) {
+            level = QStringLiteral("caution");
+        }
+        const QString levelText = tablet_.say({"app.level." + level.toStdString(), {}});
+        const QString dropText = drop.raw ? toQt(drop.raw->toText()) : QStringLiteral("–");
+        QString error;
+        QString corrected;
+        QString loading;
+        if (drop.raw && drop.reading) {
+            error = QStringLiteral("± ") + withUnit(*drop.reading, *drop.raw->unit);
+        }
+        if (drop.corrected && drop.loading) {
+            corrected = tablet_.say({"app.corrected",
+                                     {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()},
+                                      {"viscosity", stage.cleanAt->viscosity.toText()}}});
+            loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
+        }
+        const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
+        rows.append({static_cast<int>(i) + 1, title, dropText, error, limit, std::clamp(fill, 0.0, fullestColumn),
+                     std::min(mark, fullestColumn), level, levelText, corrected, loading,
+                     title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText});
+    }
+    stages_.setRows(std::move(rows));
+}
+
+/// The worst thing that stands: an alert, else an open question.
+void RunView::refreshLine()
+{
+    line_ = {};
+    QList<RowModel::Row> answers;
+    if (isThere()) {
+        const auto& alerts = run()->alerts;
+        const auto worst = std::max_element(alerts.begin(), alerts.end(), [](const run::Alert& a, const run::Alert& b) {
+            return run::priorityOf(a.id) < run::priorityOf(b.id);
+        });
+        const auto& questions = standing().questions;
+        const auto open = std::find_if(questions.rbegin(), questions.rend(),
+                                       [](const run::Question& question) { return question.answer == nullptr; });
+        if (worst != alerts.end() && (open == questions.rend() || run::priorityOf(worst->id) > run::Priority::Low)) {
+            line_.level = worst->id == run::AlertId::StopNow           ? QStringLiteral("stop")
+                : worst->id == run::AlertId::TargetTurnoversMet ? QStringLiteral("note")
+                                                                : QStringLiteral("caution");
+            line_.text = toQt(words::alertSentence(tablet_.words(), worst->id, worst->told));
+            line_.detail = tablet_.say({"alert-state." + std::string(run::nameOf(worst->state)), {}});
+            const bool needsHand = worst->state == run::AlertState::Unacknowledged || worst->state == run::AlertState::Returned;
+            line_.alert = needsHand ? std::optional(*worst) : std::nullopt;
+        } else if (open != questions.rend()) {
+            line_.level = QStringLiteral("caution");
+            line_.text = toQt(words::questionSentence(tablet_.words(), *open));
+            line_.question = std::string(open->id);
+            line_.of = open->of->header.id;
+            for (const char* say : {"yes", "no"}) {
+                answers.append({tablet_.say({std::string("app.answer.") + say, {}}), QString::fromLatin1(say)});
+            }
+        } else {
+            line_.text = tablet_.label(isClosed() ? "app.run-over" : "app.nothing-stands");
+        }
+    }
+    answers_.setRows(std::move(answers));
+}
+
+void RunView::recordMode(const QString& mode)
+{
+    if (!isThere() || !run::modeNamed(mode.toStdString())) {
+        return;
+    }
+    pendingMode_ = mode;
+    if (hintWasShown_) {
+        confirmMode();
+        return;
+    }
+    modeHint_ = tablet_.label("app.mode-hint");
+    Q_EMIT modeHintChanged();
+}
+
+void RunView::confirmMode()
+{
+    hintWasShown_ = true;
+    modeHint_.clear();
+    Q_EMIT modeHintChanged();
+    if (const auto mode = run::modeNamed(pendingMode_.toStdString())) {
+        tablet_.say(run::Said(run::ModeChanged{*mode, std::nullopt}));
+    }
+    pendingMode_.clear();
+}
+
+void RunView::cancelMode()
+{
+    modeHint_.clear();
+    pendingMode_.clear();
+    Q_EMIT modeHintChanged();
+}
+
+void RunView::answer(const QString& say)
+{
+    if (!line_.question.empty()) {
+        tablet_.say(run::Said(run::QuestionAnswered{line_.question, line_.of, say.toStdString(), std::nullopt}));
+    }
+}
+
+void RunView::acknowledgeLine()
+{
+    if (line_.alert) {
+        tablet_.say(run::Said(run::AlertAcknowledged{line_.alert->id, line_.alert->stage, {}}));
+    }
+}
+
+paper::Trend RunView::trend() const
+{
+    paper::Trend trend;
+    trend.rawText = tablet_.label("app.trend.raw");
+    trend.loadingText = tablet_.label("app.trend.loading");
+    trend.minuteText = tablet_.label("app.trend.minutes");
+    if (!isThere()) {
+        return trend;
+    }
+    const auto& setup = run()->setup;
+    const run::PressureUnit& unit = *setup.cart.gauges.front().unit;
+    trend.unit = toQt(unit.symbol);
+    for (std::size_t i = 0; i < setup.stages.size(); ++i) {
+        paper::TrendStage stage;
+        stage.name = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
+        if (const auto& limit = setup.stages[i].changeLimit) {
+            stage.limit = limit->value().in(unit.unit);
+            stage.limitText = toQt(limit->toText());
+        }
+        trend.stages.append(stage);
+    }
+    std::optional<paper::TrendSpan> span;
+    for (const run::Moment& moment : standing().moments) {
+        const double minute = minutesOf(moment.at);
+        if (span) {
+            span->to = minute;
+            trend.spans.append(*span);
+            span.reset();
+        }
+        if (moment.mode != Mode::Filtering) {
+            span = paper::TrendSpan{minute, minute, tablet_.say({"mode." + std::string(run::nameOf(moment.mode)), {}})};
+        }
+        if (const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective)) {
+            trend.stages[changed->stage - 1].changedAt.append(minute);
+        }
+        if (moment.reading == nullptr || moment.mode != Mode::Filtering) {
+            continue;
+        }
+        const auto drops = run::dropsAt(moment, standing().moments, *run());
+        for (std::size_t i = 0; i < drops.size(); ++i) {
+            auto& stage = trend.stages[static_cast<qsizetype>(i)];
+            if (drops[i].raw) {
+                stage.raw.append({minute, drops[i].raw->value().in(unit.unit)});
+            }
+            if (drops[i].loading) {
+                stage.loading.append({minute, *drops[i].loading});
+            }
+        }
+    }
+    const double now = minutesOf(standing().now);
+    if (span) {
+        span->to = now;
+        trend.spans.append(*span);
+    }
+    trend.endMinute = std::max(30.0, now * 1.15);
+    return trend;
+}
+
+} // namespace loopside::app

@@ -1,0 +1,146 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/row_model.h"
+#include "app/tablet.h"
+#include "paper/trend.h"
+
+#include <QObject>
+#include <QtQml/qqmlregistration.h>
+
+namespace loopside::app {
+
+/// The Run screen: the last logged set on the loop, what it means, how far the run is, when to read next.
+class RunView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+
+    Q_PROPERTY(bool isThere READ isThere NOTIFY changed)
+    Q_PROPERTY(QString tankName READ tankName NOTIFY changed)
+    Q_PROPERTY(QString fluidText READ fluidText NOTIFY changed)
+    Q_PROPERTY(QString cartName READ cartName NOTIFY changed)
+    Q_PROPERTY(QString flowText READ flowText NOTIFY changed)
+    Q_PROPERTY(QString oilText READ oilText NOTIFY changed)
+    /// stopped, bypassing or filtering.
+    Q_PROPERTY(QString mode READ mode NOTIFY changed)
+    /// "filtering 1:18".
+    Q_PROPERTY(QString modeText READ modeText NOTIFY timeChanged)
+    Q_PROPERTY(QString onlyHereText READ onlyHereText NOTIFY changed)
+    /// "logged 14:18", or that nothing is logged yet.
+    Q_PROPERTY(QString loggedText READ loggedText NOTIFY changed)
+
+    /// Rows: name, valueText, unitText, spoken. The last logged set.
+    Q_PROPERTY(loopside::app::RowModel* gauges READ gauges CONSTANT)
+    /// Rows: number, title, dropText, errorText, limitText, fill (raw ÷ limit, 0 to 1.1), mark (at the coldest oil of this run ÷ limit, or -1), level
+    /// (ok, caution, limit, unknown), levelText, correctedText, loadingText, spoken.
+    Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
+
+    /// The one line under the header: level (none, note, caution, stop), text and reasons.
+    Q_PROPERTY(QString lineLevel READ lineLevel NOTIFY changed)
+    Q_PROPERTY(QString lineText READ lineText NOTIFY changed)
+    Q_PROPERTY(QString lineDetail READ lineDetail NOTIFY changed)
+    /// The answers that the line asks for; empty unless it is a question. Rows: text, say.
+    Q_PROPERTY(loopside::app::RowModel* answers READ answers CONSTANT)
+    Q_PROPERTY(bool lineCanBeAcknowledged READ lineCanBeAcknowledged NOTIFY changed)
+
+    Q_PROPERTY(double turnoversLow READ turnoversLow NOTIFY timeChanged)
+    Q_PROPERTY(double turnoversBest READ turnoversBest NOTIFY timeChanged)
+    Q_PROPERTY(double turnoversHigh READ turnoversHigh NOTIFY timeChanged)
+    /// 0 if there is none.
+    Q_PROPERTY(double target READ target NOTIFY changed)
+    Q_PROPERTY(QString turnoversText READ turnoversText NOTIFY timeChanged)
+    Q_PROPERTY(QString remainingText READ remainingText NOTIFY timeChanged)
+
+    /// "2:40", or how long it is overdue.
+    Q_PROPERTY(QString nextText READ nextText NOTIFY timeChanged)
+    Q_PROPERTY(QString nextCaption READ nextCaption NOTIFY timeChanged)
+    /// How much of the wait is left, 1 to 0.
+    Q_PROPERTY(double nextFraction READ nextFraction NOTIFY timeChanged)
+    Q_PROPERTY(bool isOverdue READ isOverdue NOTIFY timeChanged)
+
+    /// Said before the first mode of a shift is recorded; empty otherwise.
+    Q_PROPERTY(QString modeHint READ modeHint NOTIFY modeHintChanged)
+    Q_PROPERTY(bool isClosed READ isClosed NOTIFY changed)
+
+public:
+    explicit RunView(Tablet& tablet, QObject* parent = nullptr);
+
+    [[nodiscard]] bool isThere() const;
+    [[nodiscard]] QString tankName() const;
+    [[nodiscard]] QString fluidText() const;
+    [[nodiscard]] QString cartName() const;
+    [[nodiscard]] QString flowText() const;
+    [[nodiscard]] QString oilText() const;
+    [[nodiscard]] QString mode() const;
+    [[nodiscard]] QString modeText() const;
+    [[nodiscard]] QString onlyHereText() const;
+    [[nodiscard]] QString loggedText() const;
+    [[nodiscard]] RowModel* gauges() { return &gauges_; }
+    [[nodiscard]] RowModel* stages() { return &stages_; }
+    [[nodiscard]] RowModel* answers() { return &answers_; }
+    [[nodiscard]] QString lineLevel() const { return line_.level; }
+    [[nodiscard]] QString lineText() const { return line_.text; }
+    [[nodiscard]] QString lineDetail() const { return line_.detail; }
+    [[nodiscard]] bool lineCanBeAcknowledged() const { return line_.alert.has_value(); }
+    [[nodiscard]] double turnoversLow() const;
+    [[nodiscard]] double turnoversBest() const;
+    [[nodiscard]] double turnoversHigh() const;
+    [[nodiscard]] double target() const;
+    [[nodiscard]] QString turnoversText() const;
+    [[nodiscard]] QString remainingText() const;
+    [[nodiscard]] QString nextText() const;
+    [[nodiscard]] QString nextCaption() const;
+    [[nodiscard]] double nextFraction() const;
+    [[nodiscard]] bool isOverdue() const;
+    [[nodiscard]] QString modeHint() const { return modeHint_; }
+    [[nodiscard]] bool isClosed() const;
+
+    /// The curves of the trend, for the painter.
+    [[nodiscard]] paper::Trend trend() const;
+
+    /// A mode key: stopped, bypassing or filtering. Records at once, but for the first one of a shift.
+    Q_INVOKABLE void recordMode(const QString& mode);
+    Q_INVOKABLE void confirmMode();
+    Q_INVOKABLE void cancelMode();
+    Q_INVOKABLE void answer(const QString& say);
+    Q_INVOKABLE void acknowledgeLine();
+
+Q_SIGNALS:
+    void changed();
+    void timeChanged();
+    void modeHintChanged();
+
+private:
+    struct Line
+    {
+        QString level = QStringLiteral("none");
+        QString text;
+        QString detail;
+        std::optional<run::Alert> alert = {};
+        std::string question; ///< Its id, if the line asks one.
+        Id of = {};           ///< The entry that it asks about.
+    };
+
+    void refresh();
+    void refreshGauges();
+    void refreshStages();
+    void refreshLine();
+    [[nodiscard]] double coldestMark(std::size_t stage) const;
+    [[nodiscard]] const run::RunState* run() const { return tablet_.shown(); }
+    [[nodiscard]] const run::Standing& standing() const { return tablet_.standing(*tablet_.shown()); }
+
+    Tablet& tablet_;
+    RowModel gauges_;
+    RowModel stages_;
+    RowModel answers_;
+    Line line_;
+    QString modeHint_;
+    QString pendingMode_;
+    bool hintWasShown_ = false;
+};
+
+} // namespace loopside::app

@@ -1,0 +1,41 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/id.h"
+#include "base/result.h"
+#include "run/catalogue.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace loopside::app {
+
+/// A cart with the elements that stand in it.
+struct SiteCart
+{
+    run::CartRecord cart;
+    std::vector<run::StageRecord> stages;
+};
+
+struct SitePerson
+{
+    Id id;
+    std::string name;
+};
+
+/// What a site has: tanks, carts with their stages, the people who may hold the tablet. Read from one JSON file.
+struct Site
+{
+    std::string name;
+    std::vector<run::TankRecord> tanks;
+    std::vector<SiteCart> carts;
+    std::vector<SitePerson> people;
+};
+
+/// Reads a site; Malformed with the place in the file otherwise.
+[[nodiscard]] Result<Site> siteFrom(std::string_view json);
+
+} // namespace loopside::app

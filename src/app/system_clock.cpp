@@ -1,0 +1,84 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/system_clock.h"
+
+#include "base/require.h"
+
+#include <sys/random.h>
+
+#include <cerrno>
+#include <cstring>
+#include <ctime>
+#include <fstream>
+#include <string>
+
+namespace loopside::app {
+
+namespace {
+
+timespec readClock(clockid_t clock)
+{
+    timespec time = {};
+    require(clock_gettime(clock, &time) == 0, "the system has this clock");
+    return time;
+}
+
+/// Local time minus UTC at `time`, minutes.
+int offsetAt(std::time_t time)
+{
+    std::tm local = {};
+    require(localtime_r(&time, &local) != nullptr, "the wall clock shows a year that can be written");
+    return static_cast<int>(local.tm_gmtoff / 60);
+}
+
+Id randomId()
+{
+    SystemRandom random;
+    const std::uint64_t halves[2] = {random.next(), random.next()};
+    Id id;
+    static_assert(sizeof(halves) == sizeof(id.bytes));
+    std::memcpy(id.bytes.data(), halves, sizeof(halves));
+    return id;
+}
+
+Id bootId()
+{
+    std::string text;
+    std::ifstream("/proc/sys/kernel/random/boot_id") >> text;
+    const Result<Id> read = idFromText(text);
+    return read && !read->isNone() ? *read : randomId();
+}
+
+} // namespace
+
+SystemClock::SystemClock() : boot_{bootId()}
+{
+    tzset(); // localtime_r need not do it
+}
+
+Stamp SystemClock::now()
+{
+    const timespec wall = readClock(CLOCK_REALTIME);
+    const timespec mono = readClock(CLOCK_BOOTTIME);
+    Stamp stamp;
+    stamp.wallMs = std::int64_t{wall.tv_sec} * 1000 + wall.tv_nsec / 1'000'000;
+    stamp.offsetMin = offsetAt(wall.tv_sec);
+    stamp.monoNs = static_cast<std::uint64_t>(mono.tv_sec) * 1'000'000'000U + static_cast<std::uint64_t>(mono.tv_nsec);
+    stamp.boot = boot_;
+    return stamp;
+}
+
+std::uint64_t SystemRandom::next()
+{
+    std::uint64_t number = 0;
+    ssize_t got = 0;
+    do {
+        got = getrandom(&number, sizeof(number),
+                        0); // up to 256 bytes come whole, or not at all when a signal came first
+    } while (got < 0 && errno == EINTR);
+    require(got == sizeof(number), "the system gives randomness");
+    return number;
+}
+
+} // namespace loopside::app

@@ -1,0 +1,148 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/tablet.h"
+
+#include "app/wording.h"
+#include "run/alert.h"
+
+namespace loopside::app {
+
+Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
+{
+    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random);
+    if (!logbook) {
+        return fail(logbook.error());
+    }
+    if (auto enrolled = logbook->enrol(device, std::move(key)); !enrolled) {
+        return fail(enrolled.error());
+    }
+    auto tablet = std::unique_ptr<Tablet>(new Tablet(std::move(parts), device, *std::move(logbook)));
+    auto counted = ledger::readAll(tablet->parts_.journal, [&](const ledger::Stored&) { return ++tablet->entries_, Done{}; });
+    if (!counted) {
+        return fail(counted.error());
+    }
+    return tablet;
+}
+
+Tablet::Tablet(Parts parts, const Id& device, ledger::Logbook logbook)
+    : parts_{std::move(parts)}, device_{device}, logbook_{std::move(logbook)}
+{
+    for (const auto& [id, run] : state().runs) { // the youngest open one; ids rise with time
+        if (run.phase != run::Phase::Closed) {
+            shown_ = id;
+        }
+    }
+}
+
+const run::RunState* Tablet::shown() const
+{
+    return state().runOf(shown_);
+}
+
+void Tablet::show(const Id& run)
+{
+    shown_ = run;
+    Q_EMIT shownChanged();
+    Q_EMIT changed();
+}
+
+const run::Standing& Tablet::standing(const run::RunState& run) const
+{
+    const auto known = standings_.find(run.id);
+    return known != standings_.end() ? known->second
+                                     : standings_.emplace(run.id, run::standingOf(run, runTime(run))).first->second;
+}
+
+run::RunTime Tablet::runTime(const run::RunState& run) const
+{
+    return run.clock.at(parts_.clock.now(), device_);
+}
+
+bool Tablet::submit(const run::Command& command, const run::Observed& observed)
+{
+    const ledger::Hand hand{device_, parts_.site.people[static_cast<std::size_t>(person_)].id};
+    const auto committed = logbook_.submit(command, hand, observed);
+    if (!committed) {
+        setTrouble(toQt(parts_.words.say(committed.error())));
+        return false;
+    }
+    setTrouble({});
+    if (!committed->empty()) {
+        entries_ += static_cast<int>(committed->size());
+        standings_.clear();
+        Q_EMIT changed();
+    }
+    return true;
+}
+
+bool Tablet::say(run::Said what, const run::Observed& observed)
+{
+    return submit(run::Say{shown_, std::move(what)}, observed);
+}
+
+bool Tablet::openRun(run::Setup setup)
+{
+    const Id run = logbook_.newId();
+    if (!submit(run::OpenRun{run, std::move(setup)})) {
+        return false;
+    }
+    show(run);
+    return true;
+}
+
+void Tablet::tick()
+{
+    standings_.clear();
+    bool isDue = false;
+    for (const auto& [id, run] : state().runs) {
+        isDue = isDue || !run::alertChanges(run, standing(run)).empty();
+    }
+    if (isDue) {
+        submit(run::Tick{});
+    }
+    Q_EMIT secondPassed();
+}
+
+QString Tablet::person() const
+{
+    return toQt(parts_.site.people[static_cast<std::size_t>(person_)].name);
+}
+
+QString Tablet::nameOf(const Id& person) const
+{
+    for (const SitePerson& known : parts_.site.people) {
+        if (known.id == person) {
+            return toQt(known.name);
+        }
+    }
+    return {};
+}
+
+void Tablet::setPerson(int index)
+{
+    if (index >= 0 && index < static_cast<int>(parts_.site.people.size())) {
+        person_ = index;
+    }
+    Q_EMIT personChanged();
+}
+
+void Tablet::clearTrouble()
+{
+    setTrouble({});
+}
+
+void Tablet::setTrouble(const QString& sentence)
+{
+    if (trouble_ != sentence) {
+        trouble_ = sentence;
+        Q_EMIT troubleChanged();
+    }
+}
+
+QString Tablet::say(const Message& message) const
+{
+    return toQt(parts_.words.say(message));
+}
+
+} // namespace loopside::app

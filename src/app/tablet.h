@@ -1,0 +1,104 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/site.h"
+#include "ledger/logbook.h"
+#include "run/standing.h"
+#include "store/draft_store.h"
+#include "words/words.h"
+
+#include <QObject>
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+namespace loopside::app {
+
+/// The tablet behind all views: the logbook, who holds it, which run is shown, and the one place where commands go in.
+///
+/// Every view reads from here and listens to `changed` (something was logged) and `secondPassed` (time went on).
+class Tablet : public QObject
+{
+    Q_OBJECT
+
+public:
+    /// What the tablet stands on; all of it outlives the tablet.
+    struct Parts
+    {
+        ledger::Journal& journal;
+        store::DraftStore& drafts;
+        Clock& clock;
+        RandomSource& random;
+        const Site& site;
+        words::Words words;
+    };
+
+    /// Opens the logbook of `device`. Fails with the sentence to show.
+    [[nodiscard]] static Result<std::unique_ptr<Tablet>> open(Parts parts, const Id& device, ledger::DeviceKey key);
+
+    [[nodiscard]] const run::State& state() const { return logbook_.state(); }
+    [[nodiscard]] const Site& site() const { return parts_.site; }
+    [[nodiscard]] store::DraftStore& drafts() const { return parts_.drafts; }
+
+    /// The run on the screen; null before the first.
+    [[nodiscard]] const run::RunState* shown() const;
+    void show(const Id& run);
+
+    /// How a run stands now, computed once for each change or second.
+    [[nodiscard]] const run::Standing& standing(const run::RunState& run) const;
+    [[nodiscard]] run::RunTime runTime(const run::RunState& run) const;
+    [[nodiscard]] Stamp now() const { return parts_.clock.now(); }
+
+    /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in words.
+    bool submit(const run::Command& command, const run::Observed& observed = {});
+
+    /// Says something about the shown run.
+    bool say(run::Said what, const run::Observed& observed = {});
+
+    /// Opens a run and shows it.
+    bool openRun(run::Setup setup);
+
+    /// Lets time speak: call it every second.
+    void tick();
+
+    [[nodiscard]] QString person() const;
+    [[nodiscard]] QString nameOf(const Id& person) const;
+    void setPerson(int index);
+    [[nodiscard]] int personIndex() const { return person_; }
+
+    /// Why the last command did not happen; empty if it did.
+    [[nodiscard]] QString trouble() const { return trouble_; }
+    void clearTrouble();
+
+    /// Entries that are on this tablet only: all, until they are handed over.
+    [[nodiscard]] int entriesHere() const { return entries_; }
+
+    [[nodiscard]] QString say(const Message& message) const;
+    [[nodiscard]] QString label(const char* id) const { return say(Message{id, {}}); }
+    [[nodiscard]] const words::Words& words() const { return parts_.words; }
+
+Q_SIGNALS:
+    void changed();
+    void secondPassed();
+    void shownChanged();
+    void personChanged();
+    void troubleChanged();
+
+private:
+    Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
+    void setTrouble(const QString& sentence);
+
+    Parts parts_;
+    Id device_;
+    ledger::Logbook logbook_;
+    Id shown_;
+    int person_ = 0;
+    int entries_ = 0;
+    QString trouble_;
+    mutable std::map<Id, run::Standing> standings_;
+};
+
+} // namespace loopside::app

@@ -1,0 +1,245 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/tour.h"
+
+#include "app/wording.h"
+#include "words/told.h"
+
+#include <QCoreApplication>
+#include <QDir>
+
+#include <algorithm>
+#include <cstdio>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr std::int64_t startMs = 1'779'778'800'000; // an invented morning: 2026-05-26, 07:00 UTC
+
+void print(const QString& line)
+{
+    std::printf("%s\n", qUtf8Printable(line));
+    std::fflush(stdout);
+}
+
+bool complain(const QString& sentence)
+{
+    std::fprintf(stderr, "loopside: %s\n", qUtf8Printable(sentence));
+    return false;
+}
+
+template<class List, class Name>
+int rowNamed(const List& list, const std::string& wanted, Name nameOf)
+{
+    const auto found = std::find_if(list.begin(), list.end(), [&](const auto& item) { return nameOf(item) == wanted; });
+    return found == list.end() ? -1 : static_cast<int>(found - list.begin());
+}
+
+} // namespace
+
+Stamp TourClock::now()
+{
+    Stamp stamp;
+    stamp.wallMs = startMs + now_.count();
+    stamp.monoNs = static_cast<std::uint64_t>(std::chrono::nanoseconds(now_).count());
+    stamp.boot.bytes[0] = 1;
+    return stamp;
+}
+
+Tour::Tour(const Stage& stage, const story::Story& story, QString folder)
+    : stage_{stage}, story_{story}, folder_{std::move(folder)}
+{
+}
+
+bool Tour::play()
+{
+    if (!QDir().mkpath(folder_)) {
+        return complain(folder_ + QStringLiteral(" cannot be made"));
+    }
+    if (!setUp()) {
+        return false;
+    }
+    for (const story::StoryEntry& entry : story_.entries) {
+        passTime(entry.seen);
+        if (!enter(entry)) {
+            return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
+        }
+    }
+    const QStringList warnings = Window::warnings();
+    return isFine_ && (warnings.isEmpty() || complain(QStringLiteral("%1 warnings, see above").arg(warnings.size())));
+}
+
+bool Tour::setUp()
+{
+    const Site& site = stage_.tablet.site();
+    SetupView* setup = stage_.view.setup();
+    const int tank = rowNamed(site.tanks, story_.setup.tank.name, [](const auto& item) { return item.name; });
+    const int cart = rowNamed(site.carts, story_.setup.cart.name, [](const auto& item) { return item.cart.name; });
+    if (tank < 0 || cart < 0) {
+        return complain(QStringLiteral("the story's tank or cart is not on this site"));
+    }
+    isFine_ = picture(QStringLiteral("01-set-up-empty")) && isFine_;
+    setup->chooseTank(tank);
+    setup->chooseCart(cart);
+    setup->chooseTarget(0);
+    setup->key(QStringLiteral("2"));
+    setup->key(QStringLiteral("4"));
+    for (int i = 0; i < setup->checks()->rowCount(); ++i) {
+        setup->answerCheck(i);
+    }
+    isFine_ = picture(QStringLiteral("02-set-up")) && isFine_;
+    setup->start();
+    return stage_.view.page() == AppView::Page::Run;
+}
+
+void Tour::passTime(run::RunTime until)
+{
+    constexpr auto step = std::chrono::seconds(30);
+    while (stage_.clock.time() + step < until) {
+        stage_.clock.moveTo(stage_.clock.time() + step);
+        stage_.tablet.tick();
+    }
+    stage_.clock.moveTo(until);
+    stage_.tablet.tick();
+}
+
+bool Tour::enter(const story::StoryEntry& entry)
+{
+    if (!entry.person.empty()) {
+        const auto& people = stage_.tablet.site().people;
+        stage_.view.choosePerson(rowNamed(people, entry.person, [](const auto& item) { return item.name; }));
+    }
+    print(toQt(entry.at) + QStringLiteral("  ") + stage_.view.run()->modeText());
+    for (const story::Step& step : entry.steps) {
+        const auto* said = std::get_if<run::Said>(&step);
+        if (said != nullptr && !say(*said)) {
+            return false;
+        }
+        if (std::holds_alternative<story::Closing>(step)) {
+            isFine_ = picture(QStringLiteral("09-close-out-end")) && isFine_;
+            for (int key = 0; key < 8 && stage_.view.closeOut()->keys()->rowCount() > 0; ++key) {
+                stage_.view.closeOut()->press(stage_.view.closeOut()->keys()->rows().first()[1].toString());
+            }
+            isFine_ = picture(QStringLiteral("10-signed")) && isFine_;
+        }
+    }
+    return true;
+}
+
+bool Tour::say(const run::Said& said)
+{
+    if (const auto* reading = std::get_if<run::ReadingLogged>(&said)) {
+        return read(*reading);
+    }
+    if (const auto* changed = std::get_if<run::ModeChanged>(&said)) {
+        return changeMode(changed->mode);
+    }
+    if (const auto* changed = std::get_if<run::ElementsChanged>(&said)) {
+        return change(*changed);
+    }
+    if (std::holds_alternative<run::SampleDrawn>(said)) {
+        stage_.view.openCloseOut();
+        isFine_ = picture(QStringLiteral("08-close-out")) && isFine_;
+        stage_.view.closeOut()->press(QStringLiteral("sample-after"));
+        return true;
+    }
+    return stage_.tablet.say(said);
+}
+
+bool Tour::changeMode(run::Mode mode)
+{
+    if (stage_.view.page() == AppView::Page::Changeover) {
+        stage_.view.changeover()->press(toQt(run::nameOf(mode)));
+        return true;
+    }
+    if (stage_.view.page() == AppView::Page::CloseOut) {
+        stage_.view.closeOut()->press(QStringLiteral("stop"));
+        return stage_.tablet.trouble().isEmpty();
+    }
+    stage_.view.run()->recordMode(toQt(run::nameOf(mode)));
+    if (!stage_.view.run()->modeHint().isEmpty()) {
+        isFine_ = picture(QStringLiteral("03-mode-hint")) && isFine_;
+        stage_.view.run()->confirmMode();
+    }
+    return stage_.tablet.trouble().isEmpty();
+}
+
+/// Types the set on the pad, key by key.
+bool Tour::read(const run::ReadingLogged& reading)
+{
+    PadView* pad = stage_.view.pad();
+    const auto type = [&](int field, const std::string& text) {
+        pad->select(field);
+        for (const char sign : text) {
+            pad->key(QString(QLatin1Char(sign)));
+        }
+    };
+    for (std::size_t i = 0; i < reading.gauges.size(); ++i) {
+        type(static_cast<int>(i), reading.gauges[i]->low.toText());
+        if (i == 1 && stage_.tablet.runTime(*stage_.tablet.shown()) > std::chrono::minutes(66)
+            && stage_.tablet.runTime(*stage_.tablet.shown()) < std::chrono::minutes(72)) {
+            isFine_ = picture(QStringLiteral("04-run-typing")) && isFine_;
+        }
+    }
+    type(static_cast<int>(reading.gauges.size()), reading.oil->number().toText());
+    const bool wasChangeover = stage_.view.changeover()->wantsGauges();
+    pad->goOn();
+    if (!stage_.tablet.trouble().isEmpty()) {
+        return false;
+    }
+    tell();
+    if (stage_.view.alert()->isUp()) {
+        isFine_ = picture(QStringLiteral("05-alert")) && isFine_;
+        stage_.view.alert()->keepRunning();
+        isFine_ = picture(QStringLiteral("05-alert-why")) && isFine_;
+        stage_.view.alert()->back();
+        stage_.view.alert()->changeNow();
+        isFine_ = picture(QStringLiteral("06-changeover")) && isFine_;
+    } else if (wasChangeover) {
+        isFine_ = picture(QStringLiteral("06-changeover-elements")) && isFine_;
+    }
+    return true;
+}
+
+bool Tour::change(const run::ElementsChanged&)
+{
+    stage_.view.changeover()->press(QStringLiteral("all"));
+    return stage_.tablet.trouble().isEmpty();
+}
+
+void Tour::tell()
+{
+    const auto& run = *stage_.tablet.shown();
+    const auto& standing = stage_.tablet.standing(run);
+    for (std::size_t i = 0; i < standing.stages.size(); ++i) {
+        print(QStringLiteral("          ")
+              + toQt(words::stageLine(stage_.tablet.words(), standing.stages[i], run.setup.stages[i], static_cast<int>(i) + 1)));
+    }
+    print(QStringLiteral("          ") + stage_.view.run()->turnoversText());
+    print(QStringLiteral("          ") + stage_.view.run()->nextCaption() + QLatin1Char(' ') + stage_.view.run()->nextText());
+    if (stage_.view.run()->lineLevel() != QStringLiteral("none")) {
+        print(QStringLiteral("        ! ") + stage_.view.run()->lineText());
+    }
+}
+
+bool Tour::picture(const QString& name)
+{
+    QQuickWindow* window = stage_.window.window();
+    bool saved = true;
+    for (int theme = 0; theme < 3; ++theme) {
+        saved = stage_.window.save(folder_ + QLatin1Char('/') + name + QLatin1Char('-') + stage_.view.theme()
+                                   + QStringLiteral(".png"))
+            && saved;
+        stage_.view.stepTheme();
+    }
+    const QSize landscape = window->size();
+    window->resize(800, 1280);
+    saved = stage_.window.save(folder_ + QLatin1Char('/') + name + QStringLiteral("-portrait.png")) && saved;
+    window->resize(landscape);
+    QCoreApplication::processEvents();
+    return saved || complain(QStringLiteral("no picture could be written to ") + folder_);
+}
+
+} // namespace loopside::app

@@ -1,0 +1,64 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/window.h"
+#include "story/story.h"
+
+#include <QString>
+
+#include <functional>
+
+namespace loopside::app {
+
+/// A clock that a tour moves by hand.
+class TourClock final : public Clock
+{
+public:
+    [[nodiscard]] Stamp now() override;
+    void moveTo(run::RunTime time) { now_ = time; }
+    [[nodiscard]] run::RunTime time() const { return now_; }
+
+private:
+    run::RunTime now_{0};
+};
+
+/// Plays a story through the views as a person would press the keys: set-up, pad, mode keys, alert, changeover, close-out.
+/// Prints what the technician is told and keeps a picture of every screen, by day, night and sun, landscape and portrait.
+class Tour
+{
+public:
+    struct Stage
+    {
+        Tablet& tablet;
+        AppView& view;
+        Window& window;
+        TourClock& clock;
+    };
+
+    Tour(const Stage& stage, const story::Story& story, QString folder);
+
+    /// False if a command was refused, a picture could not be written or QML complained; the reason is on standard error.
+    [[nodiscard]] bool play();
+
+private:
+    bool setUp();
+    bool enter(const story::StoryEntry& entry);
+    bool say(const run::Said& said);
+    bool read(const run::ReadingLogged& reading);
+    bool change(const run::ElementsChanged& changed);
+    bool changeMode(run::Mode mode);
+    void passTime(run::RunTime until);
+    void tell();
+    bool picture(const QString& name);
+    void pause(int milliseconds) const;
+
+    Stage stage_;
+    const story::Story& story_;
+    QString folder_;
+    bool isFine_ = true;
+    bool changeoverShown_ = false;
+};
+
+} // namespace loopside::app

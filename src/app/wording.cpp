@@ -1,0 +1,39 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/wording.h"
+
+#include <algorithm>
+
+namespace loopside::app {
+
+namespace {
+
+QString pair(std::int64_t first, std::int64_t second)
+{
+    return QStringLiteral("%1:%2").arg(first).arg(second, 2, 10, QLatin1Char('0'));
+}
+
+} // namespace
+
+QString clockText(const Stamp& stamp)
+{
+    constexpr std::int64_t minutesOfDay = 24 * 60;
+    const std::int64_t minutes = stamp.wallMs / 60000 + stamp.offsetMin;
+    const std::int64_t ofDay = ((minutes % minutesOfDay) + minutesOfDay) % minutesOfDay;
+    return pair(ofDay / 60, ofDay % 60).rightJustified(5, QLatin1Char('0'));
+}
+
+QString hoursText(run::RunTime time)
+{
+    const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(time).count();
+    return pair(minutes / 60, minutes % 60);
+}
+
+QString minutesText(run::RunTime time)
+{
+    const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(std::max(time, run::RunTime{0})).count();
+    return pair(seconds / 60, seconds % 60);
+}
+
+} // namespace loopside::app

@@ -1,0 +1,34 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/clock.h"
+#include "run/event.h"
+
+#include <QString>
+
+#include <string>
+
+namespace loopside::app {
+
+[[nodiscard]] inline QString toQt(const std::string& text)
+{
+    return QString::fromStdString(text);
+}
+
+[[nodiscard]] inline QString toQt(std::string_view text)
+{
+    return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+}
+
+/// "14:18", as the wall clock of the device showed it.
+[[nodiscard]] QString clockText(const Stamp& stamp);
+
+/// "1:18" hours and minutes.
+[[nodiscard]] QString hoursText(run::RunTime time);
+
+/// "2:40" minutes and seconds; negative times count as nothing.
+[[nodiscard]] QString minutesText(run::RunTime time);
+
+} // namespace loopside::app

@@ -1,0 +1,65 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include <QColor>
+#include <QList>
+#include <QPainter>
+#include <QPointF>
+#include <QRectF>
+#include <QString>
+
+namespace loopside::paper {
+
+/// One stage's part of a trend. Times in minutes of the run.
+struct TrendStage
+{
+    QString name;                    ///< "Stage 1".
+    QList<QPointF> raw;              ///< Minute, raw ΔP in `Trend::unit`.
+    QList<QPointF> loading;          ///< Minute, corrected ÷ clean.
+    double limit = 0.0;              ///< Change limit in `Trend::unit`; 0: none.
+    QString limitText;               ///< "25 psi".
+    QList<double> changedAt;         ///< Minutes of its changeovers.
+};
+
+/// A stretch of the run in which the oil did not go through the filters.
+struct TrendSpan
+{
+    double from = 0.0;
+    double to = 0.0;
+    QString text; ///< "bypass", "stopped".
+};
+
+/// What a trend shows: raw ΔP against the limits, and below it, on a strip of its own, the loading.
+struct Trend
+{
+    QList<TrendStage> stages;
+    QList<TrendSpan> spans;
+    double endMinute = 30.0; ///< Right end of the time axis.
+    QString unit;            ///< "psi".
+    QString rawText;         ///< "raw ΔP, psi".
+    QString loadingText;     ///< "loading, × clean".
+    QString minuteText;      ///< "min".
+};
+
+/// Colours and sizes, from the theme on a screen, fixed ones in a document. Opaque: a document mode drops alpha.
+struct TrendStyle
+{
+    QColor ground;
+    QColor ink;
+    QColor dim;
+    QColor line;
+    QColor limit;
+    QColor shade;
+    QList<QColor> stages; ///< One per stage, in order.
+    QString family;
+    double textPx = 15.0;
+    double strokePx = 3.0;
+};
+
+/// Draws `trend` into `area`. One painter for screen and paper: raw curves broken, loading solid, stages told apart by
+/// colour, mark shape and label; each limit a heavy line with its value on it.
+void paintTrend(QPainter& painter, const QRectF& area, const Trend& trend, const TrendStyle& style);
+
+} // namespace loopside::paper
