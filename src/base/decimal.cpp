@@ -63,7 +63,7 @@ Result<Decimal> Decimal::parse(std::string_view text)
         }
         mantissa = mantissa * 10 + (sign - '0');
     }
-    if (std::none_of(digits.begin(), digits.end(), isDigit)) {
+    if (std::ranges::none_of(digits, isDigit)) {
         return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a number");
     }
     return Decimal(negative ? -mantissa : mantissa, behind);
@@ -78,6 +78,15 @@ Decimal Decimal::nearest(double number, int places)
 double Decimal::toDouble() const
 {
     return static_cast<double>(mantissa_) / static_cast<double>(power(places_));
+}
+
+Decimal Decimal::percent(int percent) const
+{
+    require(percent >= 0 && percent <= 100, "a share is from 0 to 100 percent");
+    if (places_ + 2 <= placesMax) {
+        return {mantissa_ * percent, places_ + 2};
+    }
+    return nearest(toDouble() * percent / 100.0, placesMax);
 }
 
 std::string Decimal::toText() const

@@ -34,6 +34,9 @@ public:
     [[nodiscard]] double toDouble() const;
     [[nodiscard]] int places() const { return places_; }
 
+    /// `percent` (0 to 100) hundredths of it, exact as long as 6 places hold it, else rounded there.
+    [[nodiscard]] Decimal percent(int percent) const;
+
     /// With exactly `places()` digits behind the point.
     [[nodiscard]] std::string toText() const;
 

@@ -107,6 +107,16 @@ TEST_CASE("sums of the largest numbers that can be typed are still exact")
     CHECK((typed("-999999999999.999999") - most).toText() == "-1999999999999.999998");
 }
 
+TEST_CASE("a share of a number is exact as long as its places hold it")
+{
+    CHECK(typed("25").percent(80).toText() == "20.00");
+    CHECK(typed("-2.05").percent(50).toText() == "-1.0250");
+    CHECK(typed("0.12345").percent(50).toText() == "0.061725");
+    CHECK(typed("0.123456").percent(1).toText() == "0.001235");
+    CHECK((typed("999999999999") + typed("999999999999")).percent(100)
+          == typed("999999999999") + typed("999999999999"));
+}
+
 TEST_CASE("a decimal that only a wrong program can ask for stops it")
 {
     CHECK(lastWords([] { static_cast<void>(Decimal(1, 7)); }));
@@ -115,5 +125,6 @@ TEST_CASE("a decimal that only a wrong program can ask for stops it")
     CHECK(lastWords([] { static_cast<void>(Decimal::nearest(1.0, 7)); }));
     CHECK(lastWords([] { static_cast<void>(Decimal::nearest(1e12, 0)); }));
     CHECK(lastWords([] { static_cast<void>(Decimal::nearest(std::numeric_limits<double>::quiet_NaN(), 0)); }));
+    CHECK(lastWords([] { static_cast<void>(Decimal(1, 0).percent(101)); }));
     CHECK_FALSE(lastWords([] { static_cast<void>(Decimal(-4'000'000'000'000, 0)); }));
 }
