@@ -69,7 +69,8 @@ std::string nameOf(const Entry& entry)
 Done mayStand(const Entry& entry)
 {
     if (entry.format != entryFormat) {
-        return fail(Errc::Incompatible, nameOf(entry) + " has format " + std::to_string(entry.format)
+        return fail(Errc::Incompatible,
+                    nameOf(entry) + " has format " + std::to_string(entry.format)
                         + ", which this version does not know");
     }
     if (entry.body.size() > bodyBytesMax || entry.kind.size() > textBytesMax
@@ -132,14 +133,15 @@ Done mayFollow(const Entry& entry, const std::optional<ChainTip>& tip)
         return fail(Errc::Conflict, nameOf(entry) + " is already there");
     }
     if (entry.header.sequence != tip->sequence + 1) {
-        return fail(Errc::Conflict, nameOf(entry) + " does not follow entry " + std::to_string(tip->sequence)
-                        + ", the last one there");
+        return fail(Errc::Conflict,
+                    nameOf(entry) + " does not follow entry " + std::to_string(tip->sequence) + ", the last one there");
     }
     if (entry.previous != tip->hash) {
         return fail(Errc::Conflict, nameOf(entry) + " was made to follow another entry than the one before it");
     }
     if (entry.header.clock <= tip->clock) {
-        return fail(Errc::Conflict, nameOf(entry) + " has a hybrid clock that is not beyond that of the entry before it");
+        return fail(Errc::Conflict,
+                    nameOf(entry) + " has a hybrid clock that is not beyond that of the entry before it");
     }
     if (entry.header.device != tip->device) {
         return fail(Errc::Conflict, nameOf(entry) + " was made by another device than the entry before it");

@@ -61,11 +61,12 @@ struct ChainTip
     Hash hash = {};
 };
 
-/// The rule that every journal keeps: whether `entry` may be added behind `tip`, the last entry of its chain (none: `entry`
-/// opens the chain).
+/// The rule that every journal keeps: whether `entry` may be added behind `tip`, the last entry of its chain (none:
+/// `entry` opens the chain).
 ///
-/// Incompatible for another entry format, OutOfRange for too long a text, Corrupt if the stated hash is not the entry's,
-/// Malformed or Conflict for a first entry that is no opening, Conflict if it does not follow. Signatures are not looked at.
+/// Incompatible for another entry format, OutOfRange for too long a text, Corrupt if the stated hash is not the
+/// entry's, Malformed or Conflict for a first entry that is no opening, Conflict if it does not follow. Signatures are
+/// not looked at.
 [[nodiscard]] Done mayFollow(const Entry& entry, const std::optional<ChainTip>& tip);
 
 } // namespace loopside::ledger

@@ -25,8 +25,8 @@ inline constexpr std::size_t textBytesMax = 64;
 
 /// One line of the journal: an envelope that says who, where and when, and a body that says what.
 ///
-/// Each entry holds the hash of the entry before it in its chain, so that none can be changed, dropped or put in between
-/// without a mark, and the signature of the device that made it. The bytes are laid down in schema/README.md.
+/// Each entry holds the hash of the entry before it in its chain, so that none can be changed, dropped or put in
+/// between without a mark, and the signature of the device that made it. The bytes are laid down in schema/README.md.
 struct Entry
 {
     std::uint16_t format = entryFormat;

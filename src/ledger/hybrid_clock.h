@@ -22,8 +22,8 @@ public:
     /// A moment before 1970 or from `end` on counts as the nearest one in between.
     [[nodiscard]] std::uint64_t next(std::int64_t wallMs);
 
-    /// Takes note of a value made elsewhere; one from `end` on is ignored. Whether a clock that runs ahead deserves belief
-    /// is for the caller to decide.
+    /// Takes note of a value made elsewhere; one from `end` on is ignored. Whether a clock that runs ahead deserves
+    /// belief is for the caller to decide.
     void heard(std::uint64_t foreign);
 
     /// Takes note of a value that this device gave itself, such as before its last start.

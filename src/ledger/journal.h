@@ -34,16 +34,16 @@ class Journal
 public:
     virtual ~Journal() = default;
 
-    /// Adds all of `entries` in that order and returns the position of the last one once they would survive a power cut.
-    /// With none it returns the position of the last entry there.
+    /// Adds all of `entries` in that order and returns the position of the last one once they would survive a power
+    /// cut. With none it returns the position of the last entry there.
     ///
-    /// On failure the journal holds what it held before. (One exception, and only after Io: where the disk failed in the
-    /// very act of committing and the program then ended, all of them may be found at the next start, never a part.)
-    /// Refuses what `mayFollow` refuses, and as Conflict an id that is already there.
+    /// On failure the journal holds what it held before. (One exception, and only after Io: where the disk failed in
+    /// the very act of committing and the program then ended, all of them may be found at the next start, never a
+    /// part.) Refuses what `mayFollow` refuses, and as Conflict an id that is already there.
     [[nodiscard]] virtual Result<Position> append(std::span<const Entry> entries) = 0;
 
-    /// Entries behind `after`, oldest first, at most `limit`. Stops before damage, which it reports as Corrupt when asked
-    /// to begin there.
+    /// Entries behind `after`, oldest first, at most `limit`. Stops before damage, which it reports as Corrupt when
+    /// asked to begin there.
     [[nodiscard]] virtual Result<std::vector<Stored>> read(Position after, std::size_t limit) const = 0;
 
     /// Where the chain that `device` opened last stands; nothing if it never opened one.

@@ -4,6 +4,7 @@
 #include "ledger/memory_journal.h"
 
 #include <algorithm>
+#include <ranges>
 
 namespace loopside::ledger {
 
@@ -47,10 +48,10 @@ Result<std::vector<Stored>> MemoryJournal::read(Position after, std::size_t limi
 
 Result<std::optional<ChainHead>> MemoryJournal::head(const Id& device) const
 {
-    const auto opening = std::find_if(entries_.rbegin(), entries_.rend(), [&](const Entry& entry) {
-        return entry.header.device == device && entry.header.sequence == 1;
-    });
-    if (opening == entries_.rend()) {
+    const auto backwards = std::views::reverse(entries_);
+    const auto opening = std::ranges::find_if(
+        backwards, [&](const Entry& entry) { return entry.header.device == device && entry.header.sequence == 1; });
+    if (opening == backwards.end()) {
         return std::nullopt;
     }
     const Result<ChainOpening> opened = chainOpeningFrom(opening->body);

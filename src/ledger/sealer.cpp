@@ -14,16 +14,17 @@ Sealer::Sealer(const ChainOpening& opening, const Id& chain, DeviceKey key)
 {
 }
 
-Sealer Sealer::startChain(const Id& device, const Id& chain, DeviceKey key, std::optional<ParentChain> parent)
+Sealer Sealer::startChain(const Id& device, const Id& chain, DeviceKey key, const std::optional<ParentChain>& parent)
 {
     const PublicKey publicKey = key.publicKey();
-    return {{device, publicKey, std::move(parent)}, chain, std::move(key)};
+    return {{device, publicKey, parent}, chain, std::move(key)};
 }
 
 Result<Sealer> Sealer::continueChain(const ChainHead& head, DeviceKey key)
 {
     if (key.publicKey() != head.publicKey) {
-        return fail(Errc::Conflict, "the key is not the one that chain " + toText(head.chain)
+        return fail(Errc::Conflict,
+                    "the key is not the one that chain " + toText(head.chain)
                         + " was opened with: put the right key file back, or start a new chain");
     }
     Sealer sealer({head.device, head.publicKey, {}}, head.chain, std::move(key));
@@ -38,7 +39,8 @@ Draft Sealer::chainOpened() const
     return {std::string(chainOpenedKind), bodyOf(opening_), {}, {}};
 }
 
-std::vector<Entry> Sealer::seal(std::span<const Draft> drafts, const Stamp& entered, const Id& person, IdMaker& ids) const
+std::vector<Entry> Sealer::seal(std::span<const Draft> drafts, const Stamp& entered, const Id& person,
+                                IdMaker& ids) const
 {
     std::vector<Entry> entries;
     entries.reserve(drafts.size());
@@ -46,10 +48,12 @@ std::vector<Entry> Sealer::seal(std::span<const Draft> drafts, const Stamp& ente
     std::uint64_t sequence = sequence_;
     Hash previous = last_;
     for (const Draft& draft : drafts) {
-        require(!draft.kind.empty() && draft.observed.agoMs >= 0, "a draft has a kind and is not seen after it is entered");
+        require(!draft.kind.empty() && draft.observed.agoMs >= 0,
+                "a draft has a kind and is not seen after it is entered");
         Entry entry;
         const Id id = draft.id.isNone() ? ids.next(entered.wallMs) : draft.id;
-        entry.header = {id, opening_.device, ++sequence, clock.next(entered.wallMs), draft.run, entered, draft.observed, person};
+        entry.header = {id,        opening_.device, ++sequence,     clock.next(entered.wallMs),
+                        draft.run, entered,         draft.observed, person};
         entry.chain = chain_;
         entry.kind = draft.kind;
         entry.body = draft.body;

@@ -27,14 +27,14 @@ struct Draft
 
 /// Turns drafts into entries of one device's chain: gives each its id, its place, its hash and its signature.
 ///
-/// One round: `seal` the drafts, append the entries to the journal, and only if that succeeded `accept` them. Until then
-/// the sealer stands where it stood, so a failed append changes nothing and the same drafts can be sealed again.
+/// One round: `seal` the drafts, append the entries to the journal, and only if that succeeded `accept` them. Until
+/// then the sealer stands where it stood, so a failed append changes nothing and the same drafts can be sealed again.
 class Sealer
 {
 public:
     /// Begins the new chain `chain`. Its first draft must be `chainOpened()`.
     [[nodiscard]] static Sealer startChain(const Id& device, const Id& chain, DeviceKey key,
-                                           std::optional<ParentChain> parent = {});
+                                           const std::optional<ParentChain>& parent = {});
 
     /// Goes on with a chain. Conflict if `key` is not the one that the chain was opened with.
     [[nodiscard]] static Result<Sealer> continueChain(const ChainHead& head, DeviceKey key);

@@ -45,7 +45,8 @@ Verifier::Chain& Verifier::chainOf(const Stored& stored)
     }
     chain.tip.device = entry.header.device;
     if (entry.header.sequence != 1 || entry.kind != chainOpenedKind) {
-        say(stored, "comes without the entry that opens its chain: from here on this chain's signatures cannot be checked");
+        say(stored,
+            "comes without the entry that opens its chain: from here on this chain's signatures cannot be checked");
         chain.tip = {entry.header.device, entry.header.sequence - 1, 0, entry.previous};
         return chain;
     }
@@ -63,7 +64,8 @@ void Verifier::checkLink(const Stored& stored, const ChainTip& tip)
     const Entry& entry = stored.entry;
     const std::uint64_t sequence = entry.header.sequence;
     if (sequence != tip.sequence + 1) {
-        say(stored, "follows entry " + std::to_string(tip.sequence) + ": entries of its chain are missing, doubled or moved");
+        say(stored,
+            "follows entry " + std::to_string(tip.sequence) + ": entries of its chain are missing, doubled or moved");
     } else if (entry.previous != tip.hash) {
         say(stored, "was made to follow another entry than the one that stands before it");
     }
@@ -78,7 +80,8 @@ void Verifier::checkLink(const Stored& stored, const ChainTip& tip)
 void Verifier::say(const Stored& stored, const std::string& what)
 {
     const Entry& entry = stored.entry;
-    faults_.push_back({stored.position, "position " + std::to_string(stored.position) + " (entry "
+    faults_.push_back({stored.position,
+                       "position " + std::to_string(stored.position) + " (entry "
                            + std::to_string(entry.header.sequence) + " of chain " + toText(entry.chain) + ", \""
                            + quotable(entry.kind) + "\") " + what});
 }
@@ -92,7 +95,8 @@ std::vector<Fault> verifyAll(const Journal& journal)
         const Result<std::vector<Stored>> read = journal.read(after, entriesAtATime);
         if (!read) {
             std::vector<Fault> faults = verifier.faults();
-            faults.push_back({after + 1, "position " + std::to_string(after + 1) + " cannot be read: " + read.error().sentence});
+            faults.push_back(
+                {after + 1, "position " + std::to_string(after + 1) + " cannot be read: " + read.error().sentence});
             return faults;
         }
         if (read->empty()) {

@@ -22,8 +22,8 @@ struct Fault
 /// Goes through a journal's entries in order and finds what was changed, dropped, moved or put in.
 ///
 /// Each entry's hash is computed anew from its bytes, compared with what the next one of the chain says of it, and its
-/// signature checked with the key that the chain's first entry states. A break is told once, where it shows; the entries
-/// behind it are checked against what stands there.
+/// signature checked with the key that the chain's first entry states. A break is told once, where it shows; the
+/// entries behind it are checked against what stands there.
 ///
 /// What it cannot see: entries missing at the very end, and a whole chain written anew with another key. Both show only
 /// against what the site hub has.

@@ -17,17 +17,21 @@ Error problemOf(const std::string& path, int code, const std::string& detail)
     switch (code & 0xFF) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return {Errc::Unavailable, path + " is in use by another program: nothing was stored; close that program and try again",
+        return {Errc::Unavailable,
+                path + " is in use by another program: nothing was stored; close that program and try again",
                 {"store-in-use", {where}}};
     case SQLITE_FULL:
-        return {Errc::Io, "the disk is full: nothing was stored in " + path + "; make room and try again",
+        return {Errc::Io,
+                "the disk is full: nothing was stored in " + path + "; make room and try again",
                 {"store-disk-full", {where}}};
     case SQLITE_READONLY:
     case SQLITE_PERM:
-        return {Errc::Io, path + " may only be read: nothing was stored; allow writing to it and its folder",
+        return {Errc::Io,
+                path + " may only be read: nothing was stored; allow writing to it and its folder",
                 {"store-not-writable", {where}}};
     case SQLITE_CANTOPEN:
-        return {Errc::Io, path + " cannot be opened: see that it and its folder are there and may be written to",
+        return {Errc::Io,
+                path + " cannot be opened: see that it and its folder are there and may be written to",
                 {"store-cannot-open", {where}}};
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
@@ -35,7 +39,8 @@ Error problemOf(const std::string& path, int code, const std::string& detail)
     case SQLITE_CONSTRAINT:
         return {Errc::Conflict, path + " refuses it: " + detail};
     default:
-        return {Errc::Io, "the disk failed: nothing was stored in " + path + " (" + detail + ")",
+        return {Errc::Io,
+                "the disk failed: nothing was stored in " + path + " (" + detail + ")",
                 {"store-disk-failed", {where, {"reason", detail}}}};
     }
 }
@@ -49,7 +54,8 @@ tl::unexpected<Error> problemOf(const std::string& path, sqlite3* connection)
 
 Error damageOf(const std::string& path, const std::string& detail)
 {
-    return {Errc::Corrupt, path + " is damaged (" + detail
+    return {Errc::Corrupt,
+            path + " is damaged (" + detail
                 + "): it is left as it is; keep a copy of it, then put the latest backup in its place",
             {"store-damaged", {{"path", path}, {"reason", detail}}}};
 }
@@ -58,7 +64,8 @@ Error damageOf(const std::string& path, const std::string& detail)
 
 void Statement::bind(int place, std::int64_t number)
 {
-    require(sqlite3_bind_int64(statement_.get(), place, number) == SQLITE_OK, "a number is bound to a place that exists");
+    require(sqlite3_bind_int64(statement_.get(), place, number) == SQLITE_OK,
+            "a number is bound to a place that exists");
 }
 
 void Statement::bindBytes(int place, std::span<const std::uint8_t> bytes)
@@ -182,7 +189,8 @@ Result<WriteTransaction> WriteTransaction::begin(Database& database)
     return WriteTransaction(database);
 }
 
-WriteTransaction::WriteTransaction(WriteTransaction&& other) noexcept : database_{std::exchange(other.database_, nullptr)}
+WriteTransaction::WriteTransaction(WriteTransaction&& other) noexcept
+    : database_{std::exchange(other.database_, nullptr)}
 {
 }
 

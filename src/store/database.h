@@ -17,8 +17,8 @@ namespace loopside::store {
 
 class Database;
 
-/// A prepared statement. What is bound must stay where it is until the statement was reset. Places count from 1, columns
-/// from 0.
+/// A prepared statement. What is bound must stay where it is until the statement was reset. Places count from 1,
+/// columns from 0.
 class Statement
 {
 public:

@@ -14,8 +14,8 @@ namespace loopside::store {
 /// Conflict if something of that name is there; Io, with nothing left behind, if the disk says no.
 [[nodiscard]] Done writePrivateFile(const std::string& path, std::string_view content);
 
-/// Gives the file `from` the name `to` in the same folder and returns when the folder is on disk, so that under the name
-/// `to` there is the whole file or none. Conflict, with both left as they are, if `to` is there already.
+/// Gives the file `from` the name `to` in the same folder and returns when the folder is on disk, so that under the
+/// name `to` there is the whole file or none. Conflict, with both left as they are, if `to` is there already.
 [[nodiscard]] Done putInPlace(const std::string& from, const std::string& to);
 
 /// Whether anything has the name `path`. Io if the system does not say.

@@ -51,8 +51,9 @@ Result<ledger::DeviceKey> loadKey(const std::string& path)
         return unreadable();
     }
     if ((status.st_mode & (S_IRWXG | S_IRWXO)) != 0) {
-        return fail(Errc::Conflict, "the key file " + path + " is open to other users of this device: close it with chmod 600 "
-                        + path + ", and if others do use this device, enrol it anew with a new key",
+        return fail(Errc::Conflict,
+                    "the key file " + path + " is open to other users of this device: close it with chmod 600 " + path
+                        + ", and if others do use this device, enrol it anew with a new key",
                     {"key-file-open-to-others", {{"path", path}}});
     }
     std::array<char, fileBytes + 1> content = {};
@@ -62,8 +63,10 @@ Result<ledger::DeviceKey> loadKey(const std::string& path)
     }
     std::optional<ledger::DeviceKey> key = keyFrom(std::span(content).first(static_cast<std::size_t>(size)));
     if (!key) {
-        return fail(Errc::Corrupt, "the key file " + path + " does not hold a key: it is left as it is; put back a copy of it, "
-                        "or move it away to get a new key and enrol the device anew",
+        return fail(Errc::Corrupt,
+                    "the key file " + path
+                        + " does not hold a key: it is left as it is; put back a copy of it, "
+                          "or move it away to get a new key and enrol the device anew",
                     {"key-file-damaged", {{"path", path}}});
     }
     return std::move(*key);

@@ -12,9 +12,9 @@ namespace loopside::store {
 
 /// The device's key from the file `path`; if there is none, a new one, which is on disk when this returns.
 ///
-/// The file (schema/README.md) is open to its owner alone. One that others may read or write is refused as Conflict, one
-/// that holds anything but a key as Corrupt, and neither is touched: a chain goes on only with the key that began it.
-/// Io if it can be neither read nor made.
+/// The file (schema/README.md) is open to its owner alone. One that others may read or write is refused as Conflict,
+/// one that holds anything but a key as Corrupt, and neither is touched: a chain goes on only with the key that began
+/// it. Io if it can be neither read nor made.
 [[nodiscard]] Result<ledger::DeviceKey> loadOrCreateKey(const std::string& path);
 
 } // namespace loopside::store

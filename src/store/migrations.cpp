@@ -48,8 +48,9 @@ Done refuseNewer(Database& database)
         return fail(damageOf(path, "its layout has the number " + std::to_string(*version)));
     }
     if (*version > static_cast<std::int64_t>(steps.size())) {
-        return fail(Errc::Incompatible, path + " was written by a newer version of Loopside (layout "
-                        + std::to_string(*version) + ", this one knows up to " + std::to_string(steps.size())
+        return fail(Errc::Incompatible,
+                    path + " was written by a newer version of Loopside (layout " + std::to_string(*version)
+                        + ", this one knows up to " + std::to_string(steps.size())
                         + "): it is left as it is; update Loopside to open it",
                     {"store-newer", {{"path", path}}});
     }

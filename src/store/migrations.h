@@ -15,8 +15,8 @@ inline constexpr std::uint32_t journalApplicationId = 0x4C6F6F70;
 /// Incompatible if a newer version wrote `database`. Changes nothing and reads nothing else.
 [[nodiscard]] Done refuseNewer(Database& database);
 
-/// Brings `database`, which is not of a newer version, up to this one: one step of schema/tablet after the other, each whole
-/// or not at all.
+/// Brings `database`, which is not of a newer version, up to this one: one step of schema/tablet after the other, each
+/// whole or not at all.
 [[nodiscard]] Done migrate(Database& database);
 
 } // namespace loopside::store

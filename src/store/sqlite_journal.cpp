@@ -30,7 +30,8 @@ const std::string columns = "format, entry_id, device_id, chain_id, sequence, cl
                             "entered_offset_min, mono_ns, boot_id, observed_ago_ms, observed_how, kind, body, "
                             "previous_hash, hash, signature";
 const std::string insertSql = "INSERT INTO entries (" + columns + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
-const std::string readSql = "SELECT position, " + columns + " FROM entries WHERE position > ? ORDER BY position LIMIT ?";
+const std::string readSql = "SELECT position, " + columns
+    + " FROM entries WHERE position > ? ORDER BY position LIMIT ?";
 const std::string tipSql =
     "SELECT device_id, sequence, clock, hash FROM entries WHERE chain_id = ? ORDER BY sequence DESC LIMIT 1";
 const std::string openingSql =
@@ -84,12 +85,12 @@ public:
     void take(std::string& text) { text = statement_.bytes(column_++); }
     void take(Id& id) { take(id.bytes); }
 
-    template<std::size_t size>
-    void take(std::array<std::uint8_t, size>& bytes)
+    template<std::size_t Size>
+    void take(std::array<std::uint8_t, Size>& bytes)
     {
         const std::string_view stored = statement_.bytes(column_++);
-        isSound_ = isSound_ && stored.size() == size;
-        std::copy_n(stored.begin(), std::min(stored.size(), size), bytes.begin());
+        isSound_ = isSound_ && stored.size() == Size;
+        std::copy_n(stored.begin(), std::min(stored.size(), Size), bytes.begin());
     }
 
     void takeOrNone(Id& id)
@@ -145,7 +146,8 @@ Done makeSettings(Database& database)
         return fail(mode.error());
     }
     if (*mode != "wal") {
-        return fail(Errc::Io, database.path() + " stands on a disk that cannot keep a write-ahead log: put it on a local disk");
+        return fail(Errc::Io,
+                    database.path() + " stands on a disk that cannot keep a write-ahead log: put it on a local disk");
     }
     return database.run("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;"
                         "PRAGMA cell_size_check = ON");
@@ -197,8 +199,10 @@ Done recognise(const std::string& path)
         }
     }
     if (applicationId != journalApplicationId) {
-        return fail(Errc::Corrupt, path + " is not a journal of Loopside, or its beginning is damaged: it is left as it is; "
-                        "move it away and put the latest backup in its place, or name another file",
+        return fail(Errc::Corrupt,
+                    path
+                        + " is not a journal of Loopside, or its beginning is damaged: it is left as it is; "
+                          "move it away and put the latest backup in its place, or name another file",
                     {"store-not-a-journal", {{"path", path}}});
     }
     return {};
@@ -243,9 +247,9 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
         }
         statements.push_back(std::move(*statement));
     }
-    return std::make_unique<Connection>(Connection{std::move(database), std::move(statements[0]), std::move(statements[1]),
-                                                   std::move(statements[2]), std::move(statements[3]),
-                                                   std::move(statements[4])});
+    return std::make_unique<Connection>(Connection{std::move(database), std::move(statements[0]),
+                                                   std::move(statements[1]), std::move(statements[2]),
+                                                   std::move(statements[3]), std::move(statements[4])});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -381,7 +385,8 @@ Result<std::vector<Stored>> SqliteJournal::read(Position after, std::size_t limi
         if (atEnd || !entries.empty()) {
             return entries;
         }
-        return fail(found ? damageOf(connection_->database.path(), "an entry has a part of the wrong size") : found.error());
+        return fail(found ? damageOf(connection_->database.path(), "an entry has a part of the wrong size")
+                          : found.error());
     }
 }
 

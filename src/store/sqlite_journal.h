@@ -12,8 +12,8 @@ namespace loopside::store {
 
 /// The journal of a tablet in one SQLite file, laid out in schema/README.md.
 ///
-/// `append` returns after the commit was synced (write-ahead log, synchronous FULL): what it acknowledged survives a kill
-/// or a power cut in the next instruction. A write that was cut off is dropped when the file is opened next.
+/// `append` returns after the commit was synced (write-ahead log, synchronous FULL): what it acknowledged survives a
+/// kill or a power cut in the next instruction. A write that was cut off is dropped when the file is opened next.
 class SqliteJournal final : public ledger::Journal
 {
 public:
@@ -22,8 +22,8 @@ public:
         int busyTimeoutMs = 2000; ///< How long to wait for another program that is writing.
     };
 
-    /// Opens the journal `path`; if no such file is there, makes it, open to its owner alone. A file of an older version
-    /// is brought up to this one.
+    /// Opens the journal `path`; if no such file is there, makes it, open to its owner alone. A file of an older
+    /// version is brought up to this one.
     ///
     /// Corrupt for a damaged file and for one that is no journal, Incompatible for one of a newer version: neither is
     /// changed. Unavailable if another program keeps it, Io if the disk or the system says no.

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What recording one entry costs beyond what the disk asks for: one durable append through the journal beside one bare insert
-// and commit of the same bytes, turn about, same settings, same folder. `bench_append [FOLDER] [ENTRIES]`
+// What recording one entry costs beyond what the disk asks for: one durable append through the journal beside one bare
+// insert and commit of the same bytes, turn about, same settings, same folder. `bench_append [FOLDER] [ENTRIES]`
 
 #include "ledger/sealer.h"
 #include "store/sqlite_journal.h"
@@ -47,7 +47,7 @@ public:
     /// The time below which `part` (0 to 1) of them lie.
     [[nodiscard]] double quantile(double part)
     {
-        std::sort(times_.begin(), times_.end());
+        std::ranges::sort(times_);
         return times_[static_cast<std::size_t>(part * static_cast<double>(times_.size() - 1))];
     }
 
@@ -64,7 +64,8 @@ public:
         must(sqlite3_open(path.c_str(), &connection_) == SQLITE_OK, "the bare database cannot be opened");
         run("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;"
             "CREATE TABLE entries (position INTEGER PRIMARY KEY, bytes BLOB NOT NULL) STRICT");
-        must(sqlite3_prepare_v2(connection_, "INSERT INTO entries (bytes) VALUES (?)", -1, &insert_, nullptr) == SQLITE_OK,
+        must(sqlite3_prepare_v2(connection_, "INSERT INTO entries (bytes) VALUES (?)", -1, &insert_, nullptr)
+                 == SQLITE_OK,
              "the bare insert cannot be prepared");
     }
     BareTable(const BareTable&) = delete;
@@ -95,8 +96,9 @@ struct Figures
 };
 
 /// A body about as long as that of a logged reading.
-const std::string body = R"({"gauges":[{"value":"38.0","unit":"psi"},{"value":"23.5","unit":"psi"},{"value":"17.5","unit":"psi"}],)"
-                         R"("oil":{"value":"41","unit":"C"},"flow":null,"note":""})";
+const std::string body =
+    R"({"gauges":[{"value":"38.0","unit":"psi"},{"value":"23.5","unit":"psi"},{"value":"17.5","unit":"psi"}],)"
+    R"("oil":{"value":"41","unit":"C"},"flow":null,"note":""})";
 
 void appendOne(store::SqliteJournal& journal, BareTable& bare, ledger::Sealer& sealer, IdMaker& ids,
                const ledger::DeviceKey& key, Figures& figures, bool bareFirst)
@@ -105,11 +107,14 @@ void appendOne(store::SqliteJournal& journal, BareTable& bare, ledger::Sealer& s
     const auto entries = figures.seal.measure([&] { return sealer.seal(std::span(&draft, 1), {}, {}, ids); });
     const ledger::Entry& entry = entries.front();
     must(figures.hash.measure([&] { return ledger::hashOf(entry); }) == entry.hash, "a hash differs");
-    must(figures.sign.measure([&] { return ledger::signatureOf(entry, key); }) == entry.signature, "a signature differs");
+    must(figures.sign.measure([&] { return ledger::signatureOf(entry, key); }) == entry.signature,
+         "a signature differs");
     std::string bytes = ledger::signedBytes(entry);
     bytes.append(reinterpret_cast<const char*>(entry.hash.data()), entry.hash.size());
     bytes.append(reinterpret_cast<const char*>(entry.signature.data()), entry.signature.size());
-    const auto appendBare = [&] { must(figures.bare.measure([&] { return bare.append(bytes); }), "a bare insert failed"); };
+    const auto appendBare = [&] {
+        must(figures.bare.measure([&] { return bare.append(bytes); }), "a bare insert failed");
+    };
     if (bareFirst) {
         appendBare();
     }

@@ -87,8 +87,9 @@ TEMPLATE_TEST_CASE("entries come back byte for byte, in order, without gaps, als
         allBytes += static_cast<char>(i);
     }
     std::vector<Entry> entries = recorder.open();
-    for (const std::string& body : {std::string(), std::string("\0", 1), std::string("a\0b", 3), std::string("\xFF\xC3\x28"),
-                                    allBytes, std::string(100'000, 'x'), std::string("{\"text\":\"35 °C\"}")}) {
+    for (const std::string& body :
+         {std::string(), std::string("\0", 1), std::string("a\0b", 3), std::string("\xFF\xC3\x28"), allBytes,
+          std::string(100'000, 'x'), std::string("{\"text\":\"35 °C\"}")}) {
         entries.push_back(recorder.notes({body}).front());
     }
     CHECK(where.journal().append(std::span(entries).first(3)).value() == 3);
@@ -279,7 +280,8 @@ TEMPLATE_TEST_CASE("each device's head is the last entry of the chain that it op
         return **head;
     };
     CHECK(headOf(one.device())
-          == ChainHead{one.device(), chain[2].chain, 3, chain[2].hash, chain[2].header.clock, Recorder::keyOf(1).publicKey()});
+          == ChainHead{one.device(), chain[2].chain, 3, chain[2].hash, chain[2].header.clock,
+                       Recorder::keyOf(1).publicKey()});
     CHECK(headOf(two.device()).sequence == 1);
 
     SECTION("after a restore too")

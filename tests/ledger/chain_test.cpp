@@ -25,14 +25,16 @@ TEST_CASE("a chain's first entry says in one fixed form whose it is")
 
     SECTION("a chain without a parent")
     {
-        CHECK(bodyOf(opening) == "{\"device\":\"00000000-0000-4000-8000-0000000000d1\",\"public_key\":\"" + key
+        CHECK(bodyOf(opening)
+              == "{\"device\":\"00000000-0000-4000-8000-0000000000d1\",\"public_key\":\"" + key
                   + "\",\"parent_chain\":null,\"parent_hash\":null}");
     }
     SECTION("a chain that goes on from another")
     {
         opening.parent = ParentChain{idFromText("00000000-0000-4000-8000-0000000000c1").value(), {}};
         opening.parent->last.fill(0x0F);
-        CHECK(bodyOf(opening) == "{\"device\":\"00000000-0000-4000-8000-0000000000d1\",\"public_key\":\"" + key
+        CHECK(bodyOf(opening)
+              == "{\"device\":\"00000000-0000-4000-8000-0000000000d1\",\"public_key\":\"" + key
                   + "\",\"parent_chain\":\"00000000-0000-4000-8000-0000000000c1\",\"parent_hash\":\""
                   + "0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f0f\"}");
     }

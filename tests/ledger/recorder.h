@@ -18,7 +18,8 @@ class Recorder
 {
 public:
     explicit Recorder(std::uint8_t number)
-        : random_{number}, ids_{random_},
+        : random_{number},
+          ids_{random_},
           sealer_{ledger::Sealer::startChain(idOf(0xD0, number), idOf(0xC0, number), keyOf(number))}
     {
     }
@@ -59,8 +60,9 @@ public:
     [[nodiscard]] std::vector<ledger::Entry> sealedNotes(const std::vector<std::string>& bodies)
     {
         std::vector<ledger::Draft> drafts;
+        drafts.reserve(bodies.size());
         for (const std::string& body : bodies) {
-            drafts.push_back({"note-made", body, idOf(0xA0, 1), {60'000, "said"}});
+            drafts.push_back({"note-made", body, idOf(0xA0, 1), {60'000, "said"}, {}});
         }
         return seal(drafts);
     }
@@ -100,6 +102,7 @@ inline std::vector<ledger::Stored> allOf(const ledger::Journal& journal)
 inline std::vector<ledger::Stored> inOrder(const std::vector<ledger::Entry>& entries)
 {
     std::vector<ledger::Stored> stored;
+    stored.reserve(entries.size());
     for (const ledger::Entry& entry : entries) {
         stored.push_back({stored.size() + 1, entry});
     }

@@ -35,10 +35,11 @@ TEST_CASE("whoever gets past our rules to the table is found out")
     SECTION("any one column changed")
     {
         const auto* change = GENERATE(
-            "format = 2", "entry_id = zeroblob(16)", "device_id = zeroblob(16)", "chain_id = zeroblob(16)", "sequence = 9",
-            "clock = clock + 1", "run_id = NULL", "person_id = zeroblob(16)", "entered_at = entered_at + 1",
-            "entered_offset_min = 0", "mono_ns = 0", "boot_id = zeroblob(16)", "observed_ago_ms = 0", "observed_how = ''",
-            "kind = 'x'", "body = X'00'", "previous_hash = zeroblob(32)", "hash = zeroblob(32)", "signature = zeroblob(64)");
+            "format = 2", "entry_id = zeroblob(16)", "device_id = zeroblob(16)", "chain_id = zeroblob(16)",
+            "sequence = 9", "clock = clock + 1", "run_id = NULL", "person_id = zeroblob(16)",
+            "entered_at = entered_at + 1", "entered_offset_min = 0", "mono_ns = 0", "boot_id = zeroblob(16)",
+            "observed_ago_ms = 0", "observed_how = ''", "kind = 'x'", "body = X'00'", "previous_hash = zeroblob(32)",
+            "hash = zeroblob(32)", "signature = zeroblob(64)");
         CAPTURE(change);
         raw.run("UPDATE entries SET " + std::string(change) + " WHERE position = 3");
         CHECK(firstFault() == 3);
@@ -50,8 +51,9 @@ TEST_CASE("whoever gets past our rules to the table is found out")
     }
     SECTION("two entries in each other's place")
     {
-        raw.run("UPDATE entries SET position = 99 WHERE position = 3; UPDATE entries SET position = 3 WHERE position = 4;"
-                "UPDATE entries SET position = 4 WHERE position = 99");
+        raw.run(
+            "UPDATE entries SET position = 99 WHERE position = 3; UPDATE entries SET position = 3 WHERE position = 4;"
+            "UPDATE entries SET position = 4 WHERE position = 99");
         CHECK(firstFault() == 3);
     }
     SECTION("another key in the chain's opening")

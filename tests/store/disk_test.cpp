@@ -51,8 +51,9 @@ TEST_CASE("what append acknowledged is there after a power cut in the next instr
 
 TEST_CASE("a disk that is full or fails at any write or sync keeps all of a batch or nothing")
 {
-    const auto [code, word] = GENERATE(table<int, std::string>(
-        {{SQLITE_FULL, "the disk is full"}, {SQLITE_IOERR_WRITE, "the disk failed"}, {SQLITE_IOERR_FSYNC, "the disk failed"}}));
+    const auto [code, word] = GENERATE(table<int, std::string>({{SQLITE_FULL, "the disk is full"},
+                                                                {SQLITE_IOERR_WRITE, "the disk failed"},
+                                                                {SQLITE_IOERR_FSYNC, "the disk failed"}}));
     const bool programEnds = GENERATE(false, true);
     CAPTURE(word, programEnds);
     const TempFolder folder;

@@ -73,13 +73,17 @@ const sqlite3_io_methods methods = {
     [](sqlite3_file* f, int what, void* argument) { return realMethods(f).xFileControl(real(f), what, argument); },
     [](sqlite3_file* f) { return realMethods(f).xSectorSize(real(f)); },
     [](sqlite3_file* f) { return realMethods(f).xDeviceCharacteristics(real(f)); },
-    [](sqlite3_file* f, int region, int size, int extend, void volatile** memory) {
+    [](sqlite3_file* f, int region, int size, int extend, volatile void** memory) {
         return realMethods(f).xShmMap(real(f), region, size, extend, memory);
     },
-    [](sqlite3_file* f, int first, int count, int flags) { return realMethods(f).xShmLock(real(f), first, count, flags); },
+    [](sqlite3_file* f, int first, int count, int flags) {
+        return realMethods(f).xShmLock(real(f), first, count, flags);
+    },
     [](sqlite3_file* f) { realMethods(f).xShmBarrier(real(f)); },
     [](sqlite3_file* f, int remove) { return realMethods(f).xShmUnmap(real(f), remove); },
-    [](sqlite3_file* f, sqlite3_int64 at, int size, void** memory) { return realMethods(f).xFetch(real(f), at, size, memory); },
+    [](sqlite3_file* f, sqlite3_int64 at, int size, void** memory) {
+        return realMethods(f).xFetch(real(f), at, size, memory);
+    },
     [](sqlite3_file* f, sqlite3_int64 at, void* memory) { return realMethods(f).xUnfetch(real(f), at, memory); },
 };
 

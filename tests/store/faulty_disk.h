@@ -8,8 +8,8 @@
 
 namespace loopside::test {
 
-/// The disk as SQLite sees it, while this lives: it can fail at a chosen moment, and it keeps what each file held when it was
-/// synced last, which is all that a power cut must leave.
+/// The disk as SQLite sees it, while this lives: it can fail at a chosen moment, and it keeps what each file held when
+/// it was synced last, which is all that a power cut must leave.
 class FaultyDisk
 {
 public:

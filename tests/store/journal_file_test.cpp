@@ -10,7 +10,6 @@
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
-
 #include <sys/stat.h>
 
 using namespace loopside;
@@ -74,7 +73,8 @@ TEST_CASE("entries cannot be changed or removed by a slip")
     makeJournal(path, Recorder(1).chainOf(1));
     sqlite3* connection = nullptr;
     REQUIRE(sqlite3_open(path.c_str(), &connection) == SQLITE_OK);
-    CHECK(sqlite3_exec(connection, "DELETE FROM entries WHERE position = 2", nullptr, nullptr, nullptr) == SQLITE_CONSTRAINT);
+    CHECK(sqlite3_exec(connection, "DELETE FROM entries WHERE position = 2", nullptr, nullptr, nullptr)
+          == SQLITE_CONSTRAINT);
     CHECK(sqlite3_exec(connection, "UPDATE entries SET kind = 'x'", nullptr, nullptr, nullptr) == SQLITE_CONSTRAINT);
     sqlite3_close(connection);
     CHECK(verifyAll(*openedJournal(path)).empty());
@@ -111,7 +111,8 @@ TEST_CASE("a file that is no journal is refused and left as it is")
     }
     const Error error = refusal(path, Errc::Corrupt);
     CHECK_THAT(error.sentence, Catch::Contains("left as it is") && Catch::Contains("move it away"));
-    CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), std::filesystem::directory_iterator()) == 1);
+    CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), std::filesystem::directory_iterator())
+          == 1);
 }
 
 TEST_CASE("a journal of a newer version is refused and left as it is")
@@ -181,8 +182,8 @@ TEST_CASE("a journal that may only be read is refused as such")
     makeJournal(path, Recorder(1).chainOf(1));
     const auto opening = [&] {
         const auto opened = SqliteJournal::open(path);
-        return opened ? std::string("opened") : std::string(opened.error().code == Errc::Io ? "Io: " : "other: ")
-                + opened.error().sentence;
+        return opened ? std::string("opened")
+                      : std::string(opened.error().code == Errc::Io ? "Io: " : "other: ") + opened.error().sentence;
     };
 
     SECTION("neither file nor folder is the trouble")
@@ -192,7 +193,8 @@ TEST_CASE("a journal that may only be read is refused as such")
     SECTION("the file")
     {
         REQUIRE(::chmod(path.c_str(), 0400) == 0);
-        CHECK_THAT(asOrdinaryUser(folder.path(), opening), Catch::StartsWith("Io: ") && Catch::Contains("may only be read"));
+        CHECK_THAT(asOrdinaryUser(folder.path(), opening),
+                   Catch::StartsWith("Io: ") && Catch::Contains("may only be read"));
     }
     SECTION("the folder")
     {
@@ -203,7 +205,8 @@ TEST_CASE("a journal that may only be read is refused as such")
     {
         std::filesystem::remove(path);
         REQUIRE(::chmod(folder.path().c_str(), 0500) == 0);
-        CHECK_THAT(asOrdinaryUser(folder.path(), opening), Catch::StartsWith("Io: ") && Catch::Contains("may not be written"));
+        CHECK_THAT(asOrdinaryUser(folder.path(), opening),
+                   Catch::StartsWith("Io: ") && Catch::Contains("may not be written"));
     }
 }
 

@@ -7,7 +7,6 @@
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
-
 #include <sys/stat.h>
 
 using namespace loopside;

@@ -9,10 +9,11 @@
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
-
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <array>
 #include <csignal>
 
 namespace loopside::test {
@@ -22,7 +23,8 @@ namespace {
 /// Bodies of all sizes from 0 to some pages, each known from its place.
 std::string bodyAt(std::uint64_t sequence)
 {
-    return std::string(sequence * sequence * 37 % 6000, static_cast<char>('a' + sequence % 26));
+    std::string body(sequence * sequence * 37 % 6000, static_cast<char>('a' + sequence % 26));
+    return body;
 }
 
 Result<ledger::Sealer> sealerFor(ledger::Journal& journal, IdMaker& ids)
@@ -90,7 +92,8 @@ std::optional<std::string> faultIn(const std::string& path, std::uint64_t acknow
     }
     const std::vector<ledger::Stored> stored = allOf(**journal);
     if (stored.size() < acknowledged) {
-        return "entry " + std::to_string(acknowledged) + " was acknowledged, " + std::to_string(stored.size()) + " are there";
+        return "entry " + std::to_string(acknowledged) + " was acknowledged, " + std::to_string(stored.size())
+            + " are there";
     }
     const std::vector<ledger::Fault> faults = ledger::verifyAll(**journal);
     if (!faults.empty()) {
@@ -112,8 +115,8 @@ std::optional<std::string> killAndReopen(const std::string& path, std::uint64_t 
     SeededRandom random(seed);
     const std::uint64_t heardFirst = random.next() % 30; // none: killed while it opens, recovers or makes the file
     const std::uint64_t turnsMore = random.next() % 400'000;
-    int ends[2] = {};
-    REQUIRE(::pipe(ends) == 0);
+    std::array<int, 2> ends = {};
+    REQUIRE(::pipe(ends.data()) == 0);
     const pid_t child = ::fork();
     REQUIRE(child >= 0);
     if (child == 0) {

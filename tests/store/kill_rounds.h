@@ -16,8 +16,8 @@ enum class Acknowledges
     BeforeAppending, ///< The fault to be found: it says so, and is killed before it is true.
 };
 
-/// Lets another process record entries into the journal `path` and kills it at a moment that follows from `seed`; then opens
-/// the journal as the next start would.
+/// Lets another process record entries into the journal `path` and kills it at a moment that follows from `seed`; then
+/// opens the journal as the next start would.
 ///
 /// Returns what is wrong with it: an acknowledged entry that is not there, a fault of the chain, a body that was never
 /// written. Nothing if all is well. Adds the entries acknowledged to `acknowledged`.

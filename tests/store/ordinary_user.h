@@ -4,18 +4,18 @@
 #pragma once
 
 #include <catch2/catch.hpp>
-
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <array>
 #include <filesystem>
 #include <functional>
 #include <string>
 
 namespace loopside::test {
 
-/// What `work` says when a user without special rights does it, to whom `folder` and the files in it belong. Rights to files
-/// mean nothing to root, as whom tests may run.
+/// What `work` says when a user without special rights does it, to whom `folder` and the files in it belong. Rights to
+/// files mean nothing to root, as whom tests may run.
 inline std::string asOrdinaryUser(const std::filesystem::path& folder, const std::function<std::string()>& work)
 {
     constexpr uid_t nobody = 65534;
@@ -26,8 +26,8 @@ inline std::string asOrdinaryUser(const std::filesystem::path& folder, const std
             REQUIRE(::chown(file.path().c_str(), nobody, nobody) == 0);
         }
     }
-    int ends[2] = {};
-    REQUIRE(::pipe(ends) == 0);
+    std::array<int, 2> ends = {};
+    REQUIRE(::pipe(ends.data()) == 0);
     const pid_t child = ::fork();
     REQUIRE(child >= 0);
     if (child == 0) {
@@ -38,9 +38,9 @@ inline std::string asOrdinaryUser(const std::filesystem::path& folder, const std
     }
     ::close(ends[1]);
     std::string said;
-    char piece[256];
-    for (ssize_t size = 0; (size = ::read(ends[0], piece, sizeof(piece))) > 0;) {
-        said.append(piece, static_cast<std::size_t>(size));
+    std::array<char, 256> piece = {};
+    for (ssize_t size = 0; (size = ::read(ends[0], piece.data(), piece.size())) > 0;) {
+        said.append(piece.data(), static_cast<std::size_t>(size));
     }
     ::close(ends[0]);
     int status = 0;

@@ -11,7 +11,8 @@
 
 namespace loopside::test {
 
-/// A database file as another program sees it: plain SQL, none of our rules. For planting faults and for being in the way.
+/// A database file as another program sees it: plain SQL, none of our rules. For planting faults and for being in the
+/// way.
 class RawDatabase
 {
 public:
