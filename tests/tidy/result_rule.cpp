@@ -5,7 +5,7 @@
 
 #include "tidy/source_text.h"
 
-#include <optional>
+#include <algorithm>
 #include <regex>
 #include <string_view>
 
