@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 
 namespace loopside::ledger {
@@ -158,7 +159,8 @@ struct Writer
     {
         Json body = alertJson(event.alert, event.stage);
         body["why"] = event.why;
-        body["for"] = std::to_string(event.forMs.count() / 1000) + " s";
+        const std::int64_t ms = event.forMs.count();
+        body["for"] = ms % 1000 == 0 ? std::to_string(ms / 1000) + " s" : Decimal(ms, 3).toText() + " s";
         return body;
     }
 
@@ -223,9 +225,24 @@ std::vector<std::optional<GaugeTyped>> readGaugeList(const JsonReader& gauges)
 
 RunTime readMinutesOrDuration(const JsonReader& length)
 {
+    constexpr double most = 1e9;
     const double minutes = length.isNumber() ? length.decimal().toDouble()
                                              : length.quantity<units::Duration>().value().in(units::minute);
+    if (std::abs(minutes) > most) {
+        length.refuse("nobody waits that long");
+    }
     return RunTime{std::llround(minutes * 60000.0)};
+}
+
+std::int64_t readMilliseconds(const JsonReader& length)
+{
+    const std::string& digits = length.value().text;
+    std::int64_t ms = 0;
+    const auto [rest, problem] = std::from_chars(digits.data(), digits.data() + digits.size(), ms);
+    if (!length.isNumber() || problem != std::errc{} || rest != digits.data() + digits.size()) {
+        length.refuse("a whole number of milliseconds is expected here");
+    }
+    return ms;
 }
 
 const PressureUnit* readUnitIfThere(const JsonReader& object)
@@ -307,7 +324,7 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
      [](const JsonReader& b) -> Event {
          return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)};
      }},
-    {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{std::llround(b.at("by_ms").real())}; }},
+    {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{readMilliseconds(b.at("by_ms"))}; }},
 }};
 
 } // namespace
@@ -319,7 +336,8 @@ std::string_view kindOf(const Event& event)
 
 std::string bodyOf(const Event& event)
 {
-    return std::visit(Writer{}, event).dump();
+    // Bytes that are not UTF-8 are replaced: what was written then differs from what was said, which the logbook finds.
+    return std::visit(Writer{}, event).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 Result<Event> eventFrom(std::string_view kind, std::string_view body)

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <set>
 
 namespace loopside::ledger {
 
@@ -38,8 +39,7 @@ public:
 
     bool key(string_t& name) override
     {
-        const auto& members = open_.back()->members;
-        if (std::any_of(members.begin(), members.end(), [&](const auto& member) { return member.first == name; })) {
+        if (!keys_.back().insert(name).second) {
             problem_ = "the key \"" + quotable(name) + "\" stands twice in one object";
             return false;
         }
@@ -88,17 +88,20 @@ private:
             return false;
         }
         open_.push_back(place({.kind = kind}));
+        keys_.emplace_back();
         return true;
     }
 
     bool close()
     {
         open_.pop_back();
+        keys_.pop_back();
         return true;
     }
 
     std::size_t depthMax_;
     std::vector<JsonValue*> open_; ///< The objects and arrays around; only the innermost grows, so these stay valid.
+    std::vector<std::set<std::string>> keys_; ///< Of each of them so far.
     std::string key_;
     std::string problem_;
     std::optional<std::size_t> errorAt_;

@@ -12,6 +12,20 @@
 
 namespace loopside::ledger {
 
+namespace {
+
+/// Refuses what could be written but not be read back: one such entry would close the whole journal.
+Done staysReadable(const run::Event& event)
+{
+    const auto read = eventFrom(kindOf(event), bodyOf(event));
+    if (!read) {
+        return fail(Errc::Malformed, read.error().sentence);
+    }
+    return *read == event ? Done{} : fail(Errc::Malformed, "this cannot be kept the way it was said; nothing was written");
+}
+
+} // namespace
+
 Logbook::Logbook(Journal& journal, Clock& clock, RandomSource& random)
     : journal_{&journal}, clock_{&clock}, ids_{random}
 {
@@ -30,6 +44,7 @@ Done Logbook::fold()
 {
     std::vector<Committed> entries;
     auto read = readAll(*journal_, [&](const Stored& stored) -> Done {
+        heard(stored.entry.header.clock);
         if (stored.entry.kind == chainOpenedKind) {
             return {};
         }
@@ -67,11 +82,13 @@ Done Logbook::enrol(const Id& device, DeviceKey key)
         if (!sealer) {
             return fail(sealer.error());
         }
+        sealer->heard(latest_);
         sealers_.insert_or_assign(device, *std::move(sealer));
         return {};
     }
     const Stamp now = clock_->now();
     Sealer sealer = Sealer::startChain(device, ids_.next(now.wallMs), std::move(key));
+    sealer.heard(latest_);
     const std::vector<Draft> drafts = {sealer.chainOpened()};
     const auto entries = sealer.seal(drafts, now, device, ids_); // no person yet: the device stands for itself
     if (auto done = commit(entries, sealer); !done) {
@@ -87,10 +104,18 @@ Done Logbook::commit(const std::vector<Entry>& entries, Sealer& sealer)
         return fail(appended.error());
     }
     sealer.accept(entries);
-    for (auto& [device, other] : sealers_) {
-        other.heard(entries.back().header.clock);
-    }
+    heard(entries.back().header.clock);
     return {};
+}
+
+void Logbook::heard(std::uint64_t clock)
+{
+    if (clock < HybridClock::end) {
+        latest_ = std::max(latest_, clock);
+    }
+    for (auto& [device, sealer] : sealers_) {
+        sealer.heard(clock);
+    }
 }
 
 Result<std::vector<Committed>> Logbook::submit(const run::Command& command, const Hand& hand, const run::Observed& observed)
@@ -109,6 +134,9 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
     }
     std::vector<Draft> drafts;
     for (const run::Decided& one : *decided) {
+        if (auto done = staysReadable(one.event); !done) {
+            return fail(done.error());
+        }
         const bool isFirst = drafts.empty();
         drafts.push_back({std::string(kindOf(one.event)), bodyOf(one.event), one.run,
                           isFirst ? observed : run::Observed{}, isFirst ? context.firstEntry : Id{}});

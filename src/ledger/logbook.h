@@ -58,12 +58,14 @@ private:
 
     [[nodiscard]] Done fold();
     [[nodiscard]] Done commit(const std::vector<Entry>& entries, Sealer& sealer);
+    void heard(std::uint64_t clock);
 
     Journal* journal_;
     Clock* clock_;
     IdMaker ids_;
     run::State state_ = {};
     std::map<Id, Sealer> sealers_ = {};
+    std::uint64_t latest_ = 0; ///< The latest hybrid clock value among all entries: what is written next folds behind it.
     std::size_t unknown_ = 0;
 };
 

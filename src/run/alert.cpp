@@ -41,6 +41,7 @@ public:
             watchTarget();
         }
         watchOverdue();
+        bringBackTheShelved();
         return std::move(changes_);
     }
 
@@ -74,29 +75,27 @@ private:
             }
             return;
         }
-        const bool isAt = reaches(*set->drops[i].raw, limit);
-        if (isAt) {
-            raise(AlertId::StageAtLimit, stage, set->fact->header.id, toldOfStage(i, *set));
-        } else if (reaches(*set->drops[i].raw, limit, nearPercent) && !stands(AlertId::StageAtLimit, stage)) {
-            raise(AlertId::StageNearLimit, stage, set->fact->header.id, toldOfStage(i, *set));
+        const StageDrop& drop = set->drops[i];
+        const Pressure band = deadband(drop, limit);
+        const bool mayReturn = set->mode == Mode::Filtering && !isHeldBack(*set->fact, standing_.questions);
+        const bool atReturns = mayReturn && drop.raw->value() < limit.value() - band;
+        const bool nearReturns = mayReturn && drop.raw->value() < limit.value() * (nearPercent / 100.0) - band;
+        if (atReturns) {
+            clear(AlertId::StageAtLimit, stage);
         }
-        if (set->mode == Mode::Filtering) {
-            const Pressure band = deadband(set->drops[i], limit);
-            clearBelow(AlertId::StageAtLimit, stage, set->drops[i], limit.value() - band);
-            clearBelow(AlertId::StageNearLimit, stage, set->drops[i], limit.value() * (nearPercent / 100.0) - band);
+        if (nearReturns) {
+            clear(AlertId::StageNearLimit, stage);
+        }
+        if (reaches(*drop.raw, limit)) {
+            raise(AlertId::StageAtLimit, stage, set->fact->header.id, toldOfStage(i, *set));
+        } else if (reaches(*drop.raw, limit, nearPercent) && (atReturns || !stands(AlertId::StageAtLimit, stage))) {
+            raise(AlertId::StageNearLimit, stage, set->fact->header.id, toldOfStage(i, *set));
         }
     }
 
     static Pressure deadband(const StageDrop& drop, const TypedPressure& limit)
     {
         return std::max(drop.reading.value_or(Pressure{}), limit.value() * deadbandOfLimit);
-    }
-
-    void clearBelow(AlertId alert, int stage, const StageDrop& drop, Pressure threshold)
-    {
-        if (drop.raw->value() < threshold) {
-            clear(alert, stage);
-        }
     }
 
     [[nodiscard]] bool allElementsNew(std::size_t i) const
@@ -135,11 +134,11 @@ private:
         }
         const double target = run_.setup.target.turnovers->toDouble();
         const TurnoverBand& band = standing_.credit.turnovers;
-        if (band.best + turnoverTolerance < target) {
+        if (!meetsTarget(band, run_.setup.target)) {
             clear(AlertId::TargetTurnoversMet, std::nullopt);
             return;
         }
-        if (run_.alertOf(AlertId::TargetTurnoversMet, std::nullopt) != nullptr || run_.phase == Phase::CloseOut) {
+        if (stands(AlertId::TargetTurnoversMet, std::nullopt) || run_.phase == Phase::CloseOut) {
             return;
         }
         const double minutesPerTurnover
@@ -172,12 +171,31 @@ private:
         return alert != nullptr && alert->state != AlertState::Returned;
     }
 
+    [[nodiscard]] bool isOffTheShelf(const Alert& alert) const
+    {
+        return alert.state == AlertState::Shelved && alert.shelvedUntil && standing_.now >= *alert.shelvedUntil;
+    }
+
+    /// What neither returned nor was told anew is told again as it was told before.
+    void bringBackTheShelved()
+    {
+        for (const Alert& alert : run_.alerts) {
+            const bool isDealtWith = std::any_of(changes_.begin(), changes_.end(), [&](const Event& change) {
+                const auto* raised = std::get_if<AlertRaised>(&change);
+                const auto* cleared = std::get_if<AlertCleared>(&change);
+                return (raised != nullptr && raised->alert == alert.id && raised->stage == alert.stage)
+                    || (cleared != nullptr && cleared->alert == alert.id && cleared->stage == alert.stage);
+            });
+            if (isOffTheShelf(alert) && !isDealtWith) {
+                changes_.emplace_back(AlertRaised{alert.id, alert.stage, alert.ground, alert.told});
+            }
+        }
+    }
+
     void raise(AlertId id, std::optional<int> stage, const Id& ground, std::vector<Message::Argument> told)
     {
         const Alert* alert = run_.alertOf(id, stage);
-        const bool isOffTheShelf = alert != nullptr && alert->state == AlertState::Shelved && alert->shelvedUntil
-            && standing_.now >= *alert->shelvedUntil;
-        if (!stands(id, stage) || isOffTheShelf) {
+        if (!stands(id, stage) || isOffTheShelf(*alert)) {
             changes_.emplace_back(AlertRaised{id, stage, ground, std::move(told)});
         }
     }
@@ -195,6 +213,11 @@ private:
 };
 
 } // namespace
+
+bool meetsTarget(const TurnoverBand& turnovers, const Target& target)
+{
+    return target.turnovers && turnovers.best + turnoverTolerance >= target.turnovers->toDouble();
+}
 
 Priority priorityOf(AlertId alert)
 {
@@ -225,6 +248,9 @@ std::vector<Event> alertChanges(const RunState& run, const Standing& standing)
 
 std::optional<RunTime> nextDeadline(const RunState& run, const Standing& standing)
 {
+    if (run.phase == Phase::Closed) {
+        return std::nullopt;
+    }
     std::optional<RunTime> next;
     const auto consider = [&](RunTime at) {
         if (at > standing.now && (!next || at < *next)) {

@@ -4,11 +4,15 @@
 // When an alert is raised and when it returns to normal. The states are those of IEC 62682; apply.cpp walks them.
 //
 // stage-at-limit       raw ΔP at or above the change limit, at once, whether the set is questioned or not, in any mode.
-//                      Returns when a set read while filtering lies below the limit by the deadband, or when all elements of
-//                      the stage were changed.
+//                      Returns when a set read while filtering, and not held back by a question, lies below the limit by
+//                      the deadband, or when all elements of the stage were changed.
 // stage-near-limit     raw ΔP at or above 80 % of the limit. Gives way to stage-at-limit.
-// reading-overdue      2 min past the planned time while filtering. Returns with the next good set or when filtering stops.
+// reading-overdue      2 min past the planned time while filtering. Returns when the next reading is planned anew (by a good
+//                      set, a valve move or a changeover) or when filtering stops.
 // target-turnovers-met best turnovers at or above the target. Opens close-out.
+//
+// An alert whose time on the shelf is over is raised again as long as it has not returned. After the close time alone
+// raises nothing any more.
 //
 // Deadband: the reading error of the ΔP (k = 2), at least 2 % of the limit (from memory: usual starting value).
 
@@ -25,6 +29,9 @@ enum class Priority { Low, Medium, High };
 
 [[nodiscard]] Priority priorityOf(AlertId alert);
 [[nodiscard]] std::string_view nameOf(Priority priority);
+
+/// Whether the best value reaches the target in turnovers; never without one.
+[[nodiscard]] bool meetsTarget(const TurnoverBand& turnovers, const Target& target);
 
 /// The alerts to raise and to clear so that the list of `run` agrees with `standing`.
 [[nodiscard]] std::vector<Event> alertChanges(const RunState& run, const Standing& standing);

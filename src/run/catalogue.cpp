@@ -38,6 +38,10 @@ std::optional<SetupFault> fluidFault(const FluidRecord& fluid)
             return SetupFault{"tank.fluid.grade", grade.error().sentence};
         }
     }
+    if (!fluid.points.empty() && fluid.points.size() != 2) {
+        return SetupFault{"tank.fluid.points",
+                          "a viscosity line needs two points, not " + std::to_string(fluid.points.size())};
+    }
     const bool described = fluid.viscosity || fluid.points.size() == 2 || (!fluid.grade.empty() && fluid.viscosityIndex);
     if (!described) {
         return std::nullopt; // the run goes on without corrected numbers, and says so
@@ -61,6 +65,9 @@ std::optional<SetupFault> tankFault(const TankRecord& tank)
 
 std::optional<SetupFault> gaugeFault(const GaugeRecord& gauge, const std::string& place)
 {
+    if (gauge.unit == nullptr) {
+        return SetupFault{place + ".unit", "a dial counts in a unit"};
+    }
     if (gauge.span && *gauge.span <= Decimal(0, 0)) {
         return SetupFault{place + ".span", "a dial's full scale is more than " + gauge.span->toText()};
     }
@@ -127,6 +134,9 @@ std::optional<SetupFault> cleanFault(const StageRecord& stage, const std::string
 
 std::optional<SetupFault> stageFault(const StageRecord& stage, const std::string& place)
 {
+    if (stage.kind != "particle" && stage.kind != "water") {
+        return SetupFault{place + ".kind", "a stage is of the kind particle or water"};
+    }
     if (stage.elements < 1 || stage.elements > 12) {
         return SetupFault{place + ".elements",
                           "a stage has 1 to 12 elements, not " + std::to_string(stage.elements)};

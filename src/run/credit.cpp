@@ -80,7 +80,8 @@ private:
         return std::clamp(RunTime{std::llround(minutes * 60000.0)}, RunTime{0}, length);
     }
 
-    [[nodiscard]] bool isAtBypassSetting(const Moment& moment) const
+    /// Whether the set shows that the oil may not have gone through the filters, or cannot be relied on.
+    [[nodiscard]] bool isDoubtful(const Moment& moment) const
     {
         for (std::size_t i = 0; i < moment.drops.size(); ++i) {
             const auto& setting = run_.setup.stages[i].bypass;
@@ -88,12 +89,18 @@ private:
                 return true;
             }
         }
-        return false;
+        return isHeldBack(*moment.fact, questions_);
     }
 
-    [[nodiscard]] bool isGood(const Moment& moment) const
+    /// Whether the set shows each stage that has a bypass setting, and anything at all.
+    [[nodiscard]] bool isComplete(const Moment& moment) const
     {
-        return moment.reading != nullptr && !isHeldBack(*moment.fact, questions_) && !isAtBypassSetting(moment);
+        for (std::size_t i = 0; i < moment.drops.size(); ++i) {
+            if (run_.setup.stages[i].bypass && !moment.drops[i].raw) {
+                return false;
+            }
+        }
+        return !isBlank(*moment.reading);
     }
 
     void findDoubts()
@@ -101,14 +108,17 @@ private:
         RunTime lastGood{0};
         bool open = false;
         for (const Moment& moment : moments_) {
-            if (isGood(moment)) {
+            if (moment.reading == nullptr) {
+                continue;
+            }
+            if (isDoubtful(moment)) {
+                open = true;
+            } else if (isComplete(moment)) {
                 if (open) {
                     doubts_.push_back({lastGood, moment.at});
                     open = false;
                 }
                 lastGood = moment.at;
-            } else if (moment.reading != nullptr) {
-                open = true;
             }
         }
         if (open) {

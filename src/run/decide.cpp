@@ -3,6 +3,7 @@
 
 #include "run/decide.h"
 
+#include "base/text.h"
 #include "run/alert.h"
 
 #include <algorithm>
@@ -22,15 +23,49 @@ Refusal refuse(Errc code, std::string id, std::string sentence, std::vector<Mess
     return Error{code, std::move(sentence), {std::move(id), std::move(arguments)}};
 }
 
-Refusal gaugesRefusal(std::size_t given, const RunState& run)
+Refusal gaugesRefusal(const std::vector<std::optional<GaugeTyped>>& gauges, const RunState& run)
 {
     const std::size_t wanted = run.setup.cart.gauges.size();
-    if (given == wanted) {
+    if (gauges.size() != wanted) {
+        return refuse(Errc::OutOfRange, "refused.gauge-count",
+                      "this cart has " + std::to_string(wanted) + " gauges, the set has " + std::to_string(gauges.size()),
+                      {{"gauges", std::to_string(wanted)}, {"given", std::to_string(gauges.size())}});
+    }
+    for (const auto& gauge : gauges) {
+        if (gauge && gauge->high && *gauge->high < gauge->low) {
+            return refuse(Errc::OutOfRange, "refused.swing",
+                          "a needle swings from the lower value to the higher, not from " + gauge->low.toText() + " to "
+                              + gauge->high->toText(),
+                          {{"low", gauge->low.toText()}, {"high", gauge->high->toText()}});
+        }
+    }
+    return std::nullopt;
+}
+
+Refusal flowRefusal(const std::optional<TypedFlow>& flow)
+{
+    if (!flow || flow->number() >= Decimal(0, 0)) {
         return std::nullopt;
     }
-    return refuse(Errc::OutOfRange, "refused.gauge-count",
-                  "this cart has " + std::to_string(wanted) + " gauges, the set has " + std::to_string(given),
-                  {{"gauges", std::to_string(wanted)}, {"given", std::to_string(given)}});
+    return refuse(Errc::OutOfRange, "refused.flow", "a flow cannot be " + flow->toText(), {{"flow", flow->toText()}});
+}
+
+Refusal elementsRefusal(int stage, int elements, const RunState& run)
+{
+    const auto stages = static_cast<int>(run.setup.stages.size());
+    if (stage < 1 || stage > stages) {
+        return refuse(Errc::OutOfRange, "refused.stage",
+                      "there is no stage " + std::to_string(stage) + "; this cart has " + std::to_string(stages),
+                      {{"stage", std::to_string(stage)}, {"stages", std::to_string(stages)}});
+    }
+    const int there = run.setup.stages[static_cast<std::size_t>(stage - 1)].elements;
+    if (elements < 1 || elements > there) {
+        return refuse(Errc::OutOfRange, "refused.elements",
+                      "stage " + std::to_string(stage) + " has " + std::to_string(there) + " elements, not "
+                          + std::to_string(elements),
+                      {{"stage", std::to_string(stage)}, {"elements", std::to_string(there)}});
+    }
+    return std::nullopt;
 }
 
 /// Says what of a fact has no place to go.
@@ -39,25 +74,24 @@ class Gate
 public:
     explicit Gate(const RunState& run) : run_{run} {}
 
-    Refusal operator()(const ReadingLogged& reading) const { return gaugesRefusal(reading.gauges.size(), run_); }
+    Refusal operator()(const ModeChanged& changed) const
+    {
+        if (run_.phase == Phase::Closed && changed.mode != Mode::Stopped) {
+            return refuse(Errc::Conflict, "refused.run-closed",
+                          "this run is closed and counts no more turnovers; a new run would count them");
+        }
+        return flowRefusal(changed.flow);
+    }
+
+    Refusal operator()(const ReadingLogged& reading) const
+    {
+        Refusal refusal = gaugesRefusal(reading.gauges, run_);
+        return refusal ? refusal : flowRefusal(reading.flow);
+    }
 
     Refusal operator()(const ElementsChanged& changed) const
     {
-        const int stages = static_cast<int>(run_.setup.stages.size());
-        if (changed.stage < 1 || changed.stage > stages) {
-            return refuse(Errc::OutOfRange, "refused.stage",
-                          "there is no stage " + std::to_string(changed.stage) + "; this cart has "
-                              + std::to_string(stages),
-                          {{"stage", std::to_string(changed.stage)}, {"stages", std::to_string(stages)}});
-        }
-        const int elements = run_.setup.stages[static_cast<std::size_t>(changed.stage - 1)].elements;
-        if (changed.elements < 1 || changed.elements > elements) {
-            return refuse(Errc::OutOfRange, "refused.elements",
-                          "stage " + std::to_string(changed.stage) + " has " + std::to_string(elements)
-                              + " elements, not " + std::to_string(changed.elements),
-                          {{"stage", std::to_string(changed.stage)}, {"elements", std::to_string(elements)}});
-        }
-        return std::nullopt;
+        return elementsRefusal(changed.stage, changed.elements, run_);
     }
 
     Refusal operator()(const SampleDrawn& sample) const
@@ -79,7 +113,12 @@ public:
         if (amendment.why.empty()) {
             return refuse(Errc::Malformed, "refused.amend-why", "an amendment needs a reason");
         }
-        return amendment.gauges.empty() ? std::nullopt : gaugesRefusal(amendment.gauges.size(), run_);
+        const auto* changed = std::get_if<ElementsChanged>(&fact->original);
+        Refusal refusal = amendment.gauges.empty() ? std::nullopt : gaugesRefusal(amendment.gauges, run_);
+        if (!refusal && changed != nullptr && amendment.elements) {
+            refusal = elementsRefusal(changed->stage, *amendment.elements, run_);
+        }
+        return refusal ? refusal : flowRefusal(amendment.flow);
     }
 
     Refusal operator()(const QuestionAnswered& answer) const
@@ -103,7 +142,9 @@ public:
         if (shelved.why.empty() || shelved.forMs <= RunTime{0}) {
             return refuse(Errc::Malformed, "refused.shelve-why", "shelving an alert needs a reason and a time");
         }
-        return standingRefusal(shelved.alert, shelved.stage);
+        const Alert* alert = run_.alertOf(shelved.alert, shelved.stage);
+        return alert != nullptr && alert->state == AlertState::Returned ? noSuchAlert(shelved.alert, shelved.stage)
+                                                                        : standingRefusal(shelved.alert, shelved.stage);
     }
 
     template<class Other>
@@ -115,9 +156,11 @@ public:
 private:
     [[nodiscard]] Refusal standingRefusal(AlertId alert, std::optional<int> stage) const
     {
-        if (run_.alertOf(alert, stage) != nullptr) {
-            return std::nullopt;
-        }
+        return run_.alertOf(alert, stage) != nullptr ? std::nullopt : noSuchAlert(alert, stage);
+    }
+
+    static Refusal noSuchAlert(AlertId alert, std::optional<int> stage)
+    {
         return refuse(Errc::NotFound, "refused.no-such-alert",
                       "no alert \"" + std::string(nameOf(alert)) + "\" stands"
                           + (stage ? " for stage " + std::to_string(*stage) : std::string()),
@@ -133,13 +176,31 @@ std::optional<ClockJumped> clockJump(const RunState& run, const Context& context
     const auto last = std::find_if(run.facts.rbegin(), run.facts.rend(), [&](const Fact& fact) {
         return fact.header.device == context.device && fact.header.entered.boot == context.now.boot;
     });
-    const Stamp& before = last == run.facts.rend() ? run.opened.entered : last->header.entered;
-    if (before.boot != context.now.boot) {
-        return std::nullopt; // after a restart the two clocks cannot be compared
+    const Header& earlier = last == run.facts.rend() ? run.opened : last->header;
+    const Stamp& before = earlier.entered;
+    if (earlier.device != context.device || before.boot != context.now.boot) {
+        return std::nullopt; // across devices and restarts the two clocks cannot be compared
     }
     const auto elapsedNs = static_cast<std::int64_t>(context.now.monoNs) - static_cast<std::int64_t>(before.monoNs);
     const std::int64_t jumpMs = context.now.wallMs - before.wallMs - elapsedNs / 1'000'000;
     return std::abs(jumpMs) > clockJumpMs ? std::optional(ClockJumped{jumpMs}) : std::nullopt;
+}
+
+/// A record says "met" only of a target that the turnovers met, or that was counted on site.
+Refusal endingRefusal(Ending ending, const TurnoverBand& turnovers, const Target& target)
+{
+    const bool claimsTarget = ending == Ending::TargetMet || ending == Ending::TargetMetCodeAwaited;
+    const bool isCounted = ending == Ending::TargetMet && !target.code.empty() && target.counterOnSite;
+    if (!claimsTarget || isCounted || (target.turnovers && meetsTarget(turnovers, target))) {
+        return std::nullopt;
+    }
+    if (!target.turnovers) {
+        return refuse(Errc::Conflict, "refused.no-target", "this run has no target in turnovers that it could have met");
+    }
+    const std::string best = fixed(turnovers.best, 2);
+    return refuse(Errc::Conflict, "refused.target-not-met",
+                  "the target of " + target.turnovers->toText() + " turnovers is not met at " + best,
+                  {{"target", target.turnovers->toText()}, {"best", best}});
 }
 
 /// Decides one command. Works on a copy of the run, so that each event is judged with the ones before it applied.
@@ -155,15 +216,23 @@ public:
     }
 
     /// Ends the run with its totals. The end is an entry like others, so time is credited up to it.
-    void close(Ending ending, std::string why)
+    Refusal close(Ending ending, std::string why)
     {
+        const Target& target = run().setup.target;
+        if (ending == Ending::TargetMet && !target.code.empty() && !target.counterOnSite) {
+            ending = Ending::TargetMetCodeAwaited; // nobody can have counted yet
+        }
         RunClosed closed{ending, std::move(why), {}, 0.0};
         Decider after(run(), context_);
         after.add(closed);
         const Credit credit = after.standing().credit;
+        if (Refusal refusal = endingRefusal(ending, credit.turnovers, target)) {
+            return refusal;
+        }
         closed.turnovers = credit.turnovers;
         closed.filtered_l = credit.filtered.in(units::litre);
         add(std::move(closed));
+        return std::nullopt;
     }
 
     /// Raises and clears what now stands differently.
@@ -243,8 +312,9 @@ public:
         }
         const auto* changed = std::get_if<ModeChanged>(&say.what);
         if (run->phase == Phase::CloseOut && changed != nullptr && changed->mode == Mode::Stopped) {
-            const bool codeAwaited = !run->setup.target.code.empty();
-            decider.close(codeAwaited ? Ending::TargetMetCodeAwaited : Ending::TargetMet, {});
+            if (Refusal refusal = decider.close(Ending::TargetMet, {})) {
+                return fail(std::move(*refusal));
+            }
         }
         return decider.settled();
     }
@@ -257,7 +327,13 @@ public:
         }
         Decider decider(*run, context_);
         if (run->phase != Phase::Closed) {
-            decider.close(close.ending, close.why);
+            const auto jump = clockJump(*run, context_);
+            if (Refusal refusal = decider.close(close.ending, close.why)) {
+                return fail(std::move(*refusal));
+            }
+            if (jump) {
+                decider.add(*jump);
+            }
             return decider.settled();
         }
         if (isSignedOff(*run)) {
@@ -273,8 +349,13 @@ public:
     {
         std::vector<Decided> all;
         for (const auto& [id, run] : state_.runs) {
-            auto changes = Decider(run, context_).settled();
-            all.insert(all.end(), std::make_move_iterator(changes.begin()), std::make_move_iterator(changes.end()));
+            if (run.phase == Phase::Closed) {
+                continue;
+            }
+            const Standing standing = standingOf(run, run.clock.at(context_.now, context_.device));
+            for (Event& change : alertChanges(run, standing)) {
+                all.push_back({id, std::move(change)});
+            }
         }
         return all;
     }

@@ -5,7 +5,8 @@
 // reason. Two inputs only: commands, and the passing of time (`Tick`). Nothing here looks at a clock or makes an id.
 //
 // What a person saw is never refused: an odd value is recorded and questioned. Refused is what has no place to go: a run
-// that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close.
+// that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close, oil moved in a run
+// that is closed; and an ending that claims a target which was not met.
 
 #pragma once
 

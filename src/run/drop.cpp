@@ -20,17 +20,31 @@ using units::pascal;
 /// Digits that no dial has: enough for a value turned into another unit.
 constexpr int convertedPlaces = 4;
 
+/// `number` as a decimal; what no gauge can show is cut short, so that a slip of the finger cannot stop the program.
+Decimal nearest(double number, int places)
+{
+    constexpr double most = 9e11;
+    return Decimal::nearest(std::clamp(number, -most, most), places);
+}
+
 ExactPressure inUnit(const ExactPressure& pressure, const PressureUnit* unit)
 {
     if (pressure.unit == unit) {
         return pressure;
     }
-    return {Decimal::nearest(pressure.value().in(unit->unit), convertedPlaces), unit};
+    return {nearest(pressure.value().in(unit->unit), convertedPlaces), unit};
 }
 
 ExactPressure minus(const ExactPressure& a, const ExactPressure& b)
 {
-    return {a.number - inUnit(b, a.unit).number, a.unit};
+    const Decimal difference = a.number - inUnit(b, a.unit).number;
+    return {std::min(std::max(difference, Decimal(-1'000'000'000'000, 0)), Decimal(1'000'000'000'000, 0)), a.unit};
+}
+
+/// Above the end of the scale, with a margin for units that differ, not for the needle.
+bool isBeyondScale(const ExactPressure& shown, const filtration::Gauge& dial)
+{
+    return dial.span && shown.value() > *dial.span * (1.0 + 1e-9);
 }
 
 const PressureUnit* unitOf(const ReadingLogged& reading, const CartRecord& cart, std::size_t index)
@@ -106,7 +120,7 @@ bool reaches(const ExactPressure& drop, const TypedPressure& limit, int percent)
         return drop.number >= wanted;
     }
     const Pressure threshold(wanted.toDouble(), limit.unit().unit);
-    return drop.number >= Decimal::nearest(threshold.in(drop.unit->unit), drop.number.places());
+    return drop.number >= nearest(threshold.in(drop.unit->unit), drop.number.places());
 }
 
 std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart, std::size_t index)
@@ -119,6 +133,11 @@ std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRec
     return ExactPressure{middle, unitOf(reading, cart, index)};
 }
 
+bool isBlank(const ReadingLogged& reading)
+{
+    return std::none_of(reading.gauges.begin(), reading.gauges.end(), [](const auto& gauge) { return gauge.has_value(); });
+}
+
 Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
 {
     Offsets offsets(cart.gauges.size());
@@ -128,11 +147,12 @@ Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
     const ExactPressure head{cart.staticHead->number(), &cart.staticHead->unit()};
     for (std::size_t i = 0; i < offsets.size(); ++i) {
         const auto shown = shownBy(pumpOff, cart, i);
-        if (!shown) {
+        const filtration::Gauge dial = cart.gauges[i].gauge();
+        if (!shown || isBeyondScale(*shown, dial)) {
             continue;
         }
         const ExactPressure off = minus(*shown, head);
-        const auto error = filtration::readingUncertainty(cart.gauges[i].gauge(), halfSwing(*pumpOff.gauges[i], shown->unit));
+        const auto error = filtration::readingUncertainty(dial, halfSwing(*pumpOff.gauges[i], shown->unit));
         const Pressure expanded = error ? *error * 2.0 : Pressure{};
         if (std::abs(off.value().in(pascal)) > expanded.in(pascal)) {
             offsets[i] = off;

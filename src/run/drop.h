@@ -42,11 +42,14 @@ struct StageDrop
 using Offsets = std::vector<std::optional<ExactPressure>>;
 
 /// The offsets that a pump-off reading shows: each needle against the cart's static head, and only where they differ by
-/// more than the reading error. A cart without a known static head has none: cannot tell.
+/// more than the reading error. What lies beyond the end of a scale is no zero. A cart without a known static head has none: cannot tell.
 [[nodiscard]] Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart);
 
 /// The middle of what gauge `index` (from 0) showed, before any offset.
 [[nodiscard]] std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart, std::size_t index);
+
+/// Whether no gauge of `reading` could be read.
+[[nodiscard]] bool isBlank(const ReadingLogged& reading);
 
 /// Each stage of `reading`. `offsets` may be empty. Corrected values only if `mode` is filtering.
 [[nodiscard]] std::vector<StageDrop> dropsOf(const ReadingLogged& reading, Mode mode, const Offsets& offsets,

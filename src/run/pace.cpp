@@ -69,8 +69,9 @@ std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments,
     std::vector<std::optional<RunTime>> due;
     due.reserve(moments.size());
     for (const Moment& moment : moments) {
-        const bool plansAnew = (moment.reading != nullptr && !isHeldBack(*moment.fact, questions))
-            || moment.disturbedAt == moment.at;
+        const bool isGoodSet
+            = moment.reading != nullptr && !isBlank(*moment.reading) && !isHeldBack(*moment.fact, questions);
+        const bool plansAnew = isGoodSet || moment.disturbedAt == moment.at;
         if (moment.mode != Mode::Filtering) {
             due.push_back(std::nullopt);
         } else if (plansAnew || due.empty() || !due.back()) {

@@ -33,7 +33,7 @@ std::optional<ExactPressure> highestShown(const ReadingLogged& reading, const Ca
 class Asker
 {
 public:
-    Asker(const std::vector<Moment>& moments, const Setup& setup) : moments_{moments}, setup_{setup} {}
+    Asker(const std::vector<Moment>& moments, const RunState& run) : moments_{moments}, run_{run} {}
 
     std::vector<Question> ask()
     {
@@ -56,9 +56,9 @@ private:
         if (moment.reading == nullptr) {
             return;
         }
-        for (std::size_t i = 0; i < setup_.cart.gauges.size(); ++i) {
-            const auto shown = highestShown(*moment.reading, setup_.cart, i);
-            if (shown && isOutOfRange(*shown, setup_.cart.gauges[i], setup_.cart)) {
+        for (std::size_t i = 0; i < run_.setup.cart.gauges.size(); ++i) {
+            const auto shown = highestShown(*moment.reading, run_.setup.cart, i);
+            if (shown && isOutOfRange(*shown, run_.setup.cart.gauges[i], run_.setup.cart)) {
                 questions_.push_back({outOfRange, moment.fact, static_cast<int>(i) + 1, nullptr});
             }
         }
@@ -66,14 +66,17 @@ private:
 
     void askAboutChangeover(const Moment& moment)
     {
-        if (std::holds_alternative<ElementsChanged>(moment.fact->effective) && moment.mode != Mode::Stopped) {
+        const bool isChangeover
+            = std::holds_alternative<ElementsChanged>(moment.fact->effective) && !moment.fact->struck;
+        if (isChangeover && moment.mode != Mode::Stopped) {
             questions_.push_back({changeoverWhileRunning, moment.fact, std::nullopt, nullptr});
         }
     }
 
     void askAboutGap(const Moment& from, const Moment& to)
     {
-        if (from.mode == Mode::Filtering && to.at - from.at > unwatchedAfter) {
+        const bool isAfterClose = run_.phase == Phase::Closed && to.at > run_.closedAt;
+        if (from.mode == Mode::Filtering && to.at - from.at > unwatchedAfter && !isAfterClose) {
             questions_.push_back({unwatchedGap, to.fact, std::nullopt, nullptr});
         }
     }
@@ -92,15 +95,15 @@ private:
     }
 
     const std::vector<Moment>& moments_;
-    const Setup& setup_;
+    const RunState& run_;
     std::vector<Question> questions_;
 };
 
 } // namespace
 
-std::vector<Question> questionsIn(const std::vector<Moment>& moments, const Setup& setup)
+std::vector<Question> questionsIn(const std::vector<Moment>& moments, const RunState& run)
 {
-    return Asker(moments, setup).ask();
+    return Asker(moments, run).ask();
 }
 
 bool isHeldBack(const Fact& fact, const std::vector<Question>& questions)

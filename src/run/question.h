@@ -37,8 +37,8 @@ struct Question
     [[nodiscard]] bool isAboutTyping() const { return id == outOfRange; }
 };
 
-/// All questions that `moments` raise, answered or not, oldest first.
-[[nodiscard]] std::vector<Question> questionsIn(const std::vector<Moment>& moments, const Setup& setup);
+/// All questions that `moments` of `run` raise, answered or not, oldest first.
+[[nodiscard]] std::vector<Question> questionsIn(const std::vector<Moment>& moments, const RunState& run);
 
 /// Whether a question about typing still holds back the set that `fact` logged.
 [[nodiscard]] bool isHeldBack(const Fact& fact, const std::vector<Question>& questions);

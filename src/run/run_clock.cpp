@@ -36,7 +36,13 @@ RunTime RunClock::at(const Stamp& stamp, const Id& device) const
         return std::max(RunTime{0}, anchor->at + monotonicSince(anchor->stamp, stamp));
     }
     const Anchor& newest = anchors_.back();
-    return std::max(RunTime{0}, newest.at + RunTime{stamp.wallMs - newest.stamp.wallMs});
+    RunTime earliest{0};
+    for (const Anchor& anchor : anchors_) {
+        if (anchor.device == device) {
+            earliest = std::max(earliest, anchor.at); // a device that restarts goes on after what it entered before
+        }
+    }
+    return std::max(earliest, newest.at + RunTime{stamp.wallMs - newest.stamp.wallMs});
 }
 
 RunTime RunClock::enter(const Stamp& stamp, const Id& device)

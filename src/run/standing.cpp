@@ -17,7 +17,7 @@ Standing standingOf(const RunState& run, RunTime now)
     Standing standing;
     standing.now = now;
     standing.moments = timelineOf(run);
-    standing.questions = questionsIn(standing.moments, run.setup);
+    standing.questions = questionsIn(standing.moments, run);
     const auto due = dueTimes(standing.moments, run.setup, standing.questions);
     standing.credit = creditOf(run, standing.moments, due, standing.questions, now);
     if (!standing.moments.empty()) {

@@ -35,8 +35,10 @@ public:
 private:
     void take(const ModeChanged& changed)
     {
+        if (changed.mode != now_.mode || changed.flow) {
+            now_.disturbedAt = now_.at;
+        }
         now_.mode = changed.mode;
-        now_.disturbedAt = now_.at;
         if (changed.mode == Mode::Filtering && !now_.filteringSince) {
             now_.filteringSince = now_.at;
         }
@@ -55,8 +57,11 @@ private:
 
     void take(const ElementsChanged& changed)
     {
-        now_.elementsSince[static_cast<std::size_t>(changed.stage - 1)] = now_.at;
-        now_.disturbedAt = now_.at;
+        const auto index = static_cast<std::size_t>(changed.stage - 1);
+        if (index < now_.elementsSince.size()) { // an entry from elsewhere may name a stage that is not there
+            now_.elementsSince[index] = now_.at;
+            now_.disturbedAt = now_.at;
+        }
     }
 
     template<class Other>
@@ -67,7 +72,7 @@ private:
     void stated(const std::optional<TypedFlow>& flow)
     {
         if (flow) {
-            now_.flow = flow->value();
+            now_.flow = std::max(units::Flow{}, flow->value());
         }
     }
 

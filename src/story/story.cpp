@@ -335,7 +335,7 @@ void readExpectedValue(const JsonReader& line, Expectation& read)
     }
 }
 
-Expectation readExpectation(const JsonReader& line)
+Expectation readExpectation(const JsonReader& line, int stages)
 {
     constexpr std::array<std::string_view, 11> keys
         = {"finding", "no_finding", "question",       "no_question", "alert", "no_alert",
@@ -347,7 +347,7 @@ Expectation readExpectation(const JsonReader& line)
     if (const auto at = line.find("at"); at && at->text() != "end") {
         read.at = readTime(*at);
     }
-    read.stage = line.ifThere("stage", [](const JsonReader& stage) { return stage.integer(1, 99); });
+    read.stage = line.ifThere("stage", [&](const JsonReader& stage) { return stage.integer(1, stages); });
     read.bound = line.textOr("bound", "best");
     if (read.bound != "low" && read.bound != "best" && read.bound != "high") {
         line.at("bound").refuse("a bound is low, best or high");
@@ -380,7 +380,7 @@ Story readStory(const JsonReader& object)
     }
     if (const auto expect = object.find("expect")) {
         for (const JsonReader& line : expect->items()) {
-            story.expectations.push_back(readExpectation(line));
+            story.expectations.push_back(readExpectation(line, static_cast<int>(story.setup.stages.size())));
         }
     }
     return story;
