@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 #include "app/demo.h"
+#include "app/face.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
 #include "app/window.h"
@@ -173,6 +174,7 @@ int floor(const Options& options, const app::Site& site, words::Words words)
 
 int main(int argc, char** argv)
 {
+    app::settleFace();
     QGuiApplication program(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("loopside"));
     const Options options = optionsFrom(program);

@@ -27,6 +27,12 @@ double minutesOf(RunTime time)
     return static_cast<double>(time.count()) / 60000.0;
 }
 
+/// What stands comes before what is over, then the graver one.
+std::pair<bool, run::Priority> rankOf(const run::Alert& alert)
+{
+    return {alert.state != run::AlertState::Returned, run::priorityOf(alert.id)};
+}
+
 QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
 {
     return toQt(words::computedText(pressure, unit));
@@ -299,7 +305,7 @@ void RunView::refreshLine()
     if (isThere()) {
         const auto& alerts = run()->alerts;
         const auto worst = std::max_element(alerts.begin(), alerts.end(), [](const run::Alert& a, const run::Alert& b) {
-            return run::priorityOf(a.id) < run::priorityOf(b.id);
+            return rankOf(a) < rankOf(b);
         });
         const auto& questions = standing().questions;
         const auto open = std::find_if(questions.rbegin(), questions.rend(),

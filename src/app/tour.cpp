@@ -170,6 +170,10 @@ bool Tour::changeMode(run::Mode mode)
 bool Tour::read(const run::ReadingLogged& reading)
 {
     PadView* pad = stage_.view.pad();
+    ChangeoverView* changeover = stage_.view.changeover();
+    while (changeover->isOpen() && !changeover->wantsGauges()) {
+        changeover->press(QStringLiteral("done")); // valves and vent: the story keeps them in a note
+    }
     const auto type = [&](int field, const std::string& text) {
         pad->select(field);
         for (const char sign : text) {

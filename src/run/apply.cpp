@@ -96,7 +96,8 @@ public:
     void operator()(const AlertCleared& cleared)
     {
         if (Alert* alert = find(cleared.alert, cleared.stage)) {
-            if (alert->state == AlertState::Unacknowledged) {
+            // A reading answers an overdue one: the person at the cart has acted, nothing is left to acknowledge.
+            if (alert->state == AlertState::Unacknowledged && cleared.alert != AlertId::ReadingOverdue) {
                 alert->state = AlertState::Returned;
             } else {
                 forget(cleared.alert, cleared.stage);
