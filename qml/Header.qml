@@ -1,0 +1,80 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// Which run this is and how it stands, the other open runs, who holds the tablet. At the top of every page.
+///
+/// Where no run is shown (set up) the open runs stand in its place, as the way back.
+Item {
+    id: root
+
+    required property AppView app
+    readonly property bool hasChipRow: root.showsRun && chips.count > 1
+    readonly property bool showsRun: root.app.run.isThere && root.app.page !== AppView.SetUp
+
+    implicitHeight: Theme.touchSmall + 2 * Theme.gap + (root.hasChipRow ? Theme.touchSmall + Theme.gap : 0)
+
+    RunTitle {
+        app: root.app
+        height: Theme.touchSmall
+        visible: root.showsRun
+        width: keys.x - 2 * Theme.gap
+        x: Theme.gap
+        y: Theme.gap
+    }
+    Label {
+        font.pixelSize: Theme.textTitle
+        height: Theme.touchSmall
+        isStrong: true
+        text: root.app.label("label.new-run")
+        verticalAlignment: Text.AlignVCenter
+        visible: !root.showsRun && chips.count === 0
+        x: Theme.gap
+        y: Theme.gap
+    }
+    Chips {
+        id: chips
+        app: root.app
+        height: Theme.touchSmall
+        visible: !root.showsRun || root.hasChipRow
+        width: root.hasChipRow ? root.width - 2 * Theme.gap : keys.x - 2 * Theme.gap
+        x: Theme.gap
+        y: root.hasChipRow ? Theme.touchSmall + 2 * Theme.gap : Theme.gap
+    }
+    Row {
+        id: keys
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.gap
+        spacing: Theme.gap
+        y: Theme.gap
+
+        BigKey {
+            detail: root.app.label("label.holds")
+            height: Theme.touchSmall
+            objectName: "who"
+            text: root.app.person
+            width: Theme.touch
+
+            onPressed: root.app.askWho()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "themeKey"
+            spoken: root.app.label("label.theme")
+            text: root.app.label("label.theme-" + root.app.theme)
+            width: Theme.touchSmall
+
+            onPressed: root.app.stepTheme()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "setUp"
+            text: root.app.label("label.new-run")
+            visible: root.app.page === AppView.Run
+            width: Theme.touchSmall + Theme.gapLarge
+
+            onPressed: root.app.showSetUp()
+        }
+    }
+}

@@ -1,0 +1,51 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// Tank, fluid and cart of the shown run, its mode with the time, and what is on this tablet only.
+Item {
+    id: root
+
+    required property AppView app
+
+    Label {
+        id: tank
+        elide: Text.ElideRight
+        font.pixelSize: Theme.textTitle
+        fontSizeMode: Text.HorizontalFit
+        isStrong: true
+        minimumPixelSize: Theme.textBody
+        text: root.app.run.tankName
+        width: root.width
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        anchors.bottom: mode.top
+        color: Theme.dim
+        elide: Text.ElideRight
+        font.pixelSize: Theme.textSmall
+        text: root.app.run.fluidText + " · " + root.app.run.cartName
+        width: root.width
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        id: mode
+        anchors.bottom: parent.bottom
+        isStrong: true
+        objectName: "modeText"
+        text: root.app.run.modeText
+    }
+    Label {
+        anchors.baseline: mode.baseline
+        anchors.left: mode.right
+        anchors.leftMargin: Theme.gapLarge
+        anchors.right: parent.right
+        color: Theme.dim
+        elide: Text.ElideRight
+        font.pixelSize: Theme.textSmall
+        horizontalAlignment: Text.AlignRight
+        text: root.app.run.onlyHereText
+        wrapMode: Text.NoWrap
+    }
+}

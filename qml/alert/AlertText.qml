@@ -1,0 +1,93 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// What is wrong, where, how it was seen, and what to do; the caution of the work at its end.
+Item {
+    id: root
+
+    required property AlertView alert
+
+    Accessible.name: root.alert.place + ". " + root.alert.title
+    Accessible.role: Accessible.AlertMessage
+
+    Column {
+        spacing: Theme.gap
+        width: parent.width
+
+        Label {
+            color: Theme.dim
+            font.pixelSize: Theme.textTitle
+            isStrong: true
+            text: root.alert.place
+            width: parent.width
+        }
+        Label {
+            font.pixelSize: Theme.textAlarm
+            isStrong: true
+            objectName: "alertTitle"
+            text: root.alert.title
+            width: parent.width
+        }
+        Label {
+            color: Theme.dim
+            font.pixelSize: Theme.textStrong
+            objectName: "alertEvidence"
+            text: root.alert.evidence
+            width: parent.width
+        }
+        Label {
+            font.pixelSize: Theme.textNumber
+            isStrong: true
+            text: root.alert.advice
+            width: parent.width
+        }
+        Repeater {
+            model: root.alert.steps
+
+            delegate: Item {
+                id: step
+
+                required property int index
+                required property string modelData
+
+                height: words.height
+                width: root.width
+
+                Label {
+                    id: number
+                    Accessible.ignored: true
+                    font.pixelSize: Theme.textStrong
+                    isStrong: true
+                    text: step.index + 1
+                    width: Theme.gapLarge
+                }
+                Label {
+                    id: words
+                    anchors.left: number.right
+                    anchors.right: parent.right
+                    font.pixelSize: Theme.textStrong
+                    text: step.modelData
+                }
+            }
+        }
+    }
+    Column {
+        anchors.bottom: parent.bottom
+        spacing: Theme.gap
+        width: parent.width
+
+        CautionLine {
+            text: root.alert.caution
+            width: parent.width
+        }
+        Label {
+            color: Theme.dim
+            text: root.alert.staysText
+            width: parent.width
+        }
+    }
+}

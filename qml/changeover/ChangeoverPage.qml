@@ -1,0 +1,93 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// The changeover of a stage, a step at a time. The pad stands beside while the no-pressure readings are asked for.
+FocusScope {
+    id: root
+
+    required property AppView app
+    readonly property ChangeoverView changeover: root.app.changeover
+    readonly property bool hasPad: root.changeover.wantsGauges
+    readonly property bool isTall: root.height > root.width
+
+    focus: true
+
+    Item {
+        id: left
+        height: root.hasPad && root.isTall ? root.height - pad.height : root.height
+        width: root.hasPad && !root.isTall ? root.width - pad.width : root.width
+
+        Header {
+            id: header
+            app: root.app
+            width: parent.width
+        }
+        Column {
+            anchors.left: parent.left
+            anchors.margins: Theme.gap
+            anchors.right: parent.right
+            anchors.top: header.bottom
+            spacing: Theme.gap
+
+            Label {
+                font.pixelSize: Theme.textNumber
+                isStrong: true
+                text: root.changeover.title
+                width: parent.width
+            }
+            CautionLine {
+                objectName: "changeoverWarning"
+                text: root.changeover.warning
+                visible: root.changeover.warning !== ""
+                width: parent.width
+            }
+            StepList {
+                caution: root.changeover.caution
+                steps: root.changeover.steps
+                width: parent.width
+            }
+        }
+        Column {
+            anchors.bottom: parent.bottom
+            anchors.left: parent.left
+            anchors.margins: Theme.gap
+            anchors.right: parent.right
+            spacing: Theme.gap
+
+            StepKeys {
+                keys: root.changeover.keys
+                width: parent.width
+
+                onPressed: say => root.changeover.press(say)
+            }
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "leave"
+                text: root.app.label("label.leave-as-is")
+                width: Math.min(parent.width, Theme.touch * 3)
+
+                onPressed: root.changeover.leave()
+            }
+        }
+    }
+    Pad {
+        id: pad
+        app: root.app
+        enabled: root.hasPad
+        focus: root.hasPad
+        height: root.isTall ? implicitHeight : root.height
+        isTall: root.isTall
+        visible: root.hasPad
+        width: root.isTall ? root.width : implicitWidth
+        x: root.width - pad.width
+        y: root.height - pad.height
+
+        onVisibleChanged: {
+            if (pad.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+}

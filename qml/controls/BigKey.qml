@@ -1,0 +1,105 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+
+/// A key for a gloved finger: says what it does, or what a person did. Works by touch, mouse and keyboard.
+///
+/// Touch does not take the keyboard away from where it is; only Tab does.
+Rectangle {
+    id: root
+
+    property int align: Text.AlignHCenter
+    /// A second, smaller line.
+    property string detail
+    /// The one thing to do next.
+    property bool isMain: false
+    /// The state that holds now: a frame, and words in `detail`.
+    property bool isMarked: false
+    /// A shape of `Sign`, instead of the text or left of it.
+    property string sign
+    readonly property real signRoom: root.sign !== "" && root.text !== "" ? Theme.sign + Theme.gapSmall : 0
+    /// Read out instead of the text, where the text is a sign.
+    property string spoken: root.text
+    property string text
+    readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.enabled ? Theme.ink : Theme.dim
+    property real textSize: Theme.textBody
+
+    signal pressed
+
+    Accessible.checked: root.isMarked
+    Accessible.description: root.detail
+    Accessible.focusable: true
+    Accessible.name: root.spoken
+    Accessible.role: Accessible.Button
+    activeFocusOnTab: true
+    border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? Theme.keyLine : Theme.line
+    border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : Theme.stroke
+    color: root.isMain && root.enabled ? Theme.act : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
+    implicitHeight: Theme.touch
+    implicitWidth: Theme.touch
+    radius: Theme.radius
+
+    Accessible.onPressAction: root.pressed()
+    Keys.onEnterPressed: root.pressed()
+    Keys.onReturnPressed: root.pressed()
+    Keys.onSpacePressed: root.pressed()
+
+    Rectangle {
+        anchors.fill: parent
+        anchors.margins: Theme.strokeHeavy
+        border.color: Theme.actInk
+        border.width: Theme.stroke
+        color: "transparent"
+        radius: Theme.radius
+        visible: root.isMain && (root.activeFocus || area.pressed)
+    }
+    Sign {
+        anchors.horizontalCenter: root.text === "" ? parent.horizontalCenter : undefined
+        anchors.left: root.text === "" ? undefined : parent.left
+        anchors.leftMargin: Theme.gap
+        anchors.verticalCenter: parent.verticalCenter
+        kind: root.sign
+        size: root.text === "" ? Theme.signLarge : Theme.sign
+        visible: root.sign !== ""
+    }
+    Column {
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.gapSmall : 0) + root.signRoom
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.gapSmall : root.signRoom)
+        anchors.verticalCenter: parent.verticalCenter
+
+        Label {
+            Accessible.ignored: true
+            color: root.textColor
+            font.pixelSize: root.textSize
+            fontSizeMode: Text.Fit
+            height: Math.min(implicitHeight, root.height - Theme.gap - (second.visible ? second.implicitHeight : 0))
+            horizontalAlignment: root.align
+            isStrong: true
+            minimumPixelSize: Theme.textSmall
+            text: root.text
+            verticalAlignment: Text.AlignVCenter
+            width: parent.width
+            wrapMode: Text.WordWrap
+        }
+        Label {
+            id: second
+            Accessible.ignored: true
+            color: root.textColor
+            elide: Text.ElideRight
+            font.pixelSize: Theme.textSmall
+            horizontalAlignment: root.align
+            maximumLineCount: 1
+            text: root.detail
+            visible: root.detail !== ""
+            width: parent.width
+        }
+    }
+    MouseArea {
+        id: area
+        anchors.fill: parent
+
+        onClicked: root.pressed()
+    }
+}

@@ -1,0 +1,134 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtQuick.Shapes
+
+/// The shape of a state, so that no state is colour alone. Words stand beside it.
+///
+/// Kinds: ok, done (tick); caution (warning triangle); limit (arrow at a bar); stop (disc); unknown (question mark);
+/// note (i in a square); now (arrow), later (ring); flow (arrow in a pipe); mark (points down at a place); back (the delete key).
+Item {
+    id: root
+
+    required property string kind
+    readonly property color markColor: root.markColorOf(root.kind)
+    property real size: Theme.sign
+
+    function fillOf(kind: string): color {
+        switch (kind) {
+        case "ok":
+            return Theme.ok;
+        case "done":
+        case "mark":
+            return Theme.ink;
+        case "caution":
+        case "limit":
+            return Theme.caution;
+        case "stop":
+            return Theme.danger;
+        case "now":
+            return Theme.act;
+        case "flow":
+            return Theme.panel;
+        }
+        return "transparent";
+    }
+    function lineOf(kind: string): color {
+        switch (kind) {
+        case "caution":
+        case "limit":
+            return Theme.name === "night" ? Theme.caution : Theme.ink;
+        case "unknown":
+        case "note":
+        case "later":
+        case "back":
+            return Theme.ink;
+        }
+        return root.fillOf(kind);
+    }
+    function markColorOf(kind: string): color {
+        switch (kind) {
+        case "ok":
+            return Theme.okInk;
+        case "done":
+            return Theme.panel;
+        case "caution":
+        case "limit":
+            return Theme.cautionInk;
+        case "stop":
+            return Theme.dangerInk;
+        }
+        return Theme.ink;
+    }
+    function markOf(kind: string): string {
+        switch (kind) {
+        case "ok":
+        case "done":
+            return "M7 12.5 L10.8 16.2 L17.2 8.2";
+        case "caution":
+            return "M12 9 L12 15 M12 18.3 L12 18.4";
+        case "limit":
+            return "M5.5 12 L13 12 M10 8.5 L13.5 12 L10 15.5 M17.5 6.5 L17.5 17.5";
+        case "stop":
+            return "M12 6.5 L12 13.5 M12 17.3 L12 17.4";
+        case "unknown":
+            return "M9 9.6 C9 5.5 15 5.5 15 9.4 C15 11.6 12 11.6 12 14 M12 17.5 L12 17.6";
+        case "note":
+            return "M12 11 L12 17.5 M12 6.9 L12 7";
+        case "back":
+            return "M11.5 9 L17.5 15 M17.5 9 L11.5 15";
+        }
+        return "M0 0";
+    }
+    function outlineOf(kind: string): string {
+        switch (kind) {
+        case "caution":
+            return "M12 2 L23 21.5 L1 21.5 Z";
+        case "limit":
+        case "note":
+            return "M2.5 2.5 L21.5 2.5 L21.5 21.5 L2.5 21.5 Z";
+        case "now":
+            return "M5 3 L21 12 L5 21 Z";
+        case "flow":
+            return "M7 5 L19 12 L7 19 Z";
+        case "mark":
+            return "M2 2 L22 2 L12 22 Z";
+        case "back":
+            return "M8 5 L22 5 L22 19 L8 19 L2 12 Z";
+        }
+        return "M12 2 C17.5 2 22 6.5 22 12 C22 17.5 17.5 22 12 22 C6.5 22 2 17.5 2 12 C2 6.5 6.5 2 12 2 Z";
+    }
+
+    Accessible.ignored: true
+    implicitHeight: root.size
+    implicitWidth: root.size
+
+    Shape {
+        height: 24
+        scale: root.size / 24
+        transformOrigin: Item.TopLeft
+        width: 24
+
+        ShapePath {
+            fillColor: root.fillOf(root.kind)
+            joinStyle: ShapePath.RoundJoin
+            strokeColor: root.lineOf(root.kind)
+            strokeWidth: 1.8
+
+            PathSvg {
+                path: root.outlineOf(root.kind)
+            }
+        }
+        ShapePath {
+            capStyle: ShapePath.RoundCap
+            fillColor: "transparent"
+            joinStyle: ShapePath.RoundJoin
+            strokeColor: root.markColor
+            strokeWidth: 2.4
+
+            PathSvg {
+                path: root.markOf(root.kind)
+            }
+        }
+    }
+}

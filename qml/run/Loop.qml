@@ -1,0 +1,125 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// The loop: one thick line of oil from the tank through pump and stages back to the tank, lighter after each stage.
+///
+/// Gauges hang where they stand on the cart and show the last logged set. Above each stage stands its column. Laid out
+/// for one to three stages; with three the gauges hang below the filters.
+Item {
+    id: root
+
+    readonly property real columnsHeight: Theme.columnHeight + (root.isDense ? Theme.textSmall * 1.3 : 0)
+    readonly property real firstX: root.pumpX + Theme.symbol * 0.75 + Theme.gaugeWidth / 2
+    readonly property real gaugeY: root.lineY + (root.isDense ? Theme.symbol * 0.8 : Theme.gap + Theme.pipe / 2)
+    readonly property bool isDense: root.stageCount > 2
+    readonly property real lastX: root.width - Theme.pipe * 2 - Theme.gap - Theme.gaugeWidth / 2
+    /// Height of the line through pump and stages, and of the way back.
+    readonly property real lineY: root.columnsHeight + Theme.gap + Theme.symbol * 0.6
+    readonly property real pumpX: Theme.tank + Theme.symbol * 0.6
+    readonly property real returnY: root.gaugeY + Theme.gaugeHeight + Theme.gap + Theme.pipe / 2
+    required property RunView run
+    readonly property int stageCount: columns.count
+    readonly property real step: (root.lastX - root.firstX) / Math.max(2, 2 * root.stageCount)
+
+    /// Where the `place`-th of the 2N+1 places (gauge, filter, gauge, …) stands.
+    function placeX(place: int): real {
+        return root.firstX + place * root.step;
+    }
+
+    implicitHeight: root.returnY + Theme.gap + Theme.gapSmall
+
+    Pipes {
+        anchors.fill: parent
+        firstFilterX: root.placeX(1)
+        isFlowing: root.run.mode !== "stopped"
+        lineY: root.lineY
+        returnY: root.returnY
+        stageCount: root.stageCount
+        stageStep: root.step * 2
+    }
+    Label {
+        color: Theme.dim
+        font.pixelSize: Theme.textSmall
+        objectName: "loggedText"
+        text: root.run.loggedText
+        width: Theme.tank + Theme.gap
+    }
+    Tank {
+        height: root.height - y
+        text: root.run.oilText
+        width: Theme.tank
+        y: root.returnY - Theme.symbol * 0.8
+    }
+    Pump {
+        text: root.run.flowText
+        x: root.pumpX - width / 2
+        y: root.lineY - width / 2
+    }
+    Repeater {
+        model: root.run.gauges
+
+        delegate: Gauge {
+            id: gauge
+
+            required property int index
+            required name
+            required spoken
+            required unitText
+            required valueText
+
+            stem: root.gaugeY - root.lineY
+            width: Math.min(Theme.gaugeWidth, root.step * 2 - Theme.gapSmall)
+            x: root.placeX(gauge.index * 2) - gauge.width / 2
+            y: root.lineY
+        }
+    }
+    Repeater {
+        id: columns
+        model: root.run.stages
+
+        delegate: Item {
+            id: stage
+
+            required property string correctedText
+            required property string dropText
+            required property string errorText
+            required property real fill
+            required property int index
+            required property string level
+            required property string levelText
+            required property string limitText
+            required property string loadingText
+            required property real mark
+            required property string spoken
+            required property string title
+
+            Filter {
+                x: root.placeX(stage.index * 2 + 1) - width / 2
+                y: root.lineY - height / 2
+            }
+            StageColumn {
+                readonly property real room: root.width - Theme.tank - Theme.gap
+
+                correctedText: stage.correctedText
+                dropText: stage.dropText
+                errorText: stage.errorText
+                fill: stage.fill
+                height: root.columnsHeight
+                isNarrow: root.isDense
+                level: stage.level
+                levelText: stage.levelText
+                limitText: stage.limitText
+                loadingText: stage.loadingText
+                mark: stage.mark
+                spoken: stage.spoken
+                title: stage.title
+                width: room / root.stageCount - Theme.gapLarge
+                x: root.width - room + stage.index * room / root.stageCount
+            }
+        }
+    }
+}

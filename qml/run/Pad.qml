@@ -1,0 +1,168 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// The entry pad, always open: a field for each gauge and the oil, the number keys, and the main key.
+///
+/// A keyboard does the same: digits, point, minus, Backspace, Enter for the main key, Tab for the next field.
+FocusScope {
+    id: root
+
+    required property AppView app
+    readonly property real inner: Theme.gap
+    property bool isTall: false
+    readonly property PadView pad: root.app.pad
+
+    implicitHeight: numbers.height + 2 * root.inner
+    implicitWidth: numbers.width + Theme.padSide + 3 * root.inner
+
+    Keys.onEnterPressed: root.pad.goOn()
+    Keys.onPressed: event => {
+        if (event.key === Qt.Key_Backspace) {
+            root.pad.backspace();
+            event.accepted = true;
+        } else if (event.text !== "" && "0123456789.,-".includes(event.text)) {
+            root.pad.key(event.text === "," ? "." : event.text);
+            event.accepted = true;
+        }
+    }
+    Keys.onReturnPressed: root.pad.goOn()
+
+    Panel {
+        anchors.fill: parent
+        radius: 0
+    }
+    Column {
+        id: notice
+        spacing: Theme.gapSmall
+        width: fields.width
+        x: fields.x
+        y: root.inner + (root.isTall ? fields.y + fields.height : 0)
+
+        CautionLine {
+            text: root.pad.notice
+            visible: root.pad.noticeIsProblem && root.pad.notice !== ""
+            width: parent.width
+        }
+        Label {
+            objectName: "padNotice"
+            text: root.pad.notice
+            visible: !root.pad.noticeIsProblem
+            width: parent.width
+        }
+        Repeater {
+            model: root.pad.fields
+
+            delegate: Label {
+                id: fault
+
+                required property string problem
+
+                text: fault.problem
+                visible: fault.problem !== "" && !root.pad.noticeIsProblem
+                width: notice.width
+            }
+        }
+    }
+    Grid {
+        id: fields
+
+        readonly property real cell: (width - (columns - 1) * spacing) / columns
+
+        columns: root.isTall ? 1 : list.count > 4 ? 3 : 2
+        spacing: Theme.gap
+        width: root.isTall ? numbers.x - 2 * root.inner : root.width - 2 * root.inner
+        x: root.inner
+        y: root.isTall ? numbers.y : numbers.y - Theme.gap - fields.height
+
+        Repeater {
+            id: list
+            model: root.pad.fields
+
+            delegate: PadField {
+                id: field
+
+                required ghost
+                required property int index
+                required isActive
+                required name
+                required problem
+                required spoken
+                required text
+                required unit
+
+                focus: field.isActive
+                objectName: "field" + field.index
+                width: fields.cell
+
+                onSelected: {
+                    if (!field.isActive) {
+                        root.pad.select(field.index);
+                    }
+                }
+            }
+        }
+    }
+    NumberKeys {
+        id: numbers
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: root.inner
+        anchors.right: side.left
+        anchors.rightMargin: Theme.gap
+        backSpoken: root.app.label("label.key-back")
+        pointSpoken: root.app.label("label.key-point")
+
+        onDeleted: root.pad.backspace()
+        onTyped: sign => root.pad.key(sign)
+    }
+    Column {
+        id: side
+        anchors.bottom: numbers.bottom
+        anchors.right: parent.right
+        anchors.rightMargin: root.inner
+        anchors.top: numbers.top
+        spacing: Theme.gap
+        width: Theme.padSide
+
+        BigKey {
+            height: Theme.touchSmall
+            isMarked: root.pad.cannotRead
+            objectName: "cannotRead"
+            text: root.app.label("label.cannot-read")
+            width: parent.width
+
+            onPressed: root.pad.toggleCannotRead()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            isMarked: root.pad.swings
+            objectName: "swings"
+            text: root.app.label("label.swings")
+            width: parent.width
+
+            onPressed: root.pad.toggleSwings()
+        }
+        BigKey {
+            detail: root.pad.readText
+            height: Theme.touchSmall
+            objectName: "readEarlier"
+            text: root.app.label("label.read-earlier")
+            width: parent.width
+
+            onPressed: root.pad.stepReadEarlier()
+        }
+        BigKey {
+            height: parent.height - y
+            isMain: true
+            objectName: "keyMain"
+            text: root.pad.mainText
+            textSize: Theme.textTitle
+            width: parent.width
+
+            onPressed: root.pad.goOn()
+        }
+    }
+}

@@ -1,0 +1,100 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// The one line under the header: shape, words, and the keys that answer it.
+Rectangle {
+    id: root
+
+    readonly property bool isCaution: root.run.lineLevel === "caution"
+    readonly property bool isGrave: root.run.lineLevel === "stop"
+    readonly property bool isQuiet: root.run.lineLevel === "none"
+    required property RunView run
+    required property string seenText
+    readonly property color textColor: root.isGrave ? Theme.dangerInk : root.isCaution ? Theme.cautionInk : Theme.ink
+
+    Accessible.name: root.run.lineText
+    Accessible.role: Accessible.AlertMessage
+    border.color: root.isGrave || root.isCaution ? Theme.ink : Theme.line
+    border.width: Theme.stroke
+    color: root.isGrave ? Theme.danger : root.isCaution ? Theme.caution : Theme.panel
+    implicitHeight: Theme.lineHeight
+    radius: Theme.radius
+
+    Sign {
+        id: sign
+        anchors.verticalCenter: parent.verticalCenter
+        kind: root.isQuiet ? "note" : root.run.lineLevel
+        size: Theme.signLarge
+        visible: !root.isQuiet
+        x: Theme.gap
+    }
+    Column {
+        anchors.left: root.isQuiet ? parent.left : sign.right
+        anchors.leftMargin: Theme.gap
+        anchors.right: keys.left
+        anchors.rightMargin: Theme.gap
+        anchors.verticalCenter: parent.verticalCenter
+
+        Label {
+            Accessible.ignored: true
+            color: root.textColor
+            font.pixelSize: Theme.textStrong
+            fontSizeMode: Text.Fit
+            height: Math.min(implicitHeight, root.height - 2 * Theme.gapSmall - (detail.visible ? detail.height : 0))
+            isStrong: !root.isQuiet
+            minimumPixelSize: Theme.textSmall
+            objectName: "lineText"
+            text: root.run.lineText
+            verticalAlignment: Text.AlignVCenter
+            width: parent.width
+        }
+        Label {
+            id: detail
+            color: root.textColor
+            elide: Text.ElideRight
+            font.pixelSize: Theme.textSmall
+            text: root.run.lineDetail
+            visible: text !== ""
+            width: parent.width
+            wrapMode: Text.NoWrap
+        }
+    }
+    Row {
+        id: keys
+        anchors.right: parent.right
+        anchors.rightMargin: (root.height - Theme.touchSmall) / 2
+        anchors.verticalCenter: parent.verticalCenter
+        spacing: Theme.gap
+
+        Repeater {
+            model: root.run.answers
+
+            delegate: BigKey {
+                id: answer
+
+                required property int index
+                required property string say
+                required text
+
+                height: Theme.touchSmall
+                objectName: "answer" + answer.index
+                width: Math.max(Theme.touchSmall, implicitWidth * 0.7)
+
+                onPressed: root.run.answer(answer.say)
+            }
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "seen"
+            text: root.seenText
+            visible: root.run.lineCanBeAcknowledged
+            width: Theme.touch
+
+            onPressed: root.run.acknowledgeLine()
+        }
+    }
+}

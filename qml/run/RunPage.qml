@@ -1,0 +1,111 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// The one screen of the floor: the loop with the last logged set, what it means, the trend, the way to the target; the
+/// entry pad always open beside it, or below it where the window is tall.
+FocusScope {
+    id: root
+
+    required property AppView app
+    readonly property bool isTall: root.height > root.width
+
+    Item {
+        id: left
+        height: root.isTall ? root.height - pad.height : root.height
+        width: root.isTall ? root.width : root.width - pad.width
+
+        Header {
+            id: header
+            app: root.app
+            width: parent.width
+        }
+        RunLine {
+            id: line
+            anchors.top: header.bottom
+            run: root.app.run
+            seenText: root.app.label("label.seen")
+            width: parent.width - 2 * Theme.gap
+            x: Theme.gap
+        }
+        Loop {
+            id: loop
+            anchors.top: line.bottom
+            anchors.topMargin: Theme.gap
+            run: root.app.run
+            width: line.width
+            x: Theme.gap
+        }
+        Panel {
+            anchors.bottom: turnovers.top
+            anchors.margins: Theme.gap
+            anchors.top: loop.bottom
+            width: line.width
+            x: Theme.gap
+
+            TrendItem {
+                Accessible.name: root.app.label("label.trend")
+                Accessible.role: Accessible.Chart
+                anchors.fill: parent
+                anchors.margins: Theme.gapSmall
+                dim: Theme.dim
+                family: Theme.family
+                ground: Theme.panel
+                ink: Theme.ink
+                limit: Theme.limit
+                line: Theme.line
+                run: root.app.run
+                shade: Theme.shade
+                stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
+                strokePx: Theme.stroke
+                textPx: Theme.textSmall
+            }
+        }
+        Turnovers {
+            id: turnovers
+            anchors.bottom: bottom.top
+            anchors.bottomMargin: Theme.gap
+            run: root.app.run
+            width: line.width
+            x: Theme.gap
+        }
+        Item {
+            id: bottom
+            anchors.bottom: parent.bottom
+            anchors.bottomMargin: Theme.gap
+            height: Theme.touch
+            width: line.width
+            x: Theme.gap
+
+            NextReading {
+                anchors.left: parent.left
+                anchors.right: modes.left
+                anchors.rightMargin: Theme.gap
+                height: parent.height
+                run: root.app.run
+            }
+            ModeKeys {
+                id: modes
+                anchors.right: parent.right
+                app: root.app
+                enabled: !root.app.run.isClosed
+            }
+        }
+    }
+    Pad {
+        id: pad
+        app: root.app
+        enabled: !root.app.run.isClosed
+        focus: true
+        height: root.isTall ? implicitHeight : root.height
+        isTall: root.isTall
+        width: root.isTall ? root.width : implicitWidth
+        x: root.width - pad.width
+        y: root.height - pad.height
+    }
+    HintSheet {
+        app: root.app
+        visible: root.app.run.modeHint !== ""
+    }
+}

@@ -1,0 +1,146 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+
+/// One stage: its ΔP as a column that fills toward the change limit, with the state by colour, shape and word.
+///
+/// The mark shows where ΔP would stand if the oil cooled to this run's coldest. The column may run past the limit.
+Item {
+    id: root
+
+    required property string correctedText
+    required property string dropText
+    required property string errorText
+    required property real fill
+    property bool isNarrow: false
+    required property string level
+    required property string levelText
+    required property string limitText
+    readonly property real limitX: root.width / 1.1
+    required property string loadingText
+    required property real mark
+    required property string spoken
+    required property string title
+
+    Accessible.name: root.spoken
+    Accessible.role: Accessible.ProgressBar
+
+    Label {
+        id: title
+        Accessible.ignored: true
+        anchors.baseline: drop.baseline
+        color: Theme.dim
+        text: root.title
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        id: drop
+        Accessible.ignored: true
+        anchors.left: title.right
+        anchors.leftMargin: Theme.gap
+        font.pixelSize: Theme.textTitle
+        isStrong: true
+        text: root.dropText
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        Accessible.ignored: true
+        anchors.baseline: drop.baseline
+        anchors.left: drop.right
+        anchors.leftMargin: Theme.gapSmall
+        color: Theme.dim
+        font.pixelSize: Theme.textSmall
+        text: root.errorText
+        wrapMode: Text.NoWrap
+    }
+    Rectangle {
+        id: bar
+        anchors.top: drop.bottom
+        anchors.topMargin: Theme.gap
+        border.color: Theme.ink
+        border.width: Theme.stroke
+        color: Theme.shade
+        height: Theme.bar
+        width: root.width
+
+        Rectangle {
+            border.color: Theme.ink
+            border.width: Theme.stroke
+            color: root.level === "ok" ? Theme.ok : root.level === "unknown" ? Theme.dim : Theme.caution
+            height: parent.height
+            visible: root.fill > 0
+            width: root.limitX * root.fill
+        }
+    }
+    Rectangle {
+        anchors.bottom: bar.bottom
+        anchors.bottomMargin: -Theme.gapSmall
+        anchors.top: bar.top
+        anchors.topMargin: -Theme.gapSmall
+        color: Theme.limit
+        width: Theme.strokeHeavy
+        x: root.limitX - width / 2
+    }
+    Sign {
+        anchors.bottom: bar.top
+        anchors.bottomMargin: -Theme.stroke
+        kind: "mark"
+        size: Theme.textSmall
+        visible: root.mark >= 0
+        x: root.limitX * root.mark - width / 2
+    }
+    Sign {
+        id: sign
+        anchors.top: bar.bottom
+        anchors.topMargin: Theme.gapSmall
+        kind: root.level
+        size: Theme.textStrong
+    }
+    Label {
+        Accessible.ignored: true
+        anchors.left: sign.right
+        anchors.leftMargin: Theme.gapSmall
+        anchors.right: limit.left
+        anchors.rightMargin: Theme.gapSmall
+        anchors.verticalCenter: sign.verticalCenter
+        elide: Text.ElideRight
+        font.pixelSize: Theme.textSmall
+        isStrong: true
+        text: root.levelText
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        id: limit
+        Accessible.ignored: true
+        anchors.verticalCenter: sign.verticalCenter
+        font.pixelSize: Theme.textSmall
+        isStrong: true
+        text: root.limitText
+        wrapMode: Text.NoWrap
+        x: Math.min(root.limitX - width / 2, root.width - width)
+    }
+    Label {
+        id: corrected
+        Accessible.ignored: true
+        anchors.top: sign.bottom
+        anchors.topMargin: Theme.gapSmall / 2
+        color: Theme.dim
+        elide: Text.ElideRight
+        font.pixelSize: Theme.textSmall
+        text: root.correctedText
+        width: root.isNarrow ? root.width : root.width - loading.width - Theme.gapSmall
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        id: loading
+        Accessible.ignored: true
+        anchors.right: parent.right
+        anchors.top: root.isNarrow ? corrected.bottom : corrected.top
+        color: Theme.dim
+        font.pixelSize: Theme.textSmall
+        horizontalAlignment: root.isNarrow ? Text.AlignLeft : Text.AlignRight
+        text: root.loadingText
+        width: root.isNarrow ? root.width : implicitWidth
+        wrapMode: Text.NoWrap
+    }
+}
