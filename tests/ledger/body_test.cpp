@@ -1,0 +1,194 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "ledger/body.h"
+
+#include "ledger/some_setup.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <set>
+
+using namespace loopside;
+using namespace loopside::ledger;
+using namespace loopside::run;
+using namespace loopside::test;
+
+namespace {
+
+Id someId()
+{
+    return {{1, 2, 3, 4, 5, 6, 0x71, 8, 0x91, 10, 11, 12, 13, 14, 15, 16}};
+}
+
+ReadingLogged reading()
+{
+    return {.gauges = {GaugeTyped{number("38.0"), std::nullopt}, std::nullopt, GaugeTyped{number("0.50"), number("1.25")}},
+            .unit = units::unitNamed<units::Pressure>("bar").value(),
+            .oil = typed<units::Temperature>("104.0 °F"),
+            .flow = typed<units::Flow>("5.00 gpm")};
+}
+
+Amended amendment()
+{
+    return {.of = someId(),
+            .gauges = reading().gauges,
+            .unit = units::unitNamed<units::Pressure>("kPa").value(),
+            .oil = typed<units::Temperature>("40 °C"),
+            .flow = typed<units::Flow>("19 L/min"),
+            .mode = Mode::Bypassing,
+            .elements = 1,
+            .note = "moved \"it\" to the other line\nand back",
+            .struck = true,
+            .why = "misread, ΔP was lower"};
+}
+
+/// At least one of every kind, with everything in it and with nothing that may be left out.
+std::vector<Event> events()
+{
+    Amended strike;
+    strike.of = someId();
+    strike.why = "wrong cart";
+    strike.struck = true;
+    return {
+        ModeChanged{Mode::Filtering, typed<units::Flow>("19.0 L/min")},
+        ModeChanged{Mode::Stopped},
+        ModeChanged{Mode::Bypassing},
+        reading(),
+        ReadingLogged{.gauges = {std::nullopt}},
+        SignsSeen{{"foam", "leak"}},
+        SignsSeen{},
+        Noted{"Öl tropft, 3 drops/min \\ \t"},
+        QuestionAnswered{"unwatched-gap", someId(), "part", number("12.5")},
+        QuestionAnswered{"out-of-range", someId(), "yes", {}},
+        amendment(),
+        strike,
+        ElementsChanged{2, 1, "10 µm glass"},
+        ElementsChanged{1, 2, {}},
+        SampleDrawn{"B2", 3},
+        SampleDrawn{"B3", 0},
+        ResultEntered{"B2", "16/14/11", {number("161.0"), number("81"), number("21.25")}, "90 ppm", "46 cSt"},
+        ResultEntered{"B2", {}, {}, {}, {}},
+        AlertAcknowledged{AlertId::StopNow, std::nullopt, {}},
+        AlertAcknowledged{AlertId::StageAtLimit, 2, "seen"},
+        AlertShelved{AlertId::StageNearLimit, 1, "elements on their way", std::chrono::minutes(15)},
+        AlertShelved{AlertId::TargetCodeMet, std::nullopt, "later", RunTime{1'500}},
+        CheckAnswered{"permit", "yes"},
+        Kept{"fix", R"({"lat":52.5,"of":[1.50,2]})"},
+        RunOpened{fullSetup()},
+        RunOpened{bareSetup()},
+        RunClosed{Ending::TargetMetCodeAwaited, "end of shift", {6.1, 7.0 / 3.0, 1e-7}, 2800.123456789},
+        RunClosed{Ending::Abandoned, {}, {}, 0.0},
+        AlertRaised{AlertId::StageAtLimit, 2, someId(), {{"drop", "42 psi"}, {"tank", "PH-3 \"old\""}}},
+        AlertRaised{AlertId::ReadingOverdue, std::nullopt, {}, {}},
+        AlertCleared{AlertId::TargetTurnoversMet, std::nullopt},
+        AlertCleared{AlertId::StageNearLimit, 1},
+        ClockJumped{-3'480'000},
+        ClockJumped{9'007'199'254'740'993}, // more than a double holds
+    };
+}
+
+std::string refusalOf(std::string_view kind, std::string_view body)
+{
+    const auto event = eventFrom(kind, body);
+    return event ? "" : event.error().sentence;
+}
+
+} // namespace
+
+TEST_CASE("every kind of event comes back from its body as it went in")
+{
+    std::set<std::size_t> kinds;
+    for (const Event& event : events()) {
+        const std::string body = bodyOf(event);
+        CAPTURE(kindOf(event), body);
+        kinds.insert(event.index());
+        const auto read = eventFrom(kindOf(event), body);
+        if (!read) {
+            FAIL_CHECK(read.error().sentence);
+            continue;
+        }
+        CHECK(*read == event);
+        CHECK(bodyOf(*read) == body); // a Decimal equals one with more digits; the bytes do not
+    }
+    CHECK(kinds.size() == std::variant_size_v<Event>);
+}
+
+TEST_CASE("no two kinds of event have one name")
+{
+    std::set<std::string_view> names;
+    std::set<std::size_t> kinds;
+    for (const Event& event : events()) {
+        names.insert(kindOf(event));
+        kinds.insert(event.index());
+    }
+    CHECK(names.size() == kinds.size());
+}
+
+TEST_CASE("typed digits and units stay as they were typed")
+{
+    const std::string body = bodyOf(reading());
+    CHECK_THAT(body, Catch::Contains("\"38.0\"") && Catch::Contains("\"0.50\"") && Catch::Contains("\"1.25\""));
+    CHECK_THAT(body, Catch::Contains("\"unit\":\"bar\"") && Catch::Contains("5.00 gpm") && Catch::Contains("104.0 °F"));
+    const auto read = eventFrom("reading-logged", body);
+    REQUIRE(read.has_value());
+    const auto& logged = std::get<ReadingLogged>(*read);
+    CHECK(logged.gauges[0]->low.toText() == "38.0");
+    CHECK(logged.flow->toText() == "5.00 gpm");
+}
+
+TEST_CASE("a body that does not fit its kind is malformed, and says where")
+{
+    const auto [kind, body, place] = GENERATE(table<std::string, std::string, std::string>({
+        {"mode-changed", R"({})", "\"mode\" is missing"},
+        {"mode-changed", R"({"mode":"idling"})", "mode: \"idling\" is not a mode"},
+        {"mode-changed", R"({"mode":"filtering","flow":"19 psi"})", "flow: "},
+        {"mode-changed", R"([])", "an object in { } is expected here"},
+        {"mode-changed", R"({"mode":"filtering")", "line 1, column 19: the text ends too early"},
+        {"mode-changed", "", "the text ends too early"},
+        {"reading-logged", R"({"gauges":[1,"x"]})", "gauges[1]: \"x\" is not a number"},
+        {"reading-logged", R"({"gauges":[1,true]})", "gauges[1]: a number is expected here"},
+        {"reading-logged", R"({"gauges":[{"min":3,"max":2}]})", "gauges[0]: a needle swings from the lower"},
+        {"reading-logged", R"({"gauges":[{"min":3}]})", "gauges[0]: \"max\" is missing"},
+        {"reading-logged", R"({"gauges":[],"unit":"furlong"})", "unit: "},
+        {"signs-seen", R"({"seen":["ghosts"]})", "seen[0]: \"ghosts\" is not a sign"},
+        {"question-answered", R"({"question":"jump","of":"no id","say":"yes"})", "of: "},
+        {"elements-changed", R"({"stage":0,"elements":2})", "stage: a whole number from 1 to 99"},
+        {"elements-changed", R"({"stage":1.5,"elements":2})", "stage: a whole number from 1 to 99"},
+        {"alert-shelved", R"({"alert":"stage-at-limit","why":"w","for":"1e9 h"})", "for: "},
+        {"alert-shelved", R"({"alert":"stage-at-limit","why":"w","for":"999999999999 h"})", "for: nobody waits"},
+        {"alert-raised", R"({"alert":"who-knows","ground":null,"told":{}})", "alert: there is no alert"},
+        {"alert-raised", R"({"alert":"stop-now","ground":null,"told":{"drop":42}})", "told.drop: a text in quotes"},
+        {"run-closed", R"({"ending":"abandoned","why":"","turnovers":{"low":1,"best":null,"high":1},"filtered_l":1})",
+         "turnovers: \"best\" is missing"},
+        {"run-closed", R"({"ending":"sold","why":""})", "is missing"},
+        {"clock-jumped", R"({"by_ms":1.5})", "by_ms: a whole number"},
+        {"clock-jumped", R"({"by_ms":99999999999999999999})", "by_ms: a whole number"},
+        {"run-opened", R"({"title":"t"})", "\"stages\" is missing"},
+        {"noted", R"({"note":"a","note":"b"})", "stands twice"},
+    }));
+    CAPTURE(kind, body);
+    const auto event = eventFrom(kind, body);
+    REQUIRE_FALSE(event.has_value());
+    CHECK(event.error().code == Errc::Malformed);
+    CHECK_THAT(event.error().sentence, Catch::Contains(place));
+}
+
+TEST_CASE("a kind that this version does not know comes from a newer one")
+{
+    const auto event = eventFrom("pump-oiled", "{}");
+    REQUIRE_FALSE(event.has_value());
+    CHECK(event.error().code == Errc::Incompatible);
+    CHECK_THAT(refusalOf("pump-oiled", "{}"), Catch::Contains("\"pump-oiled\""));
+}
+
+TEST_CASE("a body cut anywhere is refused or reads as what it then says, never crashes")
+{
+    for (const Event& event : events()) {
+        const std::string body = bodyOf(event);
+        for (std::size_t length = 0; length < body.size(); ++length) {
+            CHECK_FALSE(eventFrom(kindOf(event), body.substr(0, length)).has_value());
+        }
+    }
+}
