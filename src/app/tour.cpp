@@ -100,9 +100,11 @@ void Tour::passTime(run::RunTime until)
     while (stage_.clock.time() + step < until) {
         stage_.clock.moveTo(stage_.clock.time() + step);
         stage_.tablet.tick();
+        stage_.view.touched(); // somebody is at the cart all the time
     }
     stage_.clock.moveTo(until);
     stage_.tablet.tick();
+    stage_.view.touched();
 }
 
 bool Tour::enter(const story::StoryEntry& entry)
