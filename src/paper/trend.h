@@ -15,12 +15,12 @@ namespace loopside::paper {
 /// One stage's part of a trend. Times in minutes of the run.
 struct TrendStage
 {
-    QString name;                    ///< "Stage 1".
-    QList<QPointF> raw;              ///< Minute, raw ΔP in `Trend::unit`.
-    QList<QPointF> loading;          ///< Minute, corrected ÷ clean.
-    double limit = 0.0;              ///< Change limit in `Trend::unit`; 0: none.
-    QString limitText;               ///< "25 psi".
-    QList<double> changedAt;         ///< Minutes of its changeovers.
+    QString name;            ///< "Stage 1".
+    QList<QPointF> raw;      ///< Minute, raw ΔP in `Trend::unit`.
+    QList<QPointF> loading;  ///< Minute, corrected ÷ clean.
+    double limit = 0.0;      ///< Change limit in `Trend::unit`; 0: none.
+    QString limitText;       ///< "25 psi".
+    QList<double> changedAt; ///< Minutes of its changeovers.
 };
 
 /// A stretch of the run in which the oil did not go through the filters.

@@ -1,0 +1,393 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "paper/trend.h"
+
+#include "paper/curve.h"
+#include "paper/label_places.h"
+#include "paper/ticks.h"
+#include "paper/trend_layout.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace loopside::paper {
+
+namespace {
+
+/// Paints what the layout has placed: first the ground, then the curves, and the words last.
+class TrendPainter
+{
+public:
+    TrendPainter(QPainter& painter, const TrendLayout& layout, const Trend& trend, const TrendStyle& style)
+        : painter_{painter}, layout_{layout}, trend_{trend}, style_{style}
+    {
+    }
+
+    void paint();
+
+private:
+    void paintSpans();
+    void paintFrame(const TrendPanel& panel);
+    void paintValueTicks(const TrendPanel& panel);
+    void paintTimeTicks();
+    void paintChangeovers();
+    void paintLimits();
+    void paintCurve(const TrendCurve& curve, bool isRaw);
+    void paintMark(const QPointF& at, qsizetype stage, const QColor& fill);
+
+    void labelRaw();
+    void labelLoading();
+    void labelTitle(const QRectF& frame, const QString& title, LabelPlaces& places);
+    void labelLimit(const TrendLimit& limit, LabelPlaces& places);
+    void labelCurve(const TrendCurve& curve, const QRectF& frame, LabelPlaces& places);
+    void labelSpans(LabelPlaces& places, int most);
+
+    [[nodiscard]] LabelPlaces placesIn(const QRectF& frame, const QList<TrendCurve>& curves) const;
+    [[nodiscard]] QRectF spanIn(const TrendSpan& span, const QRectF& frame) const;
+    [[nodiscard]] QColor colourOf(qsizetype stage) const { return style_.stages.value(stage, style_.ink); }
+    void writeLabel(const LabelPlaces& places, const QRectF& place, const QString& text, const QColor& colour);
+    void write(const QRectF& place, const QString& text, const QColor& colour);
+    void drawLine(const QLineF& line, const QColor& colour, double width);
+
+    QPainter& painter_;
+    const TrendLayout& layout_;
+    const Trend& trend_;
+    const TrendStyle& style_;
+};
+
+void TrendPainter::paint()
+{
+    painter_.setRenderHint(QPainter::Antialiasing);
+    painter_.setFont(layout_.font());
+    paintSpans();
+    for (const TrendPanel* panel : {&layout_.raw(), &layout_.loading()}) {
+        paintFrame(*panel);
+        paintValueTicks(*panel);
+    }
+    paintTimeTicks();
+    paintChangeovers();
+    paintLimits();
+    for (const TrendCurve& curve : layout_.rawCurves()) {
+        paintCurve(curve, true);
+    }
+    for (const TrendCurve& curve : layout_.loadingCurves()) {
+        paintCurve(curve, false);
+    }
+    labelRaw();
+    labelLoading();
+}
+
+QRectF TrendPainter::spanIn(const TrendSpan& span, const QRectF& frame) const
+{
+    QRectF place = frame;
+    place.setLeft(std::clamp(layout_.x(span.from), frame.left(), frame.right()));
+    place.setRight(std::clamp(layout_.x(span.to), place.left(), frame.right()));
+    return place;
+}
+
+/// The edges have lines of their own: a theme may have no tint for the shade.
+void TrendPainter::paintSpans()
+{
+    for (const TrendSpan& span : trend_.spans) {
+        for (const TrendPanel* panel : {&layout_.raw(), &layout_.loading()}) {
+            const QRectF place = spanIn(span, panel->frame);
+            painter_.fillRect(place, style_.shade);
+            drawLine(QLineF(place.topLeft(), place.bottomLeft()), style_.line, layout_.thin());
+            drawLine(QLineF(place.topRight(), place.bottomRight()), style_.line, layout_.thin());
+        }
+    }
+}
+
+void TrendPainter::paintFrame(const TrendPanel& panel)
+{
+    painter_.setPen(QPen(style_.line, layout_.thin()));
+    painter_.setBrush(Qt::NoBrush);
+    painter_.drawRect(panel.frame);
+    drawLine(QLineF(panel.frame.topLeft(), panel.frame.bottomLeft()), style_.dim, layout_.thin());
+    drawLine(QLineF(panel.frame.bottomLeft(), panel.frame.bottomRight()), style_.dim, layout_.thin());
+}
+
+/// From the top down, so that in a low panel it is the zero that goes without its number.
+void TrendPainter::paintValueTicks(const TrendPanel& panel)
+{
+    if (panel.isEmpty()) {
+        return;
+    }
+    const double step = layout_.stepOf(panel);
+    const double overlap = layout_.gap() / 2.0; // a number may stand out of its panel by half the gap between them
+    const double height = layout_.lineHeight();
+    QList<double> values = multiplesOf(step, panel.low, panel.high);
+    std::ranges::reverse(values);
+    double free = panel.frame.top() - overlap;
+    for (const double value : values) {
+        const double y = panel.y(value);
+        drawLine(QLineF(panel.frame.left() - layout_.gap() / 2.0, y, panel.frame.left(), y), style_.dim,
+                 layout_.thin());
+        const double top = std::min(std::max(y - height / 2.0, panel.frame.top() - overlap),
+                                    panel.frame.bottom() + overlap - height);
+        if (top >= free) {
+            const QString text = valueText(value, step);
+            const double width = layout_.textWidth(text);
+            const QRectF place(panel.frame.left() - layout_.gap() - width, top, width, height);
+            write(place, text, style_.dim);
+            free = place.bottom();
+        }
+    }
+}
+
+void TrendPainter::paintTimeTicks()
+{
+    constexpr double minutesOnlyUpTo = 120.0;
+    const bool inHours = layout_.end() > minutesOnlyUpTo;
+    const QString unit = inHours || layout_.isEmpty() ? QString() : QChar(QChar::Nbsp) + trend_.minuteText;
+    const auto textOf = [&](double minute) { return (inHours ? hoursText(minute) : valueText(minute, 1.0)) + unit; };
+    const QRectF& frame = layout_.loading().frame;
+    const double widest = layout_.textWidth(textOf(layout_.end())) + 3.0 * layout_.gap();
+    const double step = timeStep(layout_.end(), std::max(1, static_cast<int>(frame.width() / widest)));
+    for (const double minute : multiplesOf(step, 0.0, layout_.end())) {
+        const double x = layout_.x(minute);
+        drawLine(QLineF(x, frame.bottom(), x, frame.bottom() + layout_.gap() / 2.0), style_.dim, layout_.thin());
+        const QString text = textOf(minute);
+        QRectF place(0.0, frame.bottom() + layout_.gap(), layout_.textWidth(text), layout_.lineHeight());
+        place.moveLeft(
+            std::clamp(x - place.width() / 2.0, layout_.area().left(), layout_.area().right() - place.width()));
+        write(place, text, style_.dim);
+    }
+}
+
+/// A line through both panels with the mark of the stage between them.
+void TrendPainter::paintChangeovers()
+{
+    for (qsizetype i = 0; i < trend_.stages.size(); ++i) {
+        for (const double minute : trend_.stages[i].changedAt) {
+            const double x = layout_.x(minute);
+            const QRectF& upper = layout_.raw().frame;
+            const QRectF& lower = layout_.loading().frame;
+            drawLine(QLineF(x, upper.top(), x, lower.bottom()), colourOf(i), style_.strokePx);
+            paintMark(QPointF(x, (upper.bottom() + lower.top()) / 2.0), i, colourOf(i));
+        }
+    }
+}
+
+/// Each line has a rim of the ground, so that two close together stay two.
+void TrendPainter::paintLimits()
+{
+    const QRectF& frame = layout_.raw().frame;
+    for (const TrendLimit& limit : layout_.limits()) {
+        const QLineF line(frame.left(), limit.y, frame.right(), limit.y);
+        drawLine(line, style_.ground, layout_.heavy() + 2.0 * layout_.thin());
+        drawLine(line, style_.limit, layout_.heavy());
+    }
+}
+
+void TrendPainter::paintCurve(const TrendCurve& curve, bool isRaw)
+{
+    const double dash = 3.0 * style_.strokePx;
+    const double apart = 4.0 * layout_.markRadius();
+    const QColor fill = isRaw ? style_.ground : colourOf(curve.stage);
+    for (const QList<QPointF>& piece : curve.pieces) {
+        const QList<QPointF> points = thinned(piece);
+        painter_.setPen(
+            QPen(colourOf(curve.stage), style_.strokePx, Qt::SolidLine, isRaw ? Qt::FlatCap : Qt::RoundCap));
+        painter_.drawLines(isRaw ? broken(points, dash, dash * 0.7) : joined(points));
+        QPointF before(-apart, 0.0);
+        for (const QPointF& point : points) {
+            if (point.x() - before.x() >= apart || point == points.last()) {
+                paintMark(point, curve.stage, fill);
+                before = point;
+            }
+        }
+    }
+}
+
+/// Circle, square and triangle in turn.
+void TrendPainter::paintMark(const QPointF& at, qsizetype stage, const QColor& fill)
+{
+    const double r = layout_.markRadius();
+    painter_.setPen(QPen(colourOf(stage), std::max(1.0, style_.strokePx * 0.7)));
+    painter_.setBrush(fill);
+    switch (stage % 3) {
+    case 0:
+        painter_.drawEllipse(at, r, r);
+        break;
+    case 1:
+        painter_.drawRect(QRectF(at.x() - 0.9 * r, at.y() - 0.9 * r, 1.8 * r, 1.8 * r));
+        break;
+    default:
+        painter_.drawPolygon(
+            QPolygonF({at + QPointF(0.0, -1.1 * r), at + QPointF(1.1 * r, 0.8 * r), at + QPointF(-1.1 * r, 0.8 * r)}));
+    }
+}
+
+LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>& curves) const
+{
+    LabelPlaces places(frame, layout_.gap());
+    for (const TrendCurve& curve : curves) {
+        for (const QList<QPointF>& piece : curve.pieces) {
+            const QList<QPointF> points = thinned(piece);
+            places.avoid(joined(points));
+            places.avoid({QLineF(points.last(), points.last() + QPointF(layout_.markRadius(), 0.0))});
+        }
+    }
+    return places;
+}
+
+void TrendPainter::labelRaw()
+{
+    const QRectF& frame = layout_.raw().frame;
+    if (layout_.raw().isEmpty()) {
+        return;
+    }
+    LabelPlaces places = placesIn(frame, layout_.rawCurves());
+    for (const TrendLimit& limit : layout_.limits()) {
+        const double half = layout_.heavy() / 2.0;
+        places.avoid({QLineF(frame.left(), limit.y - half, frame.right(), limit.y - half),
+                      QLineF(frame.left(), limit.y + half, frame.right(), limit.y + half)});
+    }
+    labelTitle(frame, trend_.rawText, places);
+    if (layout_.raw().isForWords) {
+        labelSpans(places, std::numeric_limits<int>::max());
+    }
+    for (const TrendLimit& limit : layout_.limits()) {
+        labelLimit(limit, places);
+    }
+    for (const TrendCurve& curve : layout_.rawCurves()) {
+        labelCurve(curve, frame, places);
+    }
+    if (!layout_.raw().isForWords) {
+        labelSpans(places, 0);
+    }
+}
+
+void TrendPainter::labelLoading()
+{
+    if (layout_.loading().isEmpty()) {
+        return;
+    }
+    const QRectF& frame = layout_.loading().frame;
+    LabelPlaces places = placesIn(frame, layout_.loadingCurves());
+    labelTitle(frame, trend_.loadingText, places);
+    for (const TrendCurve& curve : layout_.loadingCurves()) {
+        labelCurve(curve, frame, places);
+    }
+}
+
+void TrendPainter::labelTitle(const QRectF& frame, const QString& title, LabelPlaces& places)
+{
+    const double width = layout_.textWidth(title);
+    const double height = layout_.lineHeight();
+    QList<QRectF> candidates;
+    for (const double top : {frame.top(), frame.bottom() - height}) {
+        for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+            const double room = frame.width() - width - 2.0 * layout_.gap();
+            candidates.append(QRectF(frame.left() + layout_.gap() + share * room, top, width, height));
+        }
+    }
+    if (const auto place = places.take(candidates, 0)) {
+        write(*place, title, style_.ink);
+    }
+}
+
+/// On the line, at its left end, as the curves have their names at the right; where there is no room, further along or
+/// below.
+void TrendPainter::labelLimit(const TrendLimit& limit, LabelPlaces& places)
+{
+    const QRectF& frame = layout_.raw().frame;
+    const QString inFull = limit.names + QStringLiteral(" · ") + limit.value;
+    const QString& text = layout_.textWidth(inFull) < frame.width() / 3.0 ? inFull : limit.value;
+    const QSizeF size(layout_.textWidth(text), layout_.lineHeight());
+    const double off = layout_.heavy() / 2.0 + layout_.thin();
+    double tops[] = {limit.y - off - size.height(), limit.y + off};
+    if (&limit != &layout_.limits().first()) {
+        std::swap(tops[0], tops[1]); // away from the limit above it
+    }
+    QList<QRectF> candidates;
+    for (double left = frame.left() + layout_.gap(); left + size.width() < frame.right(); left += layout_.gap()) {
+        for (const double top : tops) {
+            candidates.append(QRectF(QPointF(left, top), size));
+        }
+    }
+    if (const auto place = places.take(candidates)) {
+        writeLabel(places, *place, text, style_.limit);
+    }
+}
+
+/// Beside the last point: right of it, else above, below or left of it; first as near as can be.
+void TrendPainter::labelCurve(const TrendCurve& curve, const QRectF& frame, LabelPlaces& places)
+{
+    const QPointF last = curve.last();
+    const QString& name = trend_.stages[curve.stage].name;
+    const QSizeF size(layout_.textWidth(name), layout_.lineHeight());
+    const double off = layout_.markRadius() + layout_.gap();
+    QList<QRectF> candidates;
+    for (const double reach : {1.5 * size.height(), frame.height()}) {
+        for (const double left : {last.x() + off, last.x() - size.width() / 2.0, last.x() - off - size.width()}) {
+            for (double shift = 0.0; shift < reach; shift += size.height() / 8.0) {
+                for (const double direction : {-1.0, 1.0}) {
+                    const double top = last.y() - size.height() / 2.0 + direction * shift;
+                    candidates.append(QRectF(QPointF(left, top), size));
+                }
+            }
+        }
+    }
+    if (const auto place = places.take(candidates, 0)) {
+        write(*place, name, colourOf(curve.stage));
+    }
+}
+
+/// At the top of each span, over no more than `most` lines.
+void TrendPainter::labelSpans(LabelPlaces& places, int most)
+{
+    const QRectF& frame = layout_.raw().frame;
+    for (const TrendSpan& span : trend_.spans) {
+        const QSizeF size(layout_.textWidth(span.text), layout_.lineHeight());
+        const double centred = spanIn(span, frame).center().x() - size.width() / 2.0;
+        const double left = std::max(frame.left(), std::min(centred, frame.right() - size.width()));
+        QList<QRectF> candidates;
+        for (double top = frame.top(); top + size.height() <= frame.bottom(); top += size.height()) {
+            candidates.append(QRectF(QPointF(left, top), size));
+        }
+        if (const auto place = places.take(candidates, most)) {
+            writeLabel(places, *place, span.text, style_.dim);
+        }
+    }
+}
+
+/// On a plate of the ground where it lies over a line.
+void TrendPainter::writeLabel(const LabelPlaces& places, const QRectF& place, const QString& text, const QColor& colour)
+{
+    if (places.linesOver(place) > 0) {
+        painter_.fillRect(place, style_.ground);
+    }
+    write(place, text, colour);
+}
+
+void TrendPainter::write(const QRectF& place, const QString& text, const QColor& colour)
+{
+    painter_.setPen(colour);
+    painter_.drawText(layout_.baselineIn(place), text);
+}
+
+void TrendPainter::drawLine(const QLineF& line, const QColor& colour, double width)
+{
+    painter_.setPen(QPen(colour, width, Qt::SolidLine, Qt::FlatCap));
+    painter_.drawLine(line);
+}
+
+} // namespace
+
+void paintTrend(QPainter& painter, const QRectF& area, const Trend& trend, const TrendStyle& style)
+{
+    painter.save();
+    painter.setClipRect(area, Qt::IntersectClip);
+    painter.fillRect(area, style.ground);
+    const bool hasRoom = area.width() >= 8.0 * style.textPx && area.height() >= 6.0 * style.textPx;
+    if (hasRoom) {
+        const TrendLayout layout(area, trend, style, painter.device());
+        TrendPainter(painter, layout, trend, style).paint();
+    }
+    painter.restore();
+}
+
+} // namespace loopside::paper

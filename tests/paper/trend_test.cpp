@@ -1,0 +1,312 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// What a trend shows is read back from its pixels; heights and places follow from proportion, not from the code.
+
+#include "paper/trend.h"
+
+#include "paper/picture.h"
+
+#include <catch2/catch.hpp>
+
+#include <limits>
+
+using namespace loopside::paper;
+using namespace loopside::test;
+
+namespace {
+
+constexpr QSize screen(864, 160);
+
+Trend trendOf(const QList<TrendStage>& stages)
+{
+    Trend trend;
+    trend.stages = stages;
+    trend.endMinute = 60.0;
+    trend.unit = "psi";
+    trend.rawText = "raw, psi";
+    trend.loadingText = "loading";
+    trend.minuteText = "min";
+    return trend;
+}
+
+/// A stage without a name, whose readings all say the same: nothing of its colour but curves and marks.
+TrendStage steady(double raw, double loading, double limit)
+{
+    TrendStage stage;
+    for (double minute = 5.0; minute <= 55.0; minute += 10.0) {
+        stage.raw.append(QPointF(minute, raw));
+        stage.loading.append(QPointF(minute, loading));
+    }
+    stage.limit = limit;
+    return stage;
+}
+
+/// The two panels of a picture, by the lines at their feet.
+struct Panels
+{
+    QRect upper;
+    QRect lower;
+};
+
+Panels panelsOf(const QImage& picture)
+{
+    const TrendStyle style = distinctStyle();
+    const QList<double> feet = longLines(picture, style.dim);
+    REQUIRE(feet.size() == 2);
+    const auto upperFoot = static_cast<int>(feet[0]);
+    const auto lowerFoot = static_cast<int>(feet[1]);
+    const int right = around(picture, style.dim, QRect(0, upperFoot, picture.width(), 1)).right();
+    const int left =
+        around(picture, style.dim, QRect(0, upperFoot - 3, picture.width() / 3, 1)).right(); // the upright axis
+    return {QRect(QPoint(left, margin), QPoint(right, upperFoot)),
+            QRect(QPoint(left, upperFoot + 1), QPoint(right, lowerFoot))};
+}
+
+/// How often the row `y` goes from `colour` to anything else.
+int breaksIn(const QImage& picture, const QColor& colour, int y)
+{
+    int breaks = 0;
+    for (int x = 1; x < picture.width(); ++x) {
+        breaks += picture.pixel(x - 1, y) == colour.rgb() && picture.pixel(x, y) != colour.rgb() ? 1 : 0;
+    }
+    return breaks;
+}
+
+bool staysInside(const QImage& picture)
+{
+    const QRect area = picture.rect().adjusted(margin, margin, -margin, -margin);
+    return around(picture, [&](int x, int y) { return !area.contains(x, y) && picture.pixel(x, y) != outside; })
+        .isEmpty();
+}
+
+} // namespace
+
+TEST_CASE("limits are heavy lines at their heights")
+{
+    const QImage picture = painted(trendOf({steady(4, 1, 20), steady(3, 1, 10)}), screen);
+    const Panels panels = panelsOf(picture);
+    const QList<double> limits = longLines(picture, distinctStyle().limit);
+    REQUIRE(limits.size() == 2);
+    const double zero = panels.upper.bottom();
+    CHECK_THAT(zero - limits[0], Catch::WithinAbs(2.0 * (zero - limits[1]), 2.0)); // 20 is twice as high as 10
+    CHECK(limits[0] > panels.upper.top());
+    const int heavy = around(picture, distinctStyle().limit,
+                             QRect(picture.width() / 2, 0, 1, static_cast<int>(limits[1]) - 5))
+                          .height();
+    CHECK(heavy > 3); // heavier than a curve
+}
+
+TEST_CASE("raw lies at its height in the upper panel and loading in the strip, whatever it is")
+{
+    const double loading = GENERATE(0.5, 1.0, 50.0);
+    CAPTURE(loading);
+    const QImage picture = painted(trendOf({steady(10, loading, 20)}), screen);
+    const Panels panels = panelsOf(picture);
+    const QColor colour = distinctStyle().stages[0];
+    const double limit = longLines(picture, distinctStyle().limit).value(0);
+    const QRect raw = around(picture, colour, panels.upper);
+    CHECK_THAT((raw.top() + raw.bottom()) / 2.0, Catch::WithinAbs((limit + panels.upper.bottom()) / 2.0, 1.5));
+    CHECK(raw.height() < 16); // a line and its marks, nothing of the loading
+    CHECK(count(picture, colour, panels.lower) > panels.lower.width() / 2);
+    CHECK(around(picture, colour, picture.rect()).bottom() <= panels.lower.bottom() + 6); // no lower than half a mark
+}
+
+TEST_CASE("the strip takes about 30 percent of the height")
+{
+    const QSize size = GENERATE(QSize(300, 120), QSize(864, 160), QSize(1500, 500));
+    const Panels panels = panelsOf(painted(trendOf({steady(10, 1, 20)}), size));
+    const double share = double(panels.lower.height()) / (panels.upper.height() + panels.lower.height());
+    CHECK_THAT(share, Catch::WithinAbs(0.3, 0.06));
+}
+
+TEST_CASE("raw is broken and loading is not, however close the readings stand")
+{
+    const int readings = GENERATE(6, 200, 5000);
+    CAPTURE(readings);
+    TrendStage stage;
+    for (int i = 0; i < readings; ++i) {
+        const double minute = 5.0 + 50.0 * i / (readings - 1);
+        stage.raw.append(QPointF(minute, 10));
+        stage.loading.append(QPointF(minute, 1));
+    }
+    stage.limit = 20;
+    const QImage picture = painted(trendOf({stage}), screen);
+    const Panels panels = panelsOf(picture);
+    const QColor colour = distinctStyle().stages[0];
+    const QRect raw = around(picture, colour, panels.upper);
+    const QRect loading = around(picture, colour, panels.lower);
+    CHECK(breaksIn(picture, colour, raw.center().y()) > 20);
+    CHECK(breaksIn(picture, colour, loading.center().y()) == 1);
+    CHECK(raw.width() > 50.0 / 60.0 * panels.upper.width()); // from the first to the last reading
+}
+
+TEST_CASE("a reading lies at its minute on the time axis")
+{
+    TrendStage stage;
+    stage.raw = {QPointF(30, 10)};
+    const QImage picture = painted(trendOf({stage}), screen);
+    const Panels panels = panelsOf(picture);
+    const QRect mark = around(picture, distinctStyle().stages[0], panels.upper);
+    REQUIRE_FALSE(mark.isEmpty());
+    CHECK_THAT((mark.left() + mark.right()) / 2.0,
+               Catch::WithinAbs((panels.upper.left() + panels.upper.right()) / 2.0, 1.5));
+    CHECK(mark.width() < 16);
+}
+
+TEST_CASE("a changeover is an upright mark and no curve is drawn across it")
+{
+    TrendStage stage = steady(10, 1, 20);
+    stage.changedAt = {32.0}; // between the readings at 25 and 35
+    const QImage cut = painted(trendOf({stage}), screen);
+    const QImage whole = painted(trendOf({steady(10, 1, 20)}), screen);
+    const Panels panels = panelsOf(cut);
+    const QColor colour = distinctStyle().stages[0];
+    const int x = panels.upper.left() + static_cast<int>(panels.upper.width() * 32.0 / 60.0);
+    const QRect upright = around(cut, colour, QRect(x - 3, margin, 7, screen.height()));
+    CHECK(upright.top() <= panels.upper.top() + 10);
+    CHECK(upright.bottom() >= panels.lower.bottom() - 2);
+    const int left = panels.lower.left() + static_cast<int>(panels.lower.width() * 27.0 / 60.0);
+    const QRect between(left, panels.lower.top() + 10, x - 8 - left, panels.lower.height() - 12);
+    CHECK(count(whole, colour, between) >= between.width());
+    CHECK(count(cut, colour, between) == 0);
+}
+
+TEST_CASE("a span is shaded in both panels from its start to its end")
+{
+    Trend trend = trendOf({steady(10, 1, 20)});
+    trend.spans = {{15.0, 30.0, "bypass"}};
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const QColor shade = distinctStyle().shade;
+    for (const QRect& panel : {panels.upper, panels.lower}) {
+        const QRect shaded = around(picture, shade, panel);
+        CHECK_THAT(shaded.left(), Catch::WithinAbs(panel.left() + panel.width() * 0.25, 2.5));
+        CHECK_THAT(shaded.right(), Catch::WithinAbs(panel.left() + panel.width() * 0.5, 2.5));
+        CHECK(shaded.height() > panel.height() * 0.8);
+    }
+    Trend wordless = trend;
+    wordless.spans[0].text.clear();
+    const QImage without = painted(wordless, screen);
+    const QRect word = around(picture, [&](int x, int y) { return picture.pixel(x, y) != without.pixel(x, y); });
+    CHECK_THAT(word.center().x(), Catch::WithinAbs(panels.upper.left() + panels.upper.width() * 0.375, 5.0));
+}
+
+TEST_CASE("the values of two limits close together stand apart from each other")
+{
+    const QSize size = GENERATE(QSize(300, 120), QSize(864, 160), QSize(1500, 500));
+    CAPTURE(size.width());
+    Trend trend = trendOf({steady(4, 1, 25), steady(3, 1, 26)});
+    trend.stages[0].limitText = "25 psi";
+    trend.stages[1].limitText = "26 psi";
+    const QImage both = painted(trend, size);
+    QList<QRect> labels;
+    for (qsizetype i = 0; i < 2; ++i) {
+        Trend without = trend;
+        without.stages[i].limitText = QString(6, QChar::Nbsp); // as long as can be, nothing to see
+        TrendStyle style = distinctStyle();
+        const QImage picture = painted(without, size, style);
+        labels.append(around(both, [&](int x, int y) {
+            return QColor(both.pixel(x, y)).green() < 128 && both.pixel(x, y) != picture.pixel(x, y);
+        }));
+        CHECK(labels.last().height() > 5);
+        CHECK(labels.last().width() > 20);
+    }
+    CHECK_FALSE(labels[0].intersects(labels[1]));
+}
+
+TEST_CASE("stages of one colour are still told apart by their marks")
+{
+    TrendStyle style = distinctStyle();
+    style.stages = {Qt::blue, Qt::blue, Qt::blue};
+    QList<QImage> pictures;
+    for (qsizetype place = 0; place < 3; ++place) {
+        QList<TrendStage> stages(3);
+        stages[place] = steady(10, 1, 0);
+        pictures.append(painted(trendOf(stages), screen, style));
+    }
+    CHECK(pictures[0] != pictures[1]);
+    CHECK(pictures[1] != pictures[2]);
+    CHECK(pictures[0] != pictures[2]);
+}
+
+TEST_CASE("each curve has its name beside its last point")
+{
+    const QSize size = GENERATE(QSize(864, 160), QSize(1500, 500));
+    Trend trend = trendOf({steady(10, 1, 20), steady(10, 1.1, 20)}); // one over the other
+    const QImage nameless = painted(trend, size);
+    trend.stages[0].name = "Stage 1";
+    trend.stages[1].name = "Stage 2";
+    const QImage picture = painted(trend, size);
+    const Panels panels = panelsOf(picture);
+    for (const QColor& colour : {distinctStyle().stages[0], distinctStyle().stages[1]}) {
+        const QRect name = around(picture, [&](int x, int y) {
+            return panels.upper.contains(x, y) && picture.pixel(x, y) == colour.rgb()
+                && x > panels.upper.left() + panels.upper.width() * 0.9;
+        });
+        CHECK(name.width() > 20);
+    }
+    CHECK(picture != nameless);
+}
+
+TEST_CASE("without readings and limits there are two empty frames and no words")
+{
+    const QSize size = GENERATE(QSize(300, 120), QSize(864, 160));
+    const bool hasStages = GENERATE(false, true);
+    Trend trend = trendOf(hasStages ? QList<TrendStage>(2) : QList<TrendStage>());
+    const QImage picture = painted(trend, size);
+    const Panels panels = panelsOf(picture);
+    CHECK(count(picture, distinctStyle().ink, picture.rect()) == 0);
+    CHECK(count(picture, distinctStyle().line, panels.upper) > panels.upper.width() / 2);
+    CHECK(count(picture, distinctStyle().line, panels.lower) > panels.lower.width() / 2);
+    trend.minuteText = "something else";
+    CHECK(painted(trend, size) == picture);
+    CHECK(count(painted(trendOf({steady(10, 1, 20)}), QSize(864, 160)), distinctStyle().ink, QRect(0, 0, 400, 100))
+          > 0);
+}
+
+TEST_CASE("nothing is drawn outside the area, whatever the numbers and words")
+{
+    const QSize size = GENERATE(QSize(1, 1), QSize(40, 30), QSize(300, 120), QSize(864, 160), QSize(1500, 500));
+    CAPTURE(size.width(), size.height());
+    const double huge = 1e12;
+    const double none = std::numeric_limits<double>::quiet_NaN();
+    const double endless = std::numeric_limits<double>::infinity();
+    TrendStage odd;
+    odd.name = QString(200, 'W');
+    odd.limit = 1e-9;
+    odd.limitText = QString(100, 'W');
+    odd.raw = {QPointF(-10, -5), QPointF(1, none), QPointF(2, endless), QPointF(3, huge), QPointF(500, -huge)};
+    odd.loading = {QPointF(none, 1), QPointF(3, huge), QPointF(500, -3)};
+    odd.changedAt = {-5.0, 2.0, 1e6};
+    Trend trend = trendOf({odd, odd, steady(0, 0, 0), steady(-1, 1, 0)});
+    trend.spans = {{-100.0, 1e7, QString(300, 'W')}, {40.0, 20.0, "backwards"}};
+    trend.endMinute = GENERATE(-3.0, 60.0);
+    const QImage picture = painted(trend, size);
+    CHECK(staysInside(picture));
+    const QRect area(margin, margin, size.width(), size.height());
+    CHECK(
+        around(picture, [&](int x, int y) { return area.contains(x, y) && picture.pixel(x, y) == outside; }).isEmpty());
+}
+
+TEST_CASE("5000 readings of each of three stages paint in one call, from the first to the last")
+{
+    QList<TrendStage> stages(3);
+    for (int i = 0; i < 5000; ++i) {
+        for (int s = 0; s < 3; ++s) {
+            const double minute = 60.0 * i / 4999.0;
+            stages[s].raw.append(QPointF(minute, 5.0 * (s + 1) + (i % 2)));
+            stages[s].loading.append(QPointF(minute, 1.0 + s + 0.1 * (i % 2)));
+        }
+    }
+    const QImage picture = painted(trendOf(stages), QSize(1500, 500));
+    const Panels panels = panelsOf(picture);
+    for (const QColor& colour : distinctStyle().stages) {
+        for (const QRect& panel : {panels.upper, panels.lower}) {
+            const QRect curve = around(picture, colour, panel);
+            CHECK(curve.left() <= panel.left() + 3);
+            CHECK(curve.right() >= panel.right() - 12); // the last reading leaves room for the name
+        }
+    }
+    CHECK(staysInside(picture));
+}
