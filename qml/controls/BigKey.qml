@@ -96,10 +96,11 @@ Rectangle {
             width: parent.width
         }
     }
-    MouseArea {
+    // Not a MouseArea: that swallows the second of two quick touches, so that "110" became "10".
+    TapHandler {
         id: area
-        anchors.fill: parent
+        gesturePolicy: TapHandler.ReleaseWithinBounds
 
-        onClicked: root.pressed()
+        onTapped: root.pressed()
     }
 }

@@ -11,6 +11,8 @@ FocusScope {
     required property AppView app
     readonly property bool isTall: root.height > root.width
 
+    focus: true
+
     Item {
         id: left
         height: root.isTall ? root.height - pad.height : root.height
@@ -32,13 +34,13 @@ FocusScope {
         Loop {
             id: loop
             anchors.top: line.bottom
-            anchors.topMargin: Theme.gap
+            anchors.topMargin: Theme.gapSmall
             run: root.app.run
             width: line.width
             x: Theme.gap
         }
         Panel {
-            anchors.bottom: turnovers.top
+            anchors.bottom: root.isTall ? bottom.top : turnovers.top
             anchors.margins: Theme.gap
             anchors.top: loop.bottom
             width: line.width
@@ -64,11 +66,11 @@ FocusScope {
         }
         Turnovers {
             id: turnovers
-            anchors.bottom: bottom.top
-            anchors.bottomMargin: Theme.gap
+            isCompact: root.isTall
             run: root.app.run
-            width: line.width
+            width: root.isTall ? next.width : line.width
             x: Theme.gap
+            y: root.isTall ? bottom.y : bottom.y - Theme.gap - turnovers.height
         }
         Item {
             id: bottom
@@ -79,10 +81,13 @@ FocusScope {
             x: Theme.gap
 
             NextReading {
+                id: next
+                anchors.bottom: parent.bottom
                 anchors.left: parent.left
                 anchors.right: modes.left
                 anchors.rightMargin: Theme.gap
-                height: parent.height
+                height: root.isTall ? implicitHeight : parent.height
+                isCompact: root.isTall
                 run: root.app.run
             }
             ModeKeys {
@@ -105,7 +110,14 @@ FocusScope {
         y: root.height - pad.height
     }
     HintSheet {
+        id: hint
         app: root.app
         visible: root.app.run.modeHint !== ""
+
+        onVisibleChanged: {
+            if (!hint.visible) {
+                pad.forceActiveFocus(); // the keyboard goes on where it was
+            }
+        }
     }
 }

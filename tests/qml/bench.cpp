@@ -1,0 +1,174 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "bench.h"
+
+#include "base/require.h"
+#include "base/text.h"
+#include "ledger/body.h"
+
+namespace loopside::test {
+
+namespace {
+
+constexpr std::int64_t startMs = 1'779'778'800'000;
+
+template<class Use>
+void eachEntry(const ledger::Journal& journal, Use use)
+{
+    const auto read = ledger::readAll(journal, [&](const ledger::Stored& stored) { return use(stored.entry), Done{}; });
+    require(read.has_value(), "a test reads its journal");
+}
+
+QString runAsText(const run::RunState& run, run::RunTime now)
+{
+    const auto standing = run::standingOf(run, now);
+    const auto& band = standing.credit.turnovers;
+    QString text = QStringLiteral("%1 facts, %2, %3, turnovers %4 %5 %6")
+                       .arg(run.facts.size())
+                       .arg(QString::fromStdString(std::string(run::nameOf(run.phase))),
+                            QString::fromStdString(std::string(run::nameOf(standing.mode))),
+                            QString::fromStdString(fixed(band.low, 9)), QString::fromStdString(fixed(band.best, 9)),
+                            QString::fromStdString(fixed(band.high, 9)));
+    for (const run::Fact& fact : run.facts) {
+        text += QLatin1Char('\n') + QString::fromStdString(ledger::bodyOf(fact.effective));
+    }
+    for (const run::Alert& alert : run.alerts) {
+        text += QLatin1Char('\n') + QString::fromStdString(std::string(run::nameOf(alert.id)) + " "
+                                                           + std::string(run::nameOf(alert.state)));
+    }
+    return text;
+}
+
+} // namespace
+
+Stamp BenchClock::now()
+{
+    Stamp stamp;
+    stamp.wallMs = startMs + time.count();
+    stamp.monoNs = static_cast<std::uint64_t>(std::chrono::nanoseconds(time).count());
+    stamp.boot.bytes[0] = 1;
+    return stamp;
+}
+
+Result<ledger::Position> BreakableJournal::append(std::span<const ledger::Entry> entries)
+{
+    if (isBroken) {
+        return fail(Errc::Io, "the disk is full", {"store-disk-full", {{"path", "journal"}}});
+    }
+    return journal_.append(entries);
+}
+
+Result<std::vector<ledger::Stored>> BreakableJournal::read(ledger::Position after, std::size_t limit) const
+{
+    return journal_.read(after, limit);
+}
+
+Result<std::optional<ledger::ChainHead>> BreakableJournal::head(const Id& device) const
+{
+    return journal_.head(device);
+}
+
+Bench::Bench(QObject* parent) : QObject{parent}
+{
+    const auto site = app::siteFrom(app::demoSite());
+    require(site.has_value(), "the demo site is in order");
+    site_ = *site;
+    begin();
+}
+
+void Bench::begin()
+{
+    view_.reset();
+    tablet_.reset();
+    drafts_.reset();
+    clock_.time = run::RunTime{0};
+    journal_ = std::make_unique<BreakableJournal>();
+    open();
+    const auto cleared = tablet_->drafts().clear(Id{});
+    require(cleared.has_value(), "a test begins without drafts");
+}
+
+void Bench::restart()
+{
+    view_.reset();
+    tablet_.reset();
+    drafts_.reset();
+    open();
+}
+
+void Bench::open()
+{
+    auto drafts = store::DraftStore::open((folder_.path() + QStringLiteral("/drafts.sqlite")).toStdString());
+    require(drafts.has_value(), "a test has a disk for drafts");
+    drafts_ = *std::move(drafts);
+    auto words = words::Words::in("en");
+    require(words.has_value(), "there are English words");
+    const std::array<std::uint8_t, 32> seed = {1, 2, 3};
+    Id device;
+    device.bytes[0] = 9;
+    auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words)}, device,
+                                    ledger::DeviceKey::fromSeed(seed));
+    require(tablet.has_value(), "the tablet opens");
+    tablet_ = *std::move(tablet);
+    view_ = std::make_unique<app::AppView>(*tablet_);
+    Q_EMIT restarted();
+}
+
+void Bench::pass(int seconds)
+{
+    for (int i = 0; i < seconds; ++i) {
+        clock_.time += std::chrono::seconds(1);
+        if (i % 30 == 29 || i + 1 == seconds) {
+            tablet_->tick();
+            view_->touched();
+        }
+    }
+}
+
+void Bench::breakDisk(bool isBroken)
+{
+    journal_->isBroken = isBroken;
+}
+
+int Bench::entries(const QString& kind) const
+{
+    int count = 0;
+    eachEntry(*journal_, [&](const ledger::Entry& entry) { count += entry.kind == kind.toStdString() ? 1 : 0; });
+    return count;
+}
+
+QString Bench::lastBody(const QString& kind) const
+{
+    QString body;
+    eachEntry(*journal_, [&](const ledger::Entry& entry) {
+        if (entry.kind == kind.toStdString()) {
+            body = QString::fromStdString(entry.body);
+        }
+    });
+    return body;
+}
+
+QString Bench::compareWithFold() const
+{
+    BenchClock clock;
+    SeededRandom random{1};
+    const auto afresh = ledger::Logbook::open(*journal_, clock, random);
+    if (!afresh) {
+        return QString::fromStdString(afresh.error().sentence);
+    }
+    if (afresh->state().runs.size() != tablet_->state().runs.size()) {
+        return QStringLiteral("the fold has another number of runs");
+    }
+    for (const auto& [id, live] : tablet_->state().runs) {
+        const auto now = tablet_->runTime(live);
+        const QString liveText = runAsText(live, now);
+        const auto* folded = afresh->state().runOf(id);
+        if (folded == nullptr || runAsText(*folded, now) != liveText) {
+            return QStringLiteral("live:\n") + liveText;
+        }
+    }
+    return {};
+}
+
+} // namespace loopside::test

@@ -1,0 +1,81 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/app_view.h"
+#include "app/demo.h"
+#include "ledger/memory_journal.h"
+
+#include <QObject>
+#include <QTemporaryDir>
+
+#include <memory>
+
+namespace loopside::test {
+
+/// A clock that a test moves.
+class BenchClock final : public Clock
+{
+public:
+    [[nodiscard]] Stamp now() override;
+    run::RunTime time{0};
+};
+
+/// A journal whose disk can be made to refuse.
+class BreakableJournal final : public ledger::Journal
+{
+public:
+    [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override;
+    [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
+    [[nodiscard]] Result<std::optional<ledger::ChainHead>> head(const Id& device) const override;
+
+    bool isBroken = false;
+
+private:
+    ledger::MemoryJournal journal_;
+};
+
+/// What a test in QML holds in its hands: the app over a clock and a disk of its own.
+class Bench : public QObject
+{
+    Q_OBJECT
+    Q_PROPERTY(loopside::app::AppView* app READ app NOTIFY restarted)
+
+public:
+    explicit Bench(QObject* parent = nullptr);
+
+    [[nodiscard]] app::AppView* app() const { return view_.get(); }
+
+    /// A new tablet with an empty journal.
+    Q_INVOKABLE void begin();
+    /// The program is killed and started again on the same disk.
+    Q_INVOKABLE void restart();
+    /// Time goes on by `seconds`, a tick each second.
+    Q_INVOKABLE void pass(int seconds);
+    Q_INVOKABLE void breakDisk(bool isBroken);
+
+    /// How many entries of `kind` the journal holds.
+    Q_INVOKABLE int entries(const QString& kind) const;
+    /// The body of the last entry of `kind`.
+    Q_INVOKABLE QString lastBody(const QString& kind) const;
+    /// Folds the journal afresh, as the command line does, and compares every run with the live one. Empty if they agree.
+    Q_INVOKABLE QString compareWithFold() const;
+
+Q_SIGNALS:
+    void restarted();
+
+private:
+    void open();
+
+    QTemporaryDir folder_;
+    BenchClock clock_;
+    SeededRandom random_{7};
+    app::Site site_;
+    std::unique_ptr<BreakableJournal> journal_;
+    std::unique_ptr<store::DraftStore> drafts_;
+    std::unique_ptr<app::Tablet> tablet_;
+    std::unique_ptr<app::AppView> view_;
+};
+
+} // namespace loopside::test
