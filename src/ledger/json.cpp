@@ -40,7 +40,7 @@ public:
     bool key(string_t& name) override
     {
         if (!keys_.back().insert(name).second) {
-            problem_ = "the key \"" + quotable(name) + "\" stands twice in one object";
+            problem_ = placed("the key \"" + quotable(name) + "\" stands twice in one object");
             return false;
         }
         key_ = std::move(name);
@@ -83,12 +83,14 @@ private:
 
     bool open(Kind kind)
     {
+        std::string at = placeOfNext();
         if (open_.size() >= depthMax_) {
             problem_ = "it is nested deeper than " + std::to_string(depthMax_) + " levels";
             return false;
         }
         open_.push_back(place({.kind = kind}));
         keys_.emplace_back();
+        places_.push_back(std::move(at));
         return true;
     }
 
@@ -96,12 +98,32 @@ private:
     {
         open_.pop_back();
         keys_.pop_back();
+        places_.pop_back();
         return true;
+    }
+
+    /// Where the value that comes next stands, such as "entries[3].gauges".
+    [[nodiscard]] std::string placeOfNext() const
+    {
+        if (open_.empty()) {
+            return {};
+        }
+        const JsonValue& parent = *open_.back();
+        if (parent.kind == Kind::Array) {
+            return places_.back() + "[" + std::to_string(parent.items.size()) + "]";
+        }
+        return places_.back().empty() ? key_ : places_.back() + "." + key_;
+    }
+
+    [[nodiscard]] std::string placed(std::string sentence) const
+    {
+        return places_.empty() || places_.back().empty() ? sentence : places_.back() + ": " + sentence;
     }
 
     std::size_t depthMax_;
     std::vector<JsonValue*> open_; ///< The objects and arrays around; only the innermost grows, so these stay valid.
     std::vector<std::set<std::string>> keys_; ///< Of each of them so far.
+    std::vector<std::string> places_;         ///< Of each of them.
     std::string key_;
     std::string problem_;
     std::optional<std::size_t> errorAt_;
@@ -114,6 +136,17 @@ std::string lineAndColumn(std::string_view text, std::size_t position)
     const auto lastBreak = before.rfind('\n');
     const std::size_t column = lastBreak == std::string_view::npos ? before.size() : before.size() - lastBreak - 1;
     return "line " + std::to_string(line) + ", column " + std::to_string(std::max<std::size_t>(column, 1));
+}
+
+/// No sign of more than one byte holds a line break, so each line can be looked at by itself.
+std::size_t firstLineNotUtf8(std::string_view text)
+{
+    std::size_t line = 1;
+    for (auto end = text.find('\n'); end != std::string_view::npos && isUtf8(text.substr(0, end)); end = text.find('\n')) {
+        text.remove_prefix(end + 1);
+        ++line;
+    }
+    return line;
 }
 
 Error syntaxError(std::string_view text, const Builder& builder)
@@ -139,7 +172,7 @@ Result<JsonValue> parseJson(std::string_view text, const JsonLimits& limits)
         return fail(Errc::Malformed, "it is larger than " + std::to_string(limits.bytes >> 20U) + " MB");
     }
     if (!isUtf8(text)) {
-        return fail(Errc::Malformed, "it holds bytes that are not UTF-8 text");
+        return fail(Errc::Malformed, "line " + std::to_string(firstLineNotUtf8(text)) + ": this is not text in UTF-8");
     }
     Builder builder(limits.depth);
     if (!nlohmann::json::sax_parse(text, &builder)) {

@@ -85,6 +85,17 @@ bool hasWord(std::string text, const std::string& word)
     return false;
 }
 
+/// `sentence` without the clean ΔP of an element and its multiples: terms of the trade that say nothing of the oil.
+std::string withoutCleanDrop(std::string sentence)
+{
+    for (const std::string term : {"clean ΔP", "× clean", "ΔP limpia", "× limpio", "sauber ΔP", "× sauber"}) {
+        for (auto at = sentence.find(term); at != std::string::npos; at = sentence.find(term)) {
+            sentence.erase(at, term.size());
+        }
+    }
+    return sentence;
+}
+
 constexpr std::array<run::AlertId, 6> alertIds
     = {run::AlertId::StageNearLimit,    run::AlertId::StageAtLimit,  run::AlertId::ReadingOverdue,
        run::AlertId::TargetTurnoversMet, run::AlertId::TargetCodeMet, run::AlertId::StopNow};
@@ -193,11 +204,12 @@ TEST_CASE("nothing is called safe, and nothing clean")
         for (const auto& [id, sentence] : words.all()) {
             CAPTURE(language, id, sentence);
             for (const char* word : {"safe", "safely", "clean", "sicher", "sauber", "seguro", "segura", "limpio", "limpia"}) {
-                CHECK_FALSE(hasWord(sentence, word));
+                CHECK_FALSE(hasWord(withoutCleanDrop(sentence), word));
             }
         }
     }
     CHECK(hasWord("The oil is Clean.", "clean")); // the search can find
+    CHECK(hasWord(withoutCleanDrop("The clean ΔP is low, the oil clean."), "clean"));
     CHECK_FALSE(hasWord("Take the cleaner.", "clean"));
 }
 
