@@ -5,25 +5,24 @@
 import QtQuick
 import Loopside.Model
 
-/// The open runs: tank, minutes to the next reading, worst state by shape and word. A touch shows that run.
+/// The open runs: tank, worst state by shape and word, minutes to the next reading. A touch shows that run.
 ///
-/// A key at the end moves on where there are more than fit.
-Item {
+/// Where there are more than fit, a key at the end shows the next ones.
+Row {
     id: root
 
     required property AppView app
     readonly property alias count: list.count
-    readonly property bool isLong: list.contentWidth > root.width
+    readonly property bool isLong: root.count * (Theme.chip + Theme.gap) - Theme.gap > root.width
+    property int page: 0
+    readonly property int perPage: root.isLong ? Math.max(1, Math.floor((root.width - Theme.touchSmall) / (Theme.chip + Theme.gap))) : Math.max(1, root.count)
+    readonly property real room: root.width - (root.isLong ? Theme.touchSmall + Theme.gap : 0)
 
-    ListView {
+    spacing: Theme.gap
+
+    Repeater {
         id: list
-        anchors.fill: parent
-        anchors.rightMargin: root.isLong ? more.width + Theme.gap : 0
-        clip: root.isLong
-        interactive: false
         model: root.app.chips
-        orientation: ListView.Horizontal
-        spacing: Theme.gap
 
         delegate: BigKey {
             id: chip
@@ -36,27 +35,28 @@ Item {
             required property string tank
 
             align: Text.AlignLeft
-            detail: chip.levelText + " · " + chip.dueText
+            detail: chip.levelText + "\n" + chip.dueText
             height: root.height
             isMarked: chip.isShown
+            isOneLine: true
             objectName: "chip" + chip.index
             sign: chip.level
             text: chip.tank
-            width: Theme.touch * 2
+            visible: Math.floor(chip.index / root.perPage) === root.page
+            width: Math.min(Theme.touch * 2, (root.room + Theme.gap) / root.perPage - Theme.gap)
 
             onPressed: root.app.showRun(chip.index)
         }
     }
     BigKey {
-        id: more
-        anchors.right: parent.right
         height: root.height
         objectName: "moreChips"
+        repeats: true
         sign: "now"
         spoken: root.app.label("label.more-runs")
         visible: root.isLong
         width: Theme.touchSmall
 
-        onPressed: list.currentIndex = (list.currentIndex + 1) % list.count
+        onPressed: root.page = (root.page + 1) % Math.ceil(root.count / root.perPage)
     }
 }

@@ -5,20 +5,20 @@ import Loopside.Model
 
 /// Which run this is and how it stands, the other open runs, who holds the tablet. At the top of every page.
 ///
-/// Where no run is shown (set up) the open runs stand in its place, as the way back.
+/// Where several runs are open, or none is shown (set up), the open runs stand in the place of the title.
 Item {
     id: root
 
     required property AppView app
-    readonly property bool hasChipRow: root.showsRun && chips.count > 1
+    readonly property bool hasChips: root.showsRun && chips.count > 1
     readonly property bool showsRun: root.app.run.isThere && root.app.page !== AppView.SetUp
 
-    implicitHeight: Theme.touchSmall + 2 * Theme.gap + (root.hasChipRow ? Theme.touchSmall + Theme.gap : 0)
+    implicitHeight: Theme.touchSmall + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
 
     RunTitle {
         app: root.app
         height: Theme.touchSmall
-        visible: root.showsRun
+        visible: root.showsRun && !root.hasChips
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
         y: Theme.gap
@@ -37,10 +37,18 @@ Item {
         id: chips
         app: root.app
         height: Theme.touchSmall
-        visible: !root.showsRun || root.hasChipRow
-        width: root.hasChipRow ? root.width - 2 * Theme.gap : keys.x - 2 * Theme.gap
+        visible: !root.showsRun || root.hasChips
+        width: keys.x - 2 * Theme.gap
         x: Theme.gap
-        y: root.hasChipRow ? Theme.touchSmall + 2 * Theme.gap : Theme.gap
+        y: Theme.gap
+    }
+    RunTitleLine {
+        id: line
+        app: root.app
+        visible: root.hasChips
+        width: root.width - 2 * Theme.gap
+        x: Theme.gap
+        y: Theme.gap + Theme.touchSmall + Theme.gapSmall
     }
     Row {
         id: keys
@@ -61,6 +69,7 @@ Item {
         BigKey {
             height: Theme.touchSmall
             objectName: "themeKey"
+            repeats: true
             spoken: root.app.label("label.theme")
             text: root.app.label("label.theme-" + root.app.theme)
             width: Theme.touchSmall

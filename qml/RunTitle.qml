@@ -12,7 +12,7 @@ Item {
     Label {
         id: tank
         elide: Text.ElideRight
-        font.pixelSize: Theme.textTitle
+        font.pixelSize: Theme.textStrong
         fontSizeMode: Text.HorizontalFit
         isStrong: true
         minimumPixelSize: Theme.textBody

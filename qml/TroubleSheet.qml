@@ -42,6 +42,7 @@ FocusScope {
             anchors.left: parent.left
             anchors.margins: Theme.gapLarge
             anchors.verticalCenter: parent.verticalCenter
+            isOnState: true
             kind: "caution"
             size: Theme.signLarge
         }

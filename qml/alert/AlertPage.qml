@@ -70,7 +70,6 @@ FocusScope {
         spacing: Theme.gap
 
         BigKey {
-            focus: true
             isMain: true
             objectName: "alertChange"
             text: root.app.label("label.change-now")

@@ -32,7 +32,7 @@ FocusScope {
             spacing: Theme.gap
 
             Label {
-                font.pixelSize: Theme.textNumber
+                font.pixelSize: root.hasPad ? Theme.textTitle : Theme.textNumber
                 isStrong: true
                 text: root.changeover.title
                 width: parent.width
@@ -45,31 +45,21 @@ FocusScope {
             }
             StepList {
                 caution: root.changeover.caution
+                isDense: root.hasPad
                 steps: root.changeover.steps
                 width: parent.width
             }
         }
-        Column {
+        StepKeys {
             anchors.bottom: parent.bottom
             anchors.left: parent.left
             anchors.margins: Theme.gap
             anchors.right: parent.right
-            spacing: Theme.gap
+            keys: root.changeover.keys
+            leaveText: root.app.label("label.leave-as-is")
 
-            StepKeys {
-                keys: root.changeover.keys
-                width: parent.width
-
-                onPressed: say => root.changeover.press(say)
-            }
-            BigKey {
-                height: Theme.touchSmall
-                objectName: "leave"
-                text: root.app.label("label.leave-as-is")
-                width: Math.min(parent.width, Theme.touch * 3)
-
-                onPressed: root.changeover.leave()
-            }
+            onLeft: root.changeover.leave()
+            onPressed: say => root.changeover.press(say)
         }
     }
     Pad {

@@ -62,26 +62,15 @@ FocusScope {
             width: parent.width
         }
     }
-    Column {
+    StepKeys {
         anchors.bottom: parent.bottom
         anchors.left: parent.left
         anchors.margins: Theme.gap
         anchors.right: parent.right
-        spacing: Theme.gap
+        keys: root.closeOut.keys
+        leaveText: root.app.label(root.closeOut.isSigned ? "label.to-the-run" : "label.leave-as-is")
 
-        StepKeys {
-            keys: root.closeOut.keys
-            width: parent.width
-
-            onPressed: say => root.closeOut.press(say)
-        }
-        BigKey {
-            height: Theme.touchSmall
-            objectName: "leave"
-            text: root.app.label(root.closeOut.isSigned ? "label.to-the-run" : "label.leave-as-is")
-            width: Math.min(parent.width, Theme.touch * 3)
-
-            onPressed: root.closeOut.leave()
-        }
+        onLeft: root.closeOut.leave()
+        onPressed: say => root.closeOut.press(say)
     }
 }

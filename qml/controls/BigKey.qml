@@ -15,6 +15,10 @@ Rectangle {
     property bool isMain: false
     /// The state that holds now: a frame, and words in `detail`.
     property bool isMarked: false
+    /// A name that is cut rather than wrapped.
+    property bool isOneLine: false
+    /// A quick second touch counts too. Else it is taken for a slip, so that no step is confirmed unread.
+    property bool repeats: false
     /// A shape of `Sign`, instead of the text or left of it.
     property string sign
     readonly property real signRoom: root.sign !== "" && root.text !== "" ? Theme.sign + Theme.gapSmall : 0
@@ -25,6 +29,12 @@ Rectangle {
     property real textSize: Theme.textBody
 
     signal pressed
+
+    function pressOnce(isHeld: bool) {
+        if (root.repeats || !isHeld) {
+            root.pressed();
+        }
+    }
 
     Accessible.checked: root.isMarked
     Accessible.description: root.detail
@@ -40,9 +50,9 @@ Rectangle {
     radius: Theme.radius
 
     Accessible.onPressAction: root.pressed()
-    Keys.onEnterPressed: root.pressed()
-    Keys.onReturnPressed: root.pressed()
-    Keys.onSpacePressed: root.pressed()
+    Keys.onEnterPressed: event => root.pressOnce(event.isAutoRepeat)
+    Keys.onReturnPressed: event => root.pressOnce(event.isAutoRepeat)
+    Keys.onSpacePressed: event => root.pressOnce(event.isAutoRepeat)
 
     Rectangle {
         anchors.fill: parent
@@ -66,22 +76,23 @@ Rectangle {
         anchors.left: parent.left
         anchors.leftMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.gapSmall : 0) + root.signRoom
         anchors.right: parent.right
-        anchors.rightMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.gapSmall : root.signRoom)
+        anchors.rightMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? 0 : root.signRoom)
         anchors.verticalCenter: parent.verticalCenter
 
         Label {
             Accessible.ignored: true
             color: root.textColor
+            elide: root.isOneLine ? Text.ElideRight : Text.ElideNone
             font.pixelSize: root.textSize
-            fontSizeMode: Text.Fit
-            height: Math.min(implicitHeight, root.height - Theme.gap - (second.visible ? second.implicitHeight : 0))
+            fontSizeMode: root.isOneLine ? Text.HorizontalFit : Text.Fit
+            height: Math.min(implicitHeight, root.height - 2 * Theme.gapSmall - (second.visible ? second.implicitHeight : 0))
             horizontalAlignment: root.align
             isStrong: true
             minimumPixelSize: Theme.textSmall
             text: root.text
             verticalAlignment: Text.AlignVCenter
             width: parent.width
-            wrapMode: Text.WordWrap
+            wrapMode: root.isOneLine ? Text.NoWrap : Text.WordWrap
         }
         Label {
             id: second
@@ -90,10 +101,10 @@ Rectangle {
             elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
             horizontalAlignment: root.align
-            maximumLineCount: 1
             text: root.detail
             visible: root.detail !== ""
             width: parent.width
+            wrapMode: Text.NoWrap
         }
     }
     // Not a MouseArea: that swallows the second of two quick touches, so that "110" became "10".

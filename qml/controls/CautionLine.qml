@@ -18,6 +18,7 @@ Rectangle {
     Sign {
         id: sign
         anchors.verticalCenter: parent.verticalCenter
+        isOnState: true
         kind: root.kind
         x: Theme.gap
     }

@@ -26,6 +26,7 @@ Grid {
             required property string modelData
 
             objectName: digit.modelData === "." ? "keyPoint" : "key" + digit.modelData
+            repeats: true
             spoken: digit.modelData === "." ? root.pointSpoken : digit.modelData
             text: digit.modelData
             textSize: Theme.textKey
@@ -35,6 +36,7 @@ Grid {
     }
     BigKey {
         objectName: "keyBack"
+        repeats: true
         sign: "back"
         spoken: root.backSpoken
 

@@ -10,6 +10,8 @@ import QtQuick.Shapes
 Item {
     id: root
 
+    /// True where the ground has the colour of the state: the shape is then drawn by its outline.
+    property bool isOnState: false
     required property string kind
     readonly property color markColor: root.markColorOf(root.kind)
     property real size: Theme.sign
@@ -112,7 +114,7 @@ Item {
         ShapePath {
             fillColor: root.fillOf(root.kind)
             joinStyle: ShapePath.RoundJoin
-            strokeColor: root.lineOf(root.kind)
+            strokeColor: root.isOnState ? root.markColor : root.lineOf(root.kind)
             strokeWidth: 1.8
 
             PathSvg {

@@ -4,33 +4,52 @@
 // qmllint disable unqualified
 import QtQuick
 
-/// The keys of the step that stands now, side by side; two rows where one is too narrow.
-Grid {
+/// The keys of the step that stands now, side by side, in more rows where they do not fit; at the end the key to leave.
+Item {
     id: root
 
-    readonly property int fitting: Math.max(1, Math.floor((root.width + Theme.gap) / (Theme.touch * 2 + Theme.gap)))
+    readonly property int columns: Math.max(1, Math.min(list.count, root.fitting))
+    readonly property int fitting: Math.max(1, Math.floor((grid.width + Theme.gap) / (Theme.touch * 1.8 + Theme.gap)))
     property alias keys: list.model
-    readonly property int shown: Math.max(1, Math.min(list.count, root.fitting))
+    required property string leaveText
 
+    signal left
     signal pressed(string say)
 
-    columns: root.shown
-    spacing: Theme.gap
+    implicitHeight: Math.max(grid.height, leave.height)
 
-    Repeater {
-        id: list
-        delegate: BigKey {
-            id: key
+    Grid {
+        id: grid
+        anchors.bottom: parent.bottom
+        columns: root.columns
+        spacing: Theme.gap
+        width: root.width - leave.width - Theme.gapLarge
 
-            required isMain
-            required property string say
-            required text
+        Repeater {
+            id: list
+            delegate: BigKey {
+                id: key
 
-            objectName: "key_" + key.say
-            textSize: Theme.textStrong
-            width: (root.width - (root.shown - 1) * Theme.gap) / root.shown
+                required isMain
+                required property string say
+                required text
 
-            onPressed: root.pressed(key.say)
+                objectName: "key_" + key.say
+                textSize: Theme.textStrong
+                width: (grid.width - (root.columns - 1) * Theme.gap) / root.columns
+
+                onPressed: root.pressed(key.say)
+            }
         }
+    }
+    BigKey {
+        id: leave
+        anchors.bottom: parent.bottom
+        anchors.right: parent.right
+        objectName: "leave"
+        text: root.leaveText
+        width: Theme.padSide
+
+        onPressed: root.left()
     }
 }

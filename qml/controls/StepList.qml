@@ -9,6 +9,8 @@ Column {
     id: root
 
     property string caution
+    /// Little room: the other steps are small.
+    property bool isDense: false
     property alias steps: list.model
 
     spacing: Theme.gap
@@ -40,7 +42,7 @@ Column {
                 kind: row.state
                 size: Theme.sign
                 x: Theme.gap
-                y: words.y
+                y: words.y + (label.font.pixelSize * 1.27 - sign.size) / 2
             }
             Column {
                 id: words
@@ -50,9 +52,10 @@ Column {
                 x: sign.x + sign.width + Theme.gap
 
                 Label {
+                    id: label
                     Accessible.ignored: true
                     color: row.state === "later" ? Theme.dim : Theme.ink
-                    font.pixelSize: row.isNow ? Theme.textTitle : Theme.textStrong
+                    font.pixelSize: row.isNow ? Theme.textTitle : root.isDense ? Theme.textBody : Theme.textStrong
                     isStrong: row.isNow
                     text: row.text
                     width: parent.width - state.width - Theme.gap
@@ -60,8 +63,8 @@ Column {
                     Label {
                         id: state
                         Accessible.ignored: true
+                        anchors.baseline: parent.baseline
                         anchors.left: parent.right
-                        anchors.leftMargin: Theme.gap
                         color: Theme.dim
                         font.pixelSize: Theme.textSmall
                         text: row.stateText

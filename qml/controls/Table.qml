@@ -8,6 +8,8 @@ import QtQuick
 Column {
     id: root
 
+    /// Small names, where there is little room.
+    property bool isDense: root.isStacked
     property bool isStacked: false
     property alias rows: list.model
 
@@ -30,9 +32,9 @@ Column {
                 id: name
                 Accessible.ignored: true
                 color: Theme.dim
-                font.pixelSize: root.isStacked ? Theme.textSmall : Theme.textBody
+                font.pixelSize: root.isDense ? Theme.textSmall : Theme.textBody
                 text: row.name
-                width: root.isStacked ? row.width : row.width / 2 - Theme.gap
+                width: root.isStacked ? row.width : row.width * 0.58 - Theme.gap
             }
             Label {
                 id: value
@@ -40,8 +42,8 @@ Column {
                 horizontalAlignment: root.isStacked ? Text.AlignLeft : Text.AlignRight
                 isStrong: true
                 text: row.value
-                width: root.isStacked ? row.width : row.width / 2
-                x: root.isStacked ? 0 : row.width / 2
+                width: root.isStacked ? row.width : row.width * 0.42
+                x: root.isStacked ? 0 : row.width * 0.58
                 y: root.isStacked ? name.height : 0
             }
             Rectangle {

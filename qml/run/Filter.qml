@@ -7,8 +7,8 @@ import QtQuick.Shapes
 Item {
     id: root
     Accessible.ignored: true
-    implicitHeight: Theme.symbol * 1.2
-    implicitWidth: Theme.symbol * 1.2
+    implicitHeight: Theme.symbol * 1.1
+    implicitWidth: Theme.symbol * 1.1
 
     Shape {
         height: 24

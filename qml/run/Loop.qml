@@ -12,14 +12,17 @@ import Loopside.Model
 Item {
     id: root
 
-    readonly property real columnsHeight: Theme.columnHeight + (root.isDense ? Theme.textSmall * 1.3 : 0)
+    readonly property real columnRoom: root.width - Theme.tank
+    readonly property real columnsHeight: Theme.columnHeight + (root.isNarrow ? Theme.textBody : 0)
     readonly property real firstX: root.pumpX + Theme.symbol * 0.75 + Theme.gaugeWidth / 2
     readonly property real gaugeY: root.lineY + (root.isDense ? Theme.symbol * 0.8 : Theme.gap + Theme.pipe / 2)
     readonly property bool isDense: root.stageCount > 2
+    /// Corrected and loading do not fit side by side.
+    readonly property bool isNarrow: root.columnRoom / Math.max(1, root.stageCount) < Theme.touch * 2.7
     readonly property real lastX: root.width - Theme.pipe * 2 - Theme.gap - Theme.gaugeWidth / 2
     /// Height of the line through pump and stages, and of the way back.
-    readonly property real lineY: root.columnsHeight + Theme.gap + Theme.symbol * 0.6
-    readonly property real pumpX: Theme.tank + Theme.symbol * 0.6
+    readonly property real lineY: root.columnsHeight + Theme.gapSmall + Theme.symbol * 0.55
+    readonly property real pumpX: Theme.tank + Theme.symbol * 0.65
     readonly property real returnY: root.gaugeY + Theme.gaugeHeight + Theme.gap + Theme.pipe / 2
     required property RunView run
     readonly property int stageCount: columns.count
@@ -94,6 +97,7 @@ Item {
             required property string limitText
             required property string loadingText
             required property real mark
+            required property int number
             required property string spoken
             required property string title
 
@@ -102,23 +106,23 @@ Item {
                 y: root.lineY - height / 2
             }
             StageColumn {
-                readonly property real room: root.width - Theme.tank - Theme.gap
-
                 correctedText: stage.correctedText
                 dropText: stage.dropText
                 errorText: stage.errorText
                 fill: stage.fill
                 height: root.columnsHeight
-                isNarrow: root.isDense
+                isDense: root.isDense
+                isNarrow: root.isNarrow
                 level: stage.level
                 levelText: stage.levelText
                 limitText: stage.limitText
                 loadingText: stage.loadingText
                 mark: stage.mark
+                number: stage.number
                 spoken: stage.spoken
                 title: stage.title
-                width: room / root.stageCount - Theme.gapLarge
-                x: root.width - room + stage.index * room / root.stageCount
+                width: root.columnRoom / root.stageCount - (root.isDense ? Theme.gapSmall : Theme.gap)
+                x: root.width - root.columnRoom + stage.index * root.columnRoom / root.stageCount + (root.isDense ? Theme.gapSmall : Theme.gap)
             }
         }
     }

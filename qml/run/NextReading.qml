@@ -7,20 +7,26 @@ import Loopside.Model
 Item {
     id: root
 
+    /// A small ring with the words beside it.
+    property bool isCompact: false
     required property RunView run
 
     Accessible.name: root.run.nextCaption + " " + root.run.nextText
     Accessible.role: Accessible.StaticText
+    implicitHeight: ring.height
 
     Ring {
         id: ring
         anchors.verticalCenter: parent.verticalCenter
         color: root.run.isOverdue ? Theme.caution : Theme.act
         fraction: root.run.isOverdue ? 1 : root.run.nextFraction
+        height: width
+        width: root.isCompact ? Theme.signLarge : Theme.ring
     }
     Label {
+        id: time
         Accessible.ignored: true
-        anchors.centerIn: ring
+        anchors.verticalCenter: parent.verticalCenter
         font.pixelSize: Theme.textTitle
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignHCenter
@@ -28,17 +34,21 @@ Item {
         minimumPixelSize: Theme.textSmall
         objectName: "nextText"
         text: root.run.nextText
-        width: ring.width * 0.72
+        width: root.isCompact ? Theme.touchSmall + Theme.gap : ring.width * 0.72
         wrapMode: Text.NoWrap
+        x: root.isCompact ? ring.width + Theme.gap : ring.width * 0.14
     }
-    Column {
-        anchors.left: ring.right
+    Grid {
+        anchors.left: root.isCompact ? time.right : ring.right
         anchors.leftMargin: Theme.gap
         anchors.right: parent.right
         anchors.verticalCenter: parent.verticalCenter
+        columns: root.isCompact ? 2 : 1
         spacing: Theme.gapSmall
+        verticalItemAlignment: Grid.AlignVCenter
 
         Sign {
+            id: sign
             kind: "caution"
             size: Theme.sign
             visible: root.run.isOverdue
@@ -47,7 +57,7 @@ Item {
             Accessible.ignored: true
             isStrong: root.run.isOverdue
             text: root.run.nextCaption
-            width: parent.width
+            width: parent.width - (root.isCompact && sign.visible ? sign.width + Theme.gapSmall : 0)
         }
     }
 }

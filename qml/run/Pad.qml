@@ -16,10 +16,16 @@ FocusScope {
     property bool isTall: false
     readonly property PadView pad: root.app.pad
 
+    function goOn(isHeld: bool) {
+        if (!isHeld) {
+            root.pad.goOn();
+        }
+    }
+
     implicitHeight: numbers.height + 2 * root.inner
     implicitWidth: numbers.width + Theme.padSide + 3 * root.inner
 
-    Keys.onEnterPressed: root.pad.goOn()
+    Keys.onEnterPressed: event => root.goOn(event.isAutoRepeat)
     Keys.onPressed: event => {
         if (event.key === Qt.Key_Backspace) {
             root.pad.backspace();
@@ -29,7 +35,7 @@ FocusScope {
             event.accepted = true;
         }
     }
-    Keys.onReturnPressed: root.pad.goOn()
+    Keys.onReturnPressed: event => root.goOn(event.isAutoRepeat)
 
     Panel {
         anchors.fill: parent
@@ -149,6 +155,7 @@ FocusScope {
             detail: root.pad.readText
             height: Theme.touchSmall
             objectName: "readEarlier"
+            repeats: true
             text: root.app.label("label.read-earlier")
             width: parent.width
 
@@ -158,6 +165,7 @@ FocusScope {
             height: parent.height - y
             isMain: true
             objectName: "keyMain"
+            repeats: true
             text: root.pad.mainText
             textSize: Theme.textTitle
             width: parent.width

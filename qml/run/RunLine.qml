@@ -27,6 +27,7 @@ Rectangle {
     Sign {
         id: sign
         anchors.verticalCenter: parent.verticalCenter
+        isOnState: root.isCaution || root.isGrave
         kind: root.isQuiet ? "note" : root.run.lineLevel
         size: Theme.signLarge
         visible: !root.isQuiet

@@ -12,6 +12,8 @@ Item {
     required property string dropText
     required property string errorText
     required property real fill
+    /// Little room: the number of the stage instead of its name.
+    property bool isDense: false
     property bool isNarrow: false
     required property string level
     required property string levelText
@@ -19,6 +21,7 @@ Item {
     readonly property real limitX: root.width / 1.1
     required property string loadingText
     required property real mark
+    required property string number
     required property string spoken
     required property string title
 
@@ -30,7 +33,7 @@ Item {
         Accessible.ignored: true
         anchors.baseline: drop.baseline
         color: Theme.dim
-        text: root.title
+        text: root.isDense ? root.number : root.title
         wrapMode: Text.NoWrap
     }
     Label {

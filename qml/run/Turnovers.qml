@@ -9,42 +9,44 @@ import Loopside.Model
 Item {
     id: root
 
+    /// Words above and below the bar instead of beside it.
+    property bool isCompact: false
     required property RunView run
     readonly property real span: Math.max(root.run.target, root.run.turnoversHigh, 1)
 
     Accessible.name: root.run.turnoversText
     Accessible.role: Accessible.ProgressBar
-    implicitHeight: words.height
+    implicitHeight: root.isCompact ? remaining.y + remaining.height : words.height + remaining.height
 
-    Column {
+    Label {
         id: words
-        anchors.right: parent.right
-
-        Label {
-            Accessible.ignored: true
-            anchors.right: parent.right
-            isStrong: true
-            objectName: "turnoversText"
-            text: root.run.turnoversText
-            wrapMode: Text.NoWrap
-        }
-        Label {
-            Accessible.ignored: true
-            anchors.right: parent.right
-            text: root.run.remainingText
-            wrapMode: Text.NoWrap
-        }
+        Accessible.ignored: true
+        elide: Text.ElideRight
+        font.pixelSize: root.isCompact ? Theme.textSmall : Theme.textBody
+        isStrong: true
+        objectName: "turnoversText"
+        text: root.run.turnoversText
+        width: root.isCompact ? root.width : implicitWidth
+        wrapMode: Text.NoWrap
+        x: root.isCompact ? 0 : root.width - words.width
+    }
+    Label {
+        id: remaining
+        Accessible.ignored: true
+        font.pixelSize: root.isCompact ? Theme.textSmall : Theme.textBody
+        text: root.run.remainingText
+        wrapMode: Text.NoWrap
+        x: root.isCompact ? 0 : root.width - remaining.width
+        y: root.isCompact ? bar.y + bar.height : words.height
     }
     Rectangle {
         id: bar
-        anchors.bottom: parent.bottom
-        anchors.left: parent.left
-        anchors.right: words.left
-        anchors.rightMargin: Theme.gapLarge
-        anchors.top: parent.top
         border.color: Theme.ink
         border.width: Theme.stroke
         color: Theme.panel
+        height: root.isCompact ? Theme.bar : root.height
+        width: root.isCompact ? root.width : root.width - Math.max(words.width, remaining.width) - Theme.gapLarge
+        y: root.isCompact ? words.height : 0
 
         Rectangle {
             color: Theme.oil4

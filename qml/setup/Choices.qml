@@ -24,23 +24,14 @@ Item {
         Title {
             text: root.app.label("label.step-tank")
         }
-        Repeater {
-            model: root.setup.tanks
+        ChoiceList {
+            choices: root.setup.tanks
+            itemName: "tank"
+            moreText: root.app.label("label.more")
+            places: 5
+            width: root.half
 
-            delegate: ChoiceKey {
-                id: tank
-
-                required detail
-                required property int index
-                required isChosen
-                required property string name
-
-                objectName: "tank" + tank.index
-                text: tank.name
-                width: root.half
-
-                onPressed: root.setup.chooseTank(tank.index)
-            }
+            onChosen: row => root.setup.chooseTank(row)
         }
     }
     Column {
@@ -52,23 +43,14 @@ Item {
         Title {
             text: root.app.label("label.step-cart")
         }
-        Repeater {
-            model: root.setup.carts
+        ChoiceList {
+            choices: root.setup.carts
+            itemName: "cart"
+            moreText: root.app.label("label.more")
+            places: root.isTall ? 2 : 3
+            width: root.half
 
-            delegate: ChoiceKey {
-                id: cart
-
-                required detail
-                required property int index
-                required isChosen
-                required property string name
-
-                objectName: "cart" + cart.index
-                text: cart.name
-                width: root.half
-
-                onPressed: root.setup.chooseCart(cart.index)
-            }
+            onChosen: row => root.setup.chooseCart(row)
         }
         Title {
             text: root.app.label("label.step-target")
@@ -99,13 +81,11 @@ Item {
                 }
             }
         }
-        ChoiceKey {
-            isChosen: root.setup.counterOnSite
+        CounterKey {
+            app: root.app
             objectName: "counterOnSite"
-            text: root.app.label("label.counter-on-site")
+            visible: root.isTall
             width: root.half
-
-            onPressed: root.setup.toggleCounter()
         }
     }
     Column {

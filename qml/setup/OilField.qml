@@ -7,7 +7,8 @@ import Loopside.Model
 Rectangle {
     id: root
 
-    required property SetupView setup
+    required property AppView app
+    readonly property SetupView setup: root.app.setup
 
     Accessible.name: root.setup.oilText + " " + root.setup.oilUnit
     Accessible.role: Accessible.EditableText
@@ -17,6 +18,16 @@ Rectangle {
     implicitHeight: Theme.touchSmall
     radius: Theme.radius
 
+    Label {
+        Accessible.ignored: true
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.gap
+        anchors.verticalCenter: parent.verticalCenter
+        font.pixelSize: Theme.textStrong
+        isStrong: true
+        text: root.app.label("label.step-oil")
+        width: root.width * 0.6
+    }
     Label {
         Accessible.ignored: true
         anchors.right: cursor.left

@@ -16,15 +16,8 @@ Item {
         anchors.right: parent.right
         spacing: Theme.gap
 
-        Label {
-            font.pixelSize: Theme.textStrong
-            isStrong: true
-            text: root.app.label("label.step-oil")
-            visible: root.showsOil
-            width: parent.width
-        }
         OilField {
-            setup: root.setup
+            app: root.app
             visible: root.showsOil
             width: parent.width
         }
@@ -35,6 +28,7 @@ Item {
             width: parent.width
         }
         Table {
+            isDense: true
             isStacked: !root.showsOil
             rows: root.setup.plan
             width: parent.width

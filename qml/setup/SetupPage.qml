@@ -44,15 +44,8 @@ FocusScope {
         x: root.isTall ? Theme.gap : root.width - outcome.width - oil.width - Theme.gap - Theme.gapLarge
         y: root.isTall ? root.height - oil.height - Theme.gap : header.height
 
-        Label {
-            font.pixelSize: Theme.textStrong
-            isStrong: true
-            text: root.app.label("label.step-oil")
-            visible: !root.isTall
-            width: parent.width
-        }
         OilField {
-            setup: root.setup
+            app: root.app
             visible: !root.isTall
             width: parent.width
         }
@@ -63,6 +56,12 @@ FocusScope {
 
             onDeleted: root.setup.backspace()
             onTyped: sign => root.setup.key(sign)
+        }
+        CounterKey {
+            app: root.app
+            objectName: "counterOnSite"
+            visible: !root.isTall
+            width: parent.width
         }
     }
     Outcome {
