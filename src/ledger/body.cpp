@@ -388,7 +388,9 @@ AlertId readAlertId(const JsonReader& alert)
 
 Ending readEnding(const JsonReader& ending)
 {
-    const auto known = endingNamed(ending.text());
+    std::string name = ending.text();
+    std::replace(name.begin(), name.end(), ' ', '-'); // "stopped early" is what a person writes
+    const auto known = endingNamed(name);
     if (!known) {
         ending.refuse("\"" + quotable(ending.text())
                       + "\" is not an ending; known are target-met, target-met-code-awaited, stopped-early, abandoned");
