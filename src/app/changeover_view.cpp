@@ -104,7 +104,7 @@ void ChangeoverView::refresh()
         break;
     case Step::Gauges:
         if (!warning_.isEmpty()) {
-            add("app.key.found-out", "found-out", true);
+            add("app.key.found-out", "found-out", false); // the main way on is to read the gauges again
         }
         break;
     case Step::Elements:
