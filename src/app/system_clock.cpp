@@ -7,8 +7,9 @@
 
 #include <sys/random.h>
 
+#include <array>
+#include <bit>
 #include <cerrno>
-#include <cstring>
 #include <ctime>
 #include <fstream>
 #include <string>
@@ -35,11 +36,8 @@ int offsetAt(std::time_t time)
 Id randomId()
 {
     SystemRandom random;
-    const std::uint64_t halves[2] = {random.next(), random.next()};
-    Id id;
-    static_assert(sizeof(halves) == sizeof(id.bytes));
-    std::memcpy(id.bytes.data(), halves, sizeof(halves));
-    return id;
+    const std::array halves = {random.next(), random.next()};
+    return {std::bit_cast<std::array<std::uint8_t, 16>>(halves)};
 }
 
 Id bootId()

@@ -32,7 +32,7 @@ std::optional<QRectF> LabelPlaces::take(const QList<QRectF>& candidates, int mos
         if (!isFree(place)) {
             continue;
         }
-        const int lines = linesOver(place);
+        const int lines = linesOver(place, most);
         if (lines < most || (lines == most && !best)) {
             best = place;
             most = lines;
@@ -47,9 +47,13 @@ std::optional<QRectF> LabelPlaces::take(const QList<QRectF>& candidates, int mos
     return best;
 }
 
-int LabelPlaces::linesOver(const QRectF& place) const
+int LabelPlaces::linesOver(const QRectF& place, int most) const
 {
-    return static_cast<int>(std::ranges::count_if(lines_, [&](const QLineF& line) { return crosses(line, place); }));
+    int count = 0;
+    for (auto line = lines_.begin(); line != lines_.end() && count <= most; ++line) {
+        count += crosses(*line, place) ? 1 : 0;
+    }
+    return count;
 }
 
 bool LabelPlaces::isFree(const QRectF& place) const

@@ -27,8 +27,8 @@ public:
     [[nodiscard]] std::optional<QRectF> take(const QList<QRectF>& candidates,
                                              int most = std::numeric_limits<int>::max());
 
-    /// How many of the lines to avoid cross `place`.
-    [[nodiscard]] int linesOver(const QRectF& place) const;
+    /// How many of the lines to avoid cross `place`; beyond `most` they are not counted further.
+    [[nodiscard]] int linesOver(const QRectF& place, int most = std::numeric_limits<int>::max()) const;
 
 private:
     [[nodiscard]] bool isFree(const QRectF& place) const;

@@ -54,8 +54,9 @@ double timeStep(double spanMinutes, int most)
 QList<double> multiplesOf(double step, double low, double high)
 {
     QList<double> multiples;
-    for (double n = std::ceil(low / step - slack); n <= std::floor(high / step + slack); n += 1.0) {
-        multiples.append(n * step + 0.0); // never the negative zero
+    const auto last = static_cast<qint64>(std::floor(high / step + slack));
+    for (auto n = static_cast<qint64>(std::ceil(low / step - slack)); n <= last; ++n) {
+        multiples.append(static_cast<double>(n) * step);
     }
     return multiples;
 }

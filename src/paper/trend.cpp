@@ -9,18 +9,31 @@
 #include "paper/trend_layout.h"
 
 #include <algorithm>
-#include <limits>
 
 namespace loopside::paper {
 
 namespace {
+
+/// Spans of the same word that follow each other without a gap are one.
+QList<TrendSpan> merged(const QList<TrendSpan>& spans)
+{
+    QList<TrendSpan> whole;
+    for (const TrendSpan& span : spans) {
+        if (!whole.isEmpty() && whole.last().text == span.text && span.from <= whole.last().to) {
+            whole.last().to = std::max(whole.last().to, span.to);
+        } else {
+            whole.append(span);
+        }
+    }
+    return whole;
+}
 
 /// Paints what the layout has placed: first the ground, then the curves, and the words last.
 class TrendPainter
 {
 public:
     TrendPainter(QPainter& painter, const TrendLayout& layout, const Trend& trend, const TrendStyle& style)
-        : painter_{painter}, layout_{layout}, trend_{trend}, style_{style}
+        : painter_{painter}, layout_{layout}, trend_{trend}, style_{style}, spans_{merged(trend.spans)}
     {
     }
 
@@ -38,11 +51,13 @@ private:
 
     void labelRaw();
     void labelLoading();
-    void labelTitle(const QRectF& frame, const QString& title, LabelPlaces& places);
+    void labelTitle(const QRectF& frame, const QString& title, int most, LabelPlaces& places);
     void labelLimit(const TrendLimit& limit, LabelPlaces& places);
-    void labelCurve(const TrendCurve& curve, const QRectF& frame, LabelPlaces& places);
-    void labelSpans(LabelPlaces& places, int most);
+    void labelCurves(QList<TrendCurve> curves, const QRectF& frame, LabelPlaces& places);
+    void labelCurve(const TrendCurve& curve, double wanted, LabelPlaces& places);
+    void labelSpans(LabelPlaces& places);
 
+    [[nodiscard]] QList<QRectF> placesAlong(double y, const QString& text, const QList<double>& offsets) const;
     [[nodiscard]] LabelPlaces placesIn(const QRectF& frame, const QList<TrendCurve>& curves) const;
     [[nodiscard]] QRectF spanIn(const TrendSpan& span, const QRectF& frame) const;
     [[nodiscard]] QColor colourOf(qsizetype stage) const { return style_.stages.value(stage, style_.ink); }
@@ -54,6 +69,7 @@ private:
     const TrendLayout& layout_;
     const Trend& trend_;
     const TrendStyle& style_;
+    QList<TrendSpan> spans_;
 };
 
 void TrendPainter::paint()
@@ -89,7 +105,7 @@ QRectF TrendPainter::spanIn(const TrendSpan& span, const QRectF& frame) const
 /// The edges have lines of their own: a theme may have no tint for the shade.
 void TrendPainter::paintSpans()
 {
-    for (const TrendSpan& span : trend_.spans) {
+    for (const TrendSpan& span : spans_) {
         for (const TrendPanel* panel : {&layout_.raw(), &layout_.loading()}) {
             const QRectF place = spanIn(span, panel->frame);
             painter_.fillRect(place, style_.shade);
@@ -245,18 +261,16 @@ void TrendPainter::labelRaw()
         places.avoid({QLineF(frame.left(), limit.y - half, frame.right(), limit.y - half),
                       QLineF(frame.left(), limit.y + half, frame.right(), limit.y + half)});
     }
-    labelTitle(frame, trend_.rawText, places);
     if (layout_.raw().isForWords) {
-        labelSpans(places, std::numeric_limits<int>::max());
+        labelSpans(places);
     }
+    labelTitle(frame, trend_.rawText + QStringLiteral(", ") + trend_.unit, 0, places);
+    labelCurves(layout_.rawCurves(), frame, places);
     for (const TrendLimit& limit : layout_.limits()) {
         labelLimit(limit, places);
     }
-    for (const TrendCurve& curve : layout_.rawCurves()) {
-        labelCurve(curve, frame, places);
-    }
     if (!layout_.raw().isForWords) {
-        labelSpans(places, 0);
+        labelSpans(places);
     }
 }
 
@@ -267,13 +281,12 @@ void TrendPainter::labelLoading()
     }
     const QRectF& frame = layout_.loading().frame;
     LabelPlaces places = placesIn(frame, layout_.loadingCurves());
-    labelTitle(frame, trend_.loadingText, places);
-    for (const TrendCurve& curve : layout_.loadingCurves()) {
-        labelCurve(curve, frame, places);
-    }
+    constexpr int fewLines = 3; // a low strip has no place of its own for words
+    labelTitle(frame, trend_.loadingText, fewLines, places);
+    labelCurves(layout_.loadingCurves(), frame, places);
 }
 
-void TrendPainter::labelTitle(const QRectF& frame, const QString& title, LabelPlaces& places)
+void TrendPainter::labelTitle(const QRectF& frame, const QString& title, int most, LabelPlaces& places)
 {
     const double width = layout_.textWidth(title);
     const double height = layout_.lineHeight();
@@ -284,51 +297,83 @@ void TrendPainter::labelTitle(const QRectF& frame, const QString& title, LabelPl
             candidates.append(QRectF(frame.left() + layout_.gap() + share * room, top, width, height));
         }
     }
-    if (const auto place = places.take(candidates, 0)) {
+    if (const auto place = places.take(candidates, most)) {
         write(*place, title, style_.ink);
     }
 }
 
-/// On the line, at its left end, as the curves have their names at the right; where there is no room, further along or
-/// below.
+/// With the names of its stages where there is room, else the value alone; beside the line, else on it, at last over a
+/// curve.
 void TrendPainter::labelLimit(const TrendLimit& limit, LabelPlaces& places)
 {
-    const QRectF& frame = layout_.raw().frame;
+    constexpr int ownEdges = 2;
     const QString inFull = limit.names + QStringLiteral(" · ") + limit.value;
-    const QString& text = layout_.textWidth(inFull) < frame.width() / 3.0 ? inFull : limit.value;
-    const QSizeF size(layout_.textWidth(text), layout_.lineHeight());
-    const double off = layout_.heavy() / 2.0 + layout_.thin();
-    double tops[] = {limit.y - off - size.height(), limit.y + off};
-    if (&limit != &layout_.limits().first()) {
-        std::swap(tops[0], tops[1]); // away from the limit above it
-    }
-    QList<QRectF> candidates;
-    for (double left = frame.left() + layout_.gap(); left + size.width() < frame.right(); left += layout_.gap()) {
-        for (const double top : tops) {
-            candidates.append(QRectF(QPointF(left, top), size));
+    const double beside = (layout_.heavy() + layout_.lineHeight()) / 2.0 + layout_.thin();
+    // Away from the limit above it, which has its label above.
+    const double first = &limit == &layout_.limits().first() ? -beside : beside;
+    for (const QString& text : {inFull, limit.value}) {
+        auto place = places.take(placesAlong(limit.y, text, {first, -first}), 0);
+        if (!place) {
+            place = places.take(placesAlong(limit.y, text, {0.0}), ownEdges);
         }
-    }
-    if (const auto place = places.take(candidates)) {
-        writeLabel(places, *place, text, style_.limit);
+        if (!place && text == limit.value) {
+            place = places.take(placesAlong(limit.y, text, {first, -first, 0.0}));
+        }
+        if (place) {
+            writeLabel(places, *place, text, style_.limit);
+            return;
+        }
     }
 }
 
-/// Beside the last point: right of it, else above, below or left of it; first as near as can be.
-void TrendPainter::labelCurve(const TrendCurve& curve, const QRectF& frame, LabelPlaces& places)
+/// Places for `text` along the line at `y`, from its left end on, as the curves have their names at the right; their
+/// middles stand `offsets` below it.
+QList<QRectF> TrendPainter::placesAlong(double y, const QString& text, const QList<double>& offsets) const
 {
-    const QPointF last = curve.last();
+    const QRectF& frame = layout_.raw().frame;
+    const QSizeF size(layout_.textWidth(text), layout_.lineHeight());
+    QList<QRectF> candidates;
+    for (double left = frame.left() + layout_.gap(); left + size.width() < frame.right(); left += layout_.gap()) {
+        for (const double offset : offsets) {
+            candidates.append(QRectF(QPointF(left, y + offset - size.height() / 2.0), size));
+        }
+    }
+    return candidates;
+}
+
+/// Names right of the last points, moved up and down as far as they need room from each other.
+void TrendPainter::labelCurves(QList<TrendCurve> curves, const QRectF& frame, LabelPlaces& places)
+{
+    const double height = layout_.lineHeight();
+    std::ranges::sort(curves, {}, [](const TrendCurve& curve) { return curve.last().y(); });
+    QList<double> tops;
+    for (const TrendCurve& curve : curves) {
+        const double top = curve.last().y() - height / 2.0;
+        tops.append(tops.isEmpty() ? top : std::max(top, tops.last() + height));
+    }
+    double bottom = frame.bottom();
+    for (qsizetype i = tops.size() - 1; i >= 0; --i) {
+        tops[i] = std::min(tops[i], bottom - height);
+        bottom = tops[i];
+    }
+    for (qsizetype i = 0; i < curves.size(); ++i) {
+        labelCurve(curves[i], tops[i], places);
+    }
+}
+
+/// Right of the last point with its top at `wanted` or near it, else above, below or left of the point.
+void TrendPainter::labelCurve(const TrendCurve& curve, double wanted, LabelPlaces& places)
+{
+    const double lastX = curve.last().x();
     const QString& name = trend_.stages[curve.stage].name;
     const QSizeF size(layout_.textWidth(name), layout_.lineHeight());
     const double off = layout_.markRadius() + layout_.gap();
     QList<QRectF> candidates;
-    for (const double reach : {1.5 * size.height(), frame.height()}) {
-        for (const double left : {last.x() + off, last.x() - size.width() / 2.0, last.x() - off - size.width()}) {
-            for (double shift = 0.0; shift < reach; shift += size.height() / 8.0) {
-                for (const double direction : {-1.0, 1.0}) {
-                    const double top = last.y() - size.height() / 2.0 + direction * shift;
-                    candidates.append(QRectF(QPointF(left, top), size));
-                }
-            }
+    for (const double left : {lastX + off, lastX - size.width() / 2.0, lastX - off - size.width()}) {
+        for (int sixteenths = 0; sixteenths < 32; ++sixteenths) { // of its height, so two heights up and down
+            const double shift = sixteenths / 16.0 * size.height();
+            candidates.append(QRectF(QPointF(left, wanted - shift), size));
+            candidates.append(QRectF(QPointF(left, wanted + shift), size));
         }
     }
     if (const auto place = places.take(candidates, 0)) {
@@ -336,11 +381,11 @@ void TrendPainter::labelCurve(const TrendCurve& curve, const QRectF& frame, Labe
     }
 }
 
-/// At the top of each span, over no more than `most` lines.
-void TrendPainter::labelSpans(LabelPlaces& places, int most)
+/// At the top of each span, or as far down as there is a free place.
+void TrendPainter::labelSpans(LabelPlaces& places)
 {
     const QRectF& frame = layout_.raw().frame;
-    for (const TrendSpan& span : trend_.spans) {
+    for (const TrendSpan& span : spans_) {
         const QSizeF size(layout_.textWidth(span.text), layout_.lineHeight());
         const double centred = spanIn(span, frame).center().x() - size.width() / 2.0;
         const double left = std::max(frame.left(), std::min(centred, frame.right() - size.width()));
@@ -348,8 +393,8 @@ void TrendPainter::labelSpans(LabelPlaces& places, int most)
         for (double top = frame.top(); top + size.height() <= frame.bottom(); top += size.height()) {
             candidates.append(QRectF(QPointF(left, top), size));
         }
-        if (const auto place = places.take(candidates, most)) {
-            writeLabel(places, *place, span.text, style_.dim);
+        if (const auto place = places.take(candidates, 0)) {
+            write(*place, span.text, style_.dim);
         }
     }
 }
@@ -382,7 +427,7 @@ void paintTrend(QPainter& painter, const QRectF& area, const Trend& trend, const
     painter.save();
     painter.setClipRect(area, Qt::IntersectClip);
     painter.fillRect(area, style.ground);
-    const bool hasRoom = area.width() >= 8.0 * style.textPx && area.height() >= 6.0 * style.textPx;
+    const bool hasRoom = area.width() >= 8.0 * style.textPx && area.height() >= 4.0 * style.textPx;
     if (hasRoom) {
         const TrendLayout layout(area, trend, style, painter.device());
         TrendPainter(painter, layout, trend, style).paint();

@@ -38,7 +38,7 @@ struct Trend
     QList<TrendSpan> spans;
     double endMinute = 30.0; ///< Right end of the time axis.
     QString unit;            ///< "psi".
-    QString rawText;         ///< "raw ΔP, psi".
+    QString rawText;         ///< "raw ΔP"; the unit is written behind it.
     QString loadingText;     ///< "loading, × clean".
     QString minuteText;      ///< "min".
 };

@@ -74,7 +74,7 @@ void TrendLayout::placePanels()
     loading_.frame = QRectF(QPointF(0.0, divide + std::floor(gap())), QPointF(0.0, crisp(top + height + gap())));
 
     const double forMarks = markRadius() + thin();
-    raw_.isForWords = raw_.frame.height() >= 4.5 * lineHeight();
+    raw_.isForWords = raw_.frame.height() >= 4.0 * lineHeight();
     raw_.headroom = raw_.isForWords ? lineHeight() + heavy() : forMarks;
     loading_.headroom = forMarks;
 

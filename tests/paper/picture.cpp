@@ -5,6 +5,9 @@
 
 #include <QGuiApplication>
 
+#include <array>
+#include <string>
+
 namespace loopside::test {
 
 namespace {
@@ -13,9 +16,9 @@ namespace {
 void startGui()
 {
     static int count = 1;
-    static char name[] = "test_paper";
-    static char* arguments[] = {name, nullptr};
-    static const QGuiApplication application(count, arguments);
+    static std::string name = "test_paper";
+    static std::array<char*, 2> arguments = {name.data(), nullptr};
+    static const QGuiApplication application(count, arguments.data());
 }
 
 } // namespace
