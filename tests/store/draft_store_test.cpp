@@ -13,6 +13,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <array>
 #include <csignal>
 
 using namespace loopside;
@@ -70,8 +71,8 @@ enum class Acknowledges
 /// Lets another process type and kills it after `heardFirst` acknowledgements; returns the last number it acknowledged.
 std::uint64_t killWhileTyping(const std::string& path, Acknowledges when, std::uint64_t heardFirst)
 {
-    int ends[2] = {};
-    REQUIRE(::pipe(ends) == 0);
+    std::array<int, 2> ends = {};
+    REQUIRE(::pipe(ends.data()) == 0);
     const pid_t child = ::fork();
     REQUIRE(child >= 0);
     if (child == 0) {
