@@ -165,6 +165,7 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
+    (*tablet)->setTrouble(QString::fromStdString(ground->drafts->notice()));
     app::AppView view(**tablet);
     app::Window window(view);
     return window.window() == nullptr ? refuse("the screens could not be loaded") : QGuiApplication::exec();

@@ -73,6 +73,9 @@ public:
     [[nodiscard]] QString trouble() const { return trouble_; }
     void clearTrouble();
 
+    /// Shows a sentence where troubles are shown, such as what happened to the drafts at the start.
+    void setTrouble(const QString& sentence);
+
     /// Entries that are on this tablet only: all, until they are handed over.
     [[nodiscard]] int entriesHere() const { return entries_; }
 
@@ -89,7 +92,6 @@ Q_SIGNALS:
 
 private:
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
-    void setTrouble(const QString& sentence);
 
     Parts parts_;
     Id device_;
