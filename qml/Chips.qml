@@ -42,6 +42,7 @@ Row {
             objectName: "chip" + chip.index
             sign: chip.level
             text: chip.tank
+            textSize: Theme.textSmall
             visible: Math.floor(chip.index / root.perPage) === root.page
             width: Math.min(Theme.touch * 2, (root.room + Theme.gap) / root.perPage - Theme.gap)
 

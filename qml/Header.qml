@@ -62,7 +62,7 @@ Item {
             height: Theme.touchSmall
             objectName: "who"
             text: root.app.person
-            width: Theme.touch
+            width: Theme.touchSmall + Theme.gapLarge
 
             onPressed: root.app.askWho()
         }

@@ -39,7 +39,7 @@ Item {
     Label {
         anchors.baseline: mode.baseline
         anchors.left: mode.right
-        anchors.leftMargin: Theme.gapLarge
+        anchors.leftMargin: Theme.gap
         anchors.right: parent.right
         color: Theme.dim
         elide: Text.ElideRight

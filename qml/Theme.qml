@@ -53,7 +53,7 @@ QtObject {
     readonly property color panel: root.pick("#FBFAF6", "#171B1F", "#FFFFFF")
     readonly property real pipe: root.px(13)
     readonly property real radius: root.px(6)
-    readonly property real ring: root.px(108)
+    readonly property real ring: root.px(100)
     readonly property color scrim: root.pick("#B014171A", "#C0000000", "#C0000000")
     readonly property real setupSide: root.px(224)
     readonly property color shade: root.pick("#E4DFD2", "#2A3138", "#FFFFFF")

@@ -58,7 +58,7 @@ FocusScope {
             keys: root.changeover.keys
             leaveText: root.app.label("label.leave-as-is")
 
-            onLeft: root.changeover.leave()
+            onLeaving: root.changeover.leave()
             onPressed: say => root.changeover.press(say)
         }
     }

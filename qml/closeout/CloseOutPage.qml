@@ -70,7 +70,7 @@ FocusScope {
         keys: root.closeOut.keys
         leaveText: root.app.label(root.closeOut.isSigned ? "label.to-the-run" : "label.leave-as-is")
 
-        onLeft: root.closeOut.leave()
+        onLeaving: root.closeOut.leave()
         onPressed: say => root.closeOut.press(say)
     }
 }

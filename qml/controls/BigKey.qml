@@ -11,6 +11,7 @@ Rectangle {
     property int align: Text.AlignHCenter
     /// A second, smaller line.
     property string detail
+    property bool isDetailShown: true
     /// The one thing to do next.
     property bool isMain: false
     /// The state that holds now: a frame, and words in `detail`.
@@ -66,7 +67,7 @@ Rectangle {
     Sign {
         anchors.horizontalCenter: root.text === "" ? parent.horizontalCenter : undefined
         anchors.left: root.text === "" ? undefined : parent.left
-        anchors.leftMargin: Theme.gap
+        anchors.leftMargin: Theme.gapSmall + Theme.stroke
         anchors.verticalCenter: parent.verticalCenter
         kind: root.sign
         size: root.text === "" ? Theme.signLarge : Theme.sign
@@ -74,9 +75,9 @@ Rectangle {
     }
     Column {
         anchors.left: parent.left
-        anchors.leftMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.gapSmall : 0) + root.signRoom
+        anchors.leftMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0) + root.signRoom
         anchors.right: parent.right
-        anchors.rightMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? 0 : root.signRoom)
+        anchors.rightMargin: root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom
         anchors.verticalCenter: parent.verticalCenter
 
         Label {
@@ -85,7 +86,7 @@ Rectangle {
             elide: root.isOneLine ? Text.ElideRight : Text.ElideNone
             font.pixelSize: root.textSize
             fontSizeMode: root.isOneLine ? Text.HorizontalFit : Text.Fit
-            height: Math.min(implicitHeight, root.height - 2 * Theme.gapSmall - (second.visible ? second.implicitHeight : 0))
+            height: Math.min(implicitHeight, root.height - Theme.gapSmall - (second.visible ? second.implicitHeight : 0))
             horizontalAlignment: root.align
             isStrong: true
             minimumPixelSize: Theme.textSmall
@@ -97,12 +98,13 @@ Rectangle {
         Label {
             id: second
             Accessible.ignored: true
+            clip: true
             color: root.textColor
             elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
             horizontalAlignment: root.align
             text: root.detail
-            visible: root.detail !== ""
+            visible: root.isDetailShown && root.detail !== ""
             width: parent.width
             wrapMode: Text.NoWrap
         }

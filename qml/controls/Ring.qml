@@ -18,9 +18,17 @@ Item {
 
     Rectangle {
         anchors.fill: parent
-        border.color: Theme.line
-        border.width: root.thickness
-        color: "transparent"
+        border.color: Theme.keyLine
+        border.width: Theme.stroke / 2
+        color: Theme.shade
+        radius: width / 2
+    }
+    Rectangle {
+        anchors.fill: parent
+        anchors.margins: root.thickness
+        border.color: Theme.keyLine
+        border.width: Theme.stroke / 2
+        color: Theme.ground
         radius: width / 2
     }
     Shape {

@@ -13,7 +13,7 @@ Item {
     property alias keys: list.model
     required property string leaveText
 
-    signal left
+    signal leaving
     signal pressed(string say)
 
     implicitHeight: Math.max(grid.height, leave.height)
@@ -50,6 +50,6 @@ Item {
         text: root.leaveText
         width: Theme.padSide
 
-        onPressed: root.left()
+        onPressed: root.leaving()
     }
 }

@@ -21,7 +21,7 @@ Item {
         color: root.run.isOverdue ? Theme.caution : Theme.act
         fraction: root.run.isOverdue ? 1 : root.run.nextFraction
         height: width
-        width: root.isCompact ? Theme.signLarge : Theme.ring
+        width: root.isCompact ? Theme.textNumber : Theme.ring
     }
     Label {
         id: time
@@ -40,7 +40,7 @@ Item {
     }
     Grid {
         anchors.left: root.isCompact ? time.right : ring.right
-        anchors.leftMargin: Theme.gap
+        anchors.leftMargin: Theme.gapSmall
         anchors.right: parent.right
         anchors.verticalCenter: parent.verticalCenter
         columns: root.isCompact ? 2 : 1
@@ -55,9 +55,13 @@ Item {
         }
         Label {
             Accessible.ignored: true
+            fontSizeMode: Text.Fit
+            height: root.isCompact ? implicitHeight : Math.min(implicitHeight, root.height / 1.6)
             isStrong: root.run.isOverdue
+            minimumPixelSize: Theme.textSmall
             text: root.run.nextCaption
             width: parent.width - (root.isCompact && sign.visible ? sign.width + Theme.gapSmall : 0)
+            wrapMode: Text.WordWrap
         }
     }
 }

@@ -21,7 +21,7 @@ Rectangle {
     border.color: root.isGrave || root.isCaution ? Theme.ink : Theme.line
     border.width: Theme.stroke
     color: root.isGrave ? Theme.danger : root.isCaution ? Theme.caution : Theme.panel
-    implicitHeight: Theme.lineHeight
+    implicitHeight: Math.max(Theme.lineHeight, words.implicitHeight + 2 * Theme.gapSmall)
     radius: Theme.radius
 
     Sign {
@@ -34,6 +34,7 @@ Rectangle {
         x: Theme.gap
     }
     Column {
+        id: words
         anchors.left: root.isQuiet ? parent.left : sign.right
         anchors.leftMargin: Theme.gap
         anchors.right: keys.left
@@ -43,14 +44,9 @@ Rectangle {
         Label {
             Accessible.ignored: true
             color: root.textColor
-            font.pixelSize: Theme.textStrong
-            fontSizeMode: Text.Fit
-            height: Math.min(implicitHeight, root.height - 2 * Theme.gapSmall - (detail.visible ? detail.height : 0))
             isStrong: !root.isQuiet
-            minimumPixelSize: Theme.textSmall
             objectName: "lineText"
             text: root.run.lineText
-            verticalAlignment: Text.AlignVCenter
             width: parent.width
         }
         Label {
@@ -67,7 +63,7 @@ Rectangle {
     Row {
         id: keys
         anchors.right: parent.right
-        anchors.rightMargin: (root.height - Theme.touchSmall) / 2
+        anchors.rightMargin: (Theme.lineHeight - Theme.touchSmall) / 2
         anchors.verticalCenter: parent.verticalCenter
         spacing: Theme.gap
 

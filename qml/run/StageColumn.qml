@@ -103,7 +103,7 @@ Item {
         Accessible.ignored: true
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
-        anchors.right: limit.left
+        anchors.right: root.isDense ? parent.right : limit.left
         anchors.rightMargin: Theme.gapSmall
         anchors.verticalCenter: sign.verticalCenter
         elide: Text.ElideRight
@@ -115,7 +115,7 @@ Item {
     Label {
         id: limit
         Accessible.ignored: true
-        anchors.verticalCenter: sign.verticalCenter
+        anchors.verticalCenter: root.isDense ? loading.verticalCenter : sign.verticalCenter
         font.pixelSize: Theme.textSmall
         isStrong: true
         text: root.limitText
@@ -137,13 +137,13 @@ Item {
     Label {
         id: loading
         Accessible.ignored: true
-        anchors.right: parent.right
         anchors.top: root.isNarrow ? corrected.bottom : corrected.top
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         horizontalAlignment: root.isNarrow ? Text.AlignLeft : Text.AlignRight
         text: root.loadingText
-        width: root.isNarrow ? root.width : implicitWidth
+        width: root.isDense ? root.width - limit.width : root.isNarrow ? root.width : implicitWidth
         wrapMode: Text.NoWrap
+        x: root.isNarrow ? 0 : root.width - width
     }
 }

@@ -27,7 +27,7 @@ Item {
         objectName: "turnoversText"
         text: root.run.turnoversText
         width: root.isCompact ? root.width : implicitWidth
-        wrapMode: Text.NoWrap
+        wrapMode: root.isCompact ? Text.Wrap : Text.NoWrap
         x: root.isCompact ? 0 : root.width - words.width
     }
     Label {

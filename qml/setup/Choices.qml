@@ -71,6 +71,7 @@ Item {
                     required property string name
 
                     height: Theme.touchSmall
+                    isDetailShown: false
                     isMarked: target.isChosen
                     objectName: "target" + target.index
                     text: target.name
