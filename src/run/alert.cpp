@@ -50,7 +50,7 @@ private:
     [[nodiscard]] const Moment* lastSetOf(std::size_t i) const
     {
         for (auto moment = standing_.moments.rbegin(); moment != standing_.moments.rend(); ++moment) {
-            if (moment->reading != nullptr && moment->drops[i].raw) {
+            if (moment->reading != nullptr && moment->raw[i]) {
                 return moment->at >= standing_.moments.back().elementsSince[i] && !changedAfter(i, *moment) ? &*moment
                                                                                                             : nullptr;
             }
@@ -75,7 +75,7 @@ private:
             }
             return;
         }
-        const StageDrop& drop = set->drops[i];
+        const StageDrop drop = dropsAt(*set, standing_.moments, run_)[i];
         const Pressure band = deadband(drop, limit);
         const bool mayReturn = set->mode == Mode::Filtering && !isHeldBack(*set->fact, standing_.questions);
         const bool atReturns = mayReturn && drop.raw->value() < limit.value() - band;
@@ -87,9 +87,9 @@ private:
             clear(AlertId::StageNearLimit, stage);
         }
         if (reaches(*drop.raw, limit)) {
-            raise(AlertId::StageAtLimit, stage, set->fact->header.id, toldOfStage(i, *set));
+            raise(AlertId::StageAtLimit, stage, set->fact->header.id, toldOfStage(i, drop));
         } else if (reaches(*drop.raw, limit, nearPercent) && (atReturns || !stands(AlertId::StageAtLimit, stage))) {
-            raise(AlertId::StageNearLimit, stage, set->fact->header.id, toldOfStage(i, *set));
+            raise(AlertId::StageNearLimit, stage, set->fact->header.id, toldOfStage(i, drop));
         }
     }
 
@@ -109,16 +109,15 @@ private:
         return false;
     }
 
-    [[nodiscard]] std::vector<Message::Argument> toldOfStage(std::size_t i, const Moment& set) const
+    [[nodiscard]] std::vector<Message::Argument> toldOfStage(std::size_t i, const StageDrop& drop) const
     {
         const StageRecord& stage = run_.setup.stages[i];
         std::vector<Message::Argument> told = place();
         told.emplace_back("stage", std::to_string(i + 1));
         told.emplace_back("elements", std::to_string(stage.elements));
-        told.emplace_back("drop", set.drops[i].raw->toText());
+        told.emplace_back("drop", drop.raw->toText());
         told.emplace_back("limit", stage.changeLimit->toText());
-        const auto drops = dropsAt(set, standing_.moments, run_);
-        told.emplace_back("advice", isColdNotLoaded(drops[i]) ? "cold" : "change");
+        told.emplace_back("advice", isColdNotLoaded(drop) ? "cold" : "change");
         return told;
     }
 

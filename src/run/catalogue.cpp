@@ -181,8 +181,10 @@ filtration::Gauge GaugeRecord::gauge() const
     filtration::Gauge dial;
     dial.span = inPressure(span);
     dial.graduation = inPressure(graduation);
-    if (const auto known = filtration::accuracyGrade(grade)) {
-        dial.grade = *known;
+    if (!grade.empty()) {
+        if (const auto known = filtration::accuracyGrade(grade)) {
+            dial.grade = *known;
+        }
     }
     return dial;
 }

@@ -83,9 +83,9 @@ private:
     /// Whether the set shows that the oil may not have gone through the filters, or cannot be relied on.
     [[nodiscard]] bool isDoubtful(const Moment& moment) const
     {
-        for (std::size_t i = 0; i < moment.drops.size(); ++i) {
+        for (std::size_t i = 0; i < moment.raw.size(); ++i) {
             const auto& setting = run_.setup.stages[i].bypass;
-            if (setting && moment.drops[i].raw && reaches(*moment.drops[i].raw, *setting)) {
+            if (setting && moment.raw[i] && reaches(*moment.raw[i], *setting)) {
                 return true;
             }
         }
@@ -95,8 +95,8 @@ private:
     /// Whether the set shows each stage that has a bypass setting, and anything at all.
     [[nodiscard]] bool isComplete(const Moment& moment) const
     {
-        for (std::size_t i = 0; i < moment.drops.size(); ++i) {
-            if (run_.setup.stages[i].bypass && !moment.drops[i].raw) {
+        for (std::size_t i = 0; i < moment.raw.size(); ++i) {
+            if (run_.setup.stages[i].bypass && !moment.raw[i]) {
                 return false;
             }
         }

@@ -37,8 +37,10 @@ ExactPressure inUnit(const ExactPressure& pressure, const PressureUnit* unit)
 
 ExactPressure minus(const ExactPressure& a, const ExactPressure& b)
 {
+    constexpr double most = 1e12; // what decimals add up without overflowing
     const Decimal difference = a.number - inUnit(b, a.unit).number;
-    return {std::min(std::max(difference, Decimal(-1'000'000'000'000, 0)), Decimal(1'000'000'000'000, 0)), a.unit};
+    const double rough = difference.toDouble();
+    return {std::abs(rough) <= most ? difference : Decimal(static_cast<std::int64_t>(std::copysign(most, rough)), 0), a.unit};
 }
 
 /// Above the end of the scale, with a margin for units that differ, not for the needle.
@@ -101,8 +103,11 @@ std::optional<filtration::Conditions> conditionsOf(const ReadingLogged& reading,
 
 void correct(StageDrop& drop, const StageRecord& stage, const std::optional<filtration::Conditions>& now)
 {
+    if (!drop.raw || !now) {
+        return;
+    }
     const auto clean = stage.cleanDrop();
-    if (!drop.raw || !clean || !now) {
+    if (!clean) {
         return;
     }
     if (const auto corrected = filtration::correctedDrop(drop.raw->value(), *clean, *now)) {
@@ -161,6 +166,20 @@ Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
     return offsets;
 }
 
+std::vector<std::optional<ExactPressure>> rawDropsOf(const ReadingLogged& reading, const Offsets& offsets,
+                                                     const CartRecord& cart)
+{
+    std::vector<std::optional<ExactPressure>> drops;
+    drops.reserve(cart.gauges.size());
+    auto before = zeroed(reading, cart, offsets, 0);
+    for (std::size_t i = 1; i < cart.gauges.size(); ++i) {
+        const auto after = zeroed(reading, cart, offsets, i);
+        drops.push_back(before && after ? std::optional(minus(*before, *after)) : std::nullopt);
+        before = after;
+    }
+    return drops;
+}
+
 std::vector<StageDrop> dropsOf(const ReadingLogged& reading, Mode mode, const Offsets& offsets, const Setup& setup,
                                const std::optional<oil::Fluid>& fluid)
 {
@@ -171,14 +190,13 @@ std::vector<StageDrop> dropsOf(const ReadingLogged& reading, Mode mode, const Of
     const auto differences = filtration::differences(values);
     const auto now = mode == Mode::Filtering ? conditionsOf(reading, setup, fluid) : std::nullopt;
 
+    const auto raw = rawDropsOf(reading, offsets, setup.cart);
     std::vector<StageDrop> drops(setup.stages.size());
     for (std::size_t i = 0; i < drops.size(); ++i) {
-        const auto before = zeroed(reading, setup.cart, offsets, i);
-        const auto after = zeroed(reading, setup.cart, offsets, i + 1);
-        if (!before || !after || !differences[i]) {
+        if (!raw[i] || !differences[i]) {
             continue;
         }
-        drops[i].raw = minus(*before, *after);
+        drops[i].raw = raw[i];
         drops[i].standing = differences[i]->standing;
         drops[i].reading = differences[i]->reading;
         correct(drops[i], setup.stages[i], now);

@@ -51,6 +51,10 @@ using Offsets = std::vector<std::optional<ExactPressure>>;
 /// Whether no gauge of `reading` could be read.
 [[nodiscard]] bool isBlank(const ReadingLogged& reading);
 
+/// The raw ΔP of each stage, as `dropsOf` has it, without all the rest.
+[[nodiscard]] std::vector<std::optional<ExactPressure>> rawDropsOf(const ReadingLogged& reading, const Offsets& offsets,
+                                                                   const CartRecord& cart);
+
 /// Each stage of `reading`. `offsets` may be empty. Corrected values only if `mode` is filtering.
 [[nodiscard]] std::vector<StageDrop> dropsOf(const ReadingLogged& reading, Mode mode, const Offsets& offsets,
                                              const Setup& setup, const std::optional<oil::Fluid>& fluid);

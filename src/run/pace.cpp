@@ -39,9 +39,9 @@ RunTime turnoverTime(const Moment& moment, const Setup& setup)
 
 bool isAboveHalfLimit(const Moment& moment, const Setup& setup)
 {
-    for (std::size_t i = 0; i < moment.drops.size(); ++i) {
+    for (std::size_t i = 0; i < moment.raw.size(); ++i) {
         const auto& limit = setup.stages[i].changeLimit;
-        if (limit && moment.drops[i].raw && reaches(*moment.drops[i].raw, *limit, 50)) {
+        if (limit && moment.raw[i] && reaches(*moment.raw[i], *limit, 50)) {
             return true;
         }
     }

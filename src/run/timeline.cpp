@@ -25,7 +25,7 @@ public:
         now_.fact = &fact;
         now_.flow = run_.setup.cart.flow.value();
         now_.reading = nullptr;
-        now_.drops.clear();
+        now_.raw.clear();
         if (!fact.struck) {
             std::visit([this](const auto& what) { take(what); }, fact.effective);
         }
@@ -48,7 +48,7 @@ private:
     void take(const ReadingLogged& reading)
     {
         now_.reading = &reading;
-        now_.drops = dropsOf(reading, now_.mode, offsets_, run_.setup, std::nullopt);
+        now_.raw = rawDropsOf(reading, offsets_, run_.setup.cart);
         if (now_.mode == Mode::Stopped) {
             offsets_ = offsetsFrom(reading, run_.setup.cart);
         }

@@ -23,7 +23,7 @@ struct Moment
     std::optional<RunTime> filteringSince{};  ///< The first start of filtering, if there was one.
     std::optional<RunTime> disturbedAt{};     ///< Last start, valve move or changeover up to here.
     const ReadingLogged* reading = nullptr;   ///< Set where this moment is a set of gauges that was not struck.
-    std::vector<StageDrop> drops = {};        ///< Of `reading`, one per stage. Raw values and errors only.
+    std::vector<std::optional<ExactPressure>> raw = {}; ///< ΔP of `reading`, one per stage; `dropsAt` knows the rest.
     std::vector<RunTime> elementsSince = {};  ///< Per stage: when its elements were last changed; 0 if not in this run.
 };
 

@@ -143,14 +143,8 @@ private:
     /// Lets time pass up to `until`, waking at every moment at which time alone may say something.
     Done passTime(RunTime until)
     {
-        for (;;) {
-            const auto standing = run::standingOf(state(), runNow());
-            const auto deadline = run::nextDeadline(state(), standing);
-            if (!deadline || *deadline >= until) {
-                clock_.moveTo(until);
-                return {};
-            }
-            clock_.moveTo(*deadline);
+        while (deadline_ && *deadline_ < until) {
+            clock_.moveTo(*deadline_);
             auto committed = logbook_->submit(run::Tick{}, hand_);
             if (!committed) {
                 return fail(committed.error());
@@ -159,11 +153,20 @@ private:
                 return told;
             }
         }
+        clock_.moveTo(until);
+        return {};
+    }
+
+    [[nodiscard]] run::Standing look()
+    {
+        auto standing = run::standingOf(state(), runNow());
+        deadline_ = run::nextDeadline(state(), standing);
+        return standing;
     }
 
     Done tellOfTime(const std::vector<ledger::Committed>& committed)
     {
-        const auto standing = run::standingOf(state(), runNow());
+        const auto standing = look();
         for (const ledger::Committed& one : committed) {
             const auto* raised = std::get_if<run::AlertRaised>(&one.event);
             if (raised == nullptr || one.header.run != run_) {
@@ -197,7 +200,7 @@ private:
             timeOf_[one.header.id] = entry.at;
         }
         committedOf_[entry.place] = committed_;
-        const auto standing = run::standingOf(state(), runNow());
+        const auto standing = look();
         return tell_({&entry, nullptr, state(), standing, committed_, timeOf_});
     }
 
@@ -306,6 +309,7 @@ private:
     Id run_;
     ledger::Hand hand_;
     std::set<Id> enrolled_;
+    std::optional<RunTime> deadline_; ///< When time alone may next say something, as things stood last.
     std::vector<ledger::Committed> committed_;
     std::map<std::string, std::vector<ledger::Committed>> committedOf_;
     std::map<Id, std::string> timeOf_;

@@ -226,8 +226,8 @@ TEST_CASE("a reading is overdue two minutes past its time, while filtering only"
     CHECK(walk.tickAt(6.99).alert(overdue) == "normal");
     CHECK(walk.tickAt(7).alert(overdue) == "unacknowledged");
     CHECK(told(walk, overdue, {}, "minutes") == "5");
-    CHECK(Walk(walk).readingAt(8, "20 14 4").alert(overdue) == "returned");
-    CHECK(Walk(walk).stoppedAt(8).alert(overdue) == "returned");
+    CHECK(Walk(walk).readingAt(8, "20 14 4").alert(overdue) == "normal"); // who reads has acted: nothing to acknowledge
+    CHECK(Walk(walk).stoppedAt(8).alert(overdue) == "normal");
     CHECK(Walk(walk).filteringAt(8).alert(overdue) == "unacknowledged"); // it was filtering all along
     CHECK(Walk(walk).readingAt(8, "- - -").alert(overdue) == "unacknowledged");
     CHECK(Walk(walk).readingAt(8, "120 14 4").alert(overdue) == "unacknowledged"); // held back by a question

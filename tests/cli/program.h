@@ -1,0 +1,25 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace loopside::test {
+
+/// What the real program did with its arguments.
+struct Ran
+{
+    int exitCode = -1; ///< −1 if it did not end by itself.
+    std::string out;
+    std::string err;
+};
+
+/// Runs loopside-cli with `arguments` to its end.
+[[nodiscard]] Ran runProgram(const std::vector<std::string>& arguments);
+
+/// `text` cut at its line breaks, without an empty last one.
+[[nodiscard]] std::vector<std::string> linesOf(const std::string& text);
+
+} // namespace loopside::test
