@@ -88,7 +88,9 @@ void AppView::refreshChips()
         }
         const QString level = levelOf(run);
         const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == id;
-        rows.append({toQt(run.setup.tank.name), due, level, tablet_.say({"app.level." + level.toStdString(), {}}), isShown});
+        const bool isLate = standing.due && standing.now > *standing.due && level != QStringLiteral("limit");
+        const QString levelText = tablet_.say({isLate ? "app.overdue" : "app.level." + level.toStdString(), {}});
+        rows.append({toQt(run.setup.tank.name), due, level, levelText, isShown});
     }
     chips_.setRows(std::move(rows));
 }
@@ -143,8 +145,8 @@ void AppView::askWho()
 
 void AppView::choosePerson(int row)
 {
-    asksWho_ = false;
     touched();
+    asksWho_ = false; // this touch is the answer
     tablet_.setPerson(row);
 }
 
