@@ -212,8 +212,8 @@ std::vector<std::optional<GaugeTyped>> readGaugeList(const JsonReader& gauges)
             gauge.onlyKeys({"min", "max"});
             const GaugeTyped swing{gauge.at("min").decimal(), gauge.at("max").decimal()};
             if (*swing.high < swing.low) {
-                gauge.refuse("a needle swings from the lower value to the higher, not from " + swing.low.toText() + " to "
-                             + swing.high->toText());
+                gauge.refuse("a needle swings from the lower value to the higher, not from " + swing.low.toText()
+                             + " to " + swing.high->toText());
             }
             list.emplace_back(swing);
         } else {
@@ -263,8 +263,10 @@ std::string readNote(const JsonReader& note)
 RunClosed readClosed(const JsonReader& body)
 {
     const JsonReader band = body.at("turnovers");
-    return {readEnding(body.at("ending")), body.textOr("why"),
-            {band.at("low").real(), band.at("best").real(), band.at("high").real()}, body.at("filtered_l").real()};
+    return {readEnding(body.at("ending")),
+            body.textOr("why"),
+            {band.at("low").real(), band.at("best").real(), band.at("high").real()},
+            body.at("filtered_l").real()};
 }
 
 AlertRaised readRaised(const JsonReader& body)
@@ -313,17 +315,13 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"alert-acknowledged", [](const JsonReader& b) -> Event { return readAcknowledged(b); }},
     {"alert-shelved", [](const JsonReader& b) -> Event { return readAlertAnswer(b); }},
     {"check-answered",
-     [](const JsonReader& b) -> Event {
-         return CheckAnswered{b.at("check").text(), b.at("say").text()};
-     }},
+     [](const JsonReader& b) -> Event { return CheckAnswered{b.at("check").text(), b.at("say").text()}; }},
     {"kept", [](const JsonReader& b) -> Event { return Kept{b.at("what").text(), b.at("details").text()}; }},
     {"run-opened", [](const JsonReader& b) -> Event { return RunOpened{readSetup(b)}; }},
     {"run-closed", [](const JsonReader& b) -> Event { return readClosed(b); }},
     {"alert-raised", [](const JsonReader& b) -> Event { return readRaised(b); }},
     {"alert-cleared",
-     [](const JsonReader& b) -> Event {
-         return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)};
-     }},
+     [](const JsonReader& b) -> Event { return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)}; }},
     {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{readMilliseconds(b.at("by_ms"))}; }},
 }};
 
@@ -351,8 +349,8 @@ Result<Event> eventFrom(std::string_view kind, std::string_view body)
 
 ReadingLogged readReading(const JsonReader& object)
 {
-    return {readGaugeList(object.at("gauges")), readUnitIfThere(object), object.quantityIfThere<units::Temperature>("oil"),
-            object.quantityIfThere<units::Flow>("flow")};
+    return {readGaugeList(object.at("gauges")), readUnitIfThere(object),
+            object.quantityIfThere<units::Temperature>("oil"), object.quantityIfThere<units::Flow>("flow")};
 }
 
 SignsSeen readSigns(const JsonReader& signs)
@@ -362,7 +360,8 @@ SignsSeen readSigns(const JsonReader& signs)
     for (const JsonReader& sign : signs.items()) {
         seen.signs.push_back(sign.text());
         if (std::find(known.begin(), known.end(), seen.signs.back()) == known.end()) {
-            sign.refuse("\"" + quotable(seen.signs.back()) + "\" is not a sign; known are foam, haze, whine, clicking, leak");
+            sign.refuse("\"" + quotable(seen.signs.back())
+                        + "\" is not a sign; known are foam, haze, whine, clicking, leak");
         }
     }
     return seen;
@@ -407,8 +406,8 @@ ElementsChanged readChangeover(const JsonReader& changeover)
 ResultEntered readResult(const JsonReader& result)
 {
     result.onlyKeys({"sample", "code", "counts_per_ml", "water", "viscosity"});
-    ResultEntered entered{result.at("sample").text(), result.textOr("code"), {}, result.textOr("water"),
-                          result.textOr("viscosity")};
+    ResultEntered entered{
+        result.at("sample").text(), result.textOr("code"), {}, result.textOr("water"), result.textOr("viscosity")};
     if (const auto counts = result.find("counts_per_ml")) {
         for (const JsonReader& count : counts->items()) {
             entered.countsPerMl.push_back(count.decimal());
@@ -423,7 +422,8 @@ ResultEntered readResult(const JsonReader& result)
 QuestionAnswered readAnswer(const JsonReader& answer, const EntryFinder& find)
 {
     answer.onlyKeys({"question", "of", "say", "minutes"});
-    return {answer.at("question").text(), find(answer.at("of")), answer.at("say").text(), answer.decimalIfThere("minutes")};
+    return {answer.at("question").text(), find(answer.at("of")), answer.at("say").text(),
+            answer.decimalIfThere("minutes")};
 }
 
 Amended readAmendment(const JsonReader& amendment, const EntryFinder& find)

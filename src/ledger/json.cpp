@@ -142,7 +142,8 @@ std::string lineAndColumn(std::string_view text, std::size_t position)
 std::size_t firstLineNotUtf8(std::string_view text)
 {
     std::size_t line = 1;
-    for (auto end = text.find('\n'); end != std::string_view::npos && isUtf8(text.substr(0, end)); end = text.find('\n')) {
+    for (auto end = text.find('\n'); end != std::string_view::npos && isUtf8(text.substr(0, end));
+         end = text.find('\n')) {
         text.remove_prefix(end + 1);
         ++line;
     }

@@ -21,7 +21,8 @@ Done staysReadable(const run::Event& event)
     if (!read) {
         return fail(Errc::Malformed, read.error().sentence);
     }
-    return *read == event ? Done{} : fail(Errc::Malformed, "this cannot be kept the way it was said; nothing was written");
+    return *read == event ? Done{}
+                          : fail(Errc::Malformed, "this cannot be kept the way it was said; nothing was written");
 }
 
 } // namespace
@@ -54,8 +55,9 @@ Done Logbook::fold()
             return {};
         }
         if (!event) {
-            return fail(Errc::Corrupt, "entry " + std::to_string(stored.position) + " of the journal does not say what its kind \""
-                                           + stored.entry.kind + "\" should say: " + event.error().sentence);
+            return fail(Errc::Corrupt,
+                        "entry " + std::to_string(stored.position) + " of the journal does not say what its kind \""
+                            + stored.entry.kind + "\" should say: " + event.error().sentence);
         }
         entries.push_back({stored.entry.header, *std::move(event)});
         return {};
@@ -118,7 +120,8 @@ void Logbook::heard(std::uint64_t clock)
     }
 }
 
-Result<std::vector<Committed>> Logbook::submit(const run::Command& command, const Hand& hand, const run::Observed& observed)
+Result<std::vector<Committed>> Logbook::submit(const run::Command& command, const Hand& hand,
+                                               const run::Observed& observed)
 {
     const auto sealer = sealers_.find(hand.device);
     require(sealer != sealers_.end(), "a device is enrolled before it writes");

@@ -1,8 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The one way round: a command is decided, the events are sealed into entries, the journal commits them, and only then do
-// they change the state. Screens, command line, stories, practice and tests all walk it. Nothing else changes the state.
+// The one way round: a command is decided, the events are sealed into entries, the journal commits them, and only then
+// do they change the state. Screens, command line, stories, practice and tests all walk it. Nothing else changes the
+// state.
 
 #pragma once
 
@@ -65,11 +66,13 @@ private:
     IdMaker ids_;
     run::State state_ = {};
     std::map<Id, Sealer> sealers_ = {};
-    std::uint64_t latest_ = 0; ///< The latest hybrid clock value among all entries: what is written next folds behind it.
+    std::uint64_t latest_ =
+        0; ///< The latest hybrid clock value among all entries: what is written next folds behind it.
     std::size_t unknown_ = 0;
 };
 
-/// Reads all of `journal`, a piece at a time, and gives each entry to `take` in the order of the journal until it fails.
+/// Reads all of `journal`, a piece at a time, and gives each entry to `take` in the order of the journal until it
+/// fails.
 template<class Take>
 [[nodiscard]] Done readAll(const Journal& journal, Take take)
 {

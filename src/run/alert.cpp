@@ -140,8 +140,8 @@ private:
         if (stands(AlertId::TargetTurnoversMet, std::nullopt) || run_.phase == Phase::CloseOut) {
             return;
         }
-        const double minutesPerTurnover
-            = (run_.setup.tank.volume.value() / run_.setup.cart.flow.value()).in(units::minute);
+        const double minutesPerTurnover =
+            (run_.setup.tank.volume.value() / run_.setup.cart.flow.value()).in(units::minute);
         auto told = place();
         told.emplace_back("target", run_.setup.target.turnovers->toText());
         told.emplace_back("best", fixed(band.best, 1));

@@ -4,10 +4,11 @@
 // When an alert is raised and when it returns to normal. The states are those of IEC 62682; apply.cpp walks them.
 //
 // stage-at-limit       raw ΔP at or above the change limit, at once, whether the set is questioned or not, in any mode.
-//                      Returns when a set read while filtering, and not held back by a question, lies below the limit by
-//                      the deadband, or when all elements of the stage were changed.
+//                      Returns when a set read while filtering, and not held back by a question, lies below the limit
+//                      by the deadband, or when all elements of the stage were changed.
 // stage-near-limit     raw ΔP at or above 80 % of the limit. Gives way to stage-at-limit.
-// reading-overdue      2 min past the planned time while filtering. Returns when the next reading is planned anew (by a good
+// reading-overdue      2 min past the planned time while filtering. Returns when the next reading is planned anew (by a
+// good
 //                      set, a valve move or a changeover) or when filtering stops.
 // target-turnovers-met best turnovers at or above the target. Opens close-out.
 //
@@ -25,7 +26,12 @@
 
 namespace loopside::run {
 
-enum class Priority { Low, Medium, High };
+enum class Priority
+{
+    Low,
+    Medium,
+    High
+};
 
 [[nodiscard]] Priority priorityOf(AlertId alert);
 [[nodiscard]] std::string_view nameOf(Priority priority);
@@ -41,8 +47,8 @@ enum class Priority { Low, Medium, High };
 
 /// Whether a ΔP over the limit comes from cold oil and not from dirt: P(loading < 1.5) ≥ 0.9.
 ///
-/// Normal distribution of the loading: both gauge errors, and 7 % for one degree of error in the oil temperature (common
-/// practice: 5 to 10 % of viscosity per °C). False where the loading is not known: cannot tell.
+/// Normal distribution of the loading: both gauge errors, and 7 % for one degree of error in the oil temperature
+/// (common practice: 5 to 10 % of viscosity per °C). False where the loading is not known: cannot tell.
 [[nodiscard]] bool isColdNotLoaded(const StageDrop& drop);
 
 } // namespace loopside::run

@@ -65,9 +65,8 @@ public:
     void operator()(const Amended& amendment)
     {
         keep(amendment);
-        const auto fact = std::find_if(run_.facts.begin(), run_.facts.end(), [&](const Fact& candidate) {
-            return candidate.header.id == amendment.of;
-        });
+        const auto fact = std::find_if(run_.facts.begin(), run_.facts.end(),
+                                       [&](const Fact& candidate) { return candidate.header.id == amendment.of; });
         if (fact == run_.facts.end()) {
             return;
         }
@@ -85,8 +84,8 @@ public:
         if (raised.alert == AlertId::StageAtLimit) {
             forget(AlertId::StageNearLimit, raised.stage); // the worse one takes its place
         }
-        run_.alerts.push_back({raised.alert, raised.stage, AlertState::Unacknowledged, entered_, std::nullopt, raised.ground,
-                               raised.told, false});
+        run_.alerts.push_back({raised.alert, raised.stage, AlertState::Unacknowledged, entered_, std::nullopt,
+                               raised.ground, raised.told, false});
         if (raised.alert == AlertId::TargetTurnoversMet && run_.phase == Phase::Open && endsAtTurnovers()) {
             run_.phase = Phase::CloseOut;
         }
@@ -163,9 +162,8 @@ private:
 
     Alert* find(AlertId id, std::optional<int> stage)
     {
-        const auto found = std::find_if(run_.alerts.begin(), run_.alerts.end(), [&](const Alert& alert) {
-            return alert.id == id && alert.stage == stage;
-        });
+        const auto found = std::find_if(run_.alerts.begin(), run_.alerts.end(),
+                                        [&](const Alert& alert) { return alert.id == id && alert.stage == stage; });
         return found == run_.alerts.end() ? nullptr : &*found;
     }
 
@@ -208,7 +206,8 @@ std::string_view nameOf(Phase phase)
 
 const Fact* RunState::factOf(const Id& entry) const
 {
-    const auto found = std::find_if(facts.begin(), facts.end(), [&](const Fact& fact) { return fact.header.id == entry; });
+    const auto found = std::find_if(facts.begin(), facts.end(),
+                                    [&](const Fact& fact) { return fact.header.id == entry; });
     return found == facts.end() ? nullptr : &*found;
 }
 

@@ -42,7 +42,8 @@ std::optional<SetupFault> fluidFault(const FluidRecord& fluid)
         return SetupFault{"tank.fluid.points",
                           "a viscosity line needs two points, not " + std::to_string(fluid.points.size())};
     }
-    const bool described = fluid.viscosity || fluid.points.size() == 2 || (!fluid.grade.empty() && fluid.viscosityIndex);
+    const bool described = fluid.viscosity || fluid.points.size() == 2
+        || (!fluid.grade.empty() && fluid.viscosityIndex);
     if (!described) {
         return std::nullopt; // the run goes on without corrected numbers, and says so
     }
@@ -75,8 +76,9 @@ std::optional<SetupFault> gaugeFault(const GaugeRecord& gauge, const std::string
         return SetupFault{place + ".graduation", "a dial's graduation is more than " + gauge.graduation->toText()};
     }
     if (gauge.span && gauge.graduation && *gauge.graduation > *gauge.span) {
-        return SetupFault{place + ".graduation", "a graduation of " + gauge.graduation->toText()
-                                                     + " does not fit on a dial of " + gauge.span->toText()};
+        return SetupFault{place + ".graduation",
+                          "a graduation of " + gauge.graduation->toText() + " does not fit on a dial of "
+                              + gauge.span->toText()};
     }
     if (!gauge.grade.empty()) {
         if (const auto grade = filtration::accuracyGrade(gauge.grade); !grade) {
@@ -89,8 +91,9 @@ std::optional<SetupFault> gaugeFault(const GaugeRecord& gauge, const std::string
 std::optional<SetupFault> cartFault(const CartRecord& cart, std::size_t stages)
 {
     if (isNotPositive(cart.flow)) {
-        return SetupFault{"cart.flow", "a pump that moves oil has more than " + cart.flow.toText()
-                                           + "; turnovers cannot be counted without a flow"};
+        return SetupFault{"cart.flow",
+                          "a pump that moves oil has more than " + cart.flow.toText()
+                              + "; turnovers cannot be counted without a flow"};
     }
     if (cart.relief && isNotPositive(*cart.relief)) {
         return SetupFault{"cart.relief", "a relief setting is more than " + cart.relief->toText()};
@@ -99,8 +102,9 @@ std::optional<SetupFault> cartFault(const CartRecord& cart, std::size_t stages)
         return SetupFault{"cart.hold_up", "a hold-up volume cannot be " + cart.holdUp->toText()};
     }
     if (cart.gauges.size() != stages + 1) {
-        return SetupFault{"cart.gauges", std::to_string(stages) + " stages need " + std::to_string(stages + 1)
-                                             + " gauges, not " + std::to_string(cart.gauges.size())};
+        return SetupFault{"cart.gauges",
+                          std::to_string(stages) + " stages need " + std::to_string(stages + 1) + " gauges, not "
+                              + std::to_string(cart.gauges.size())};
     }
     for (std::size_t i = 0; i < cart.gauges.size(); ++i) {
         if (auto fault = gaugeFault(cart.gauges[i], "cart.gauges")) {
@@ -122,12 +126,12 @@ std::optional<SetupFault> cleanFault(const StageRecord& stage, const std::string
                               + stage.cleanDpHousing->toText()};
     }
     if (stage.cleanAt && isNotPositive(stage.cleanAt->flow)) {
-        return SetupFault{place + ".clean_at.flow", "a clean ΔP is measured at a flow above "
-                                                        + stage.cleanAt->flow.toText()};
+        return SetupFault{place + ".clean_at.flow",
+                          "a clean ΔP is measured at a flow above " + stage.cleanAt->flow.toText()};
     }
     if (stage.cleanAt && isNotPositive(stage.cleanAt->viscosity)) {
-        return SetupFault{place + ".clean_at.viscosity", "a clean ΔP is measured at a viscosity above "
-                                                             + stage.cleanAt->viscosity.toText()};
+        return SetupFault{place + ".clean_at.viscosity",
+                          "a clean ΔP is measured at a viscosity above " + stage.cleanAt->viscosity.toText()};
     }
     return std::nullopt;
 }
@@ -138,8 +142,7 @@ std::optional<SetupFault> stageFault(const StageRecord& stage, const std::string
         return SetupFault{place + ".kind", "a stage is of the kind particle or water"};
     }
     if (stage.elements < 1 || stage.elements > 12) {
-        return SetupFault{place + ".elements",
-                          "a stage has 1 to 12 elements, not " + std::to_string(stage.elements)};
+        return SetupFault{place + ".elements", "a stage has 1 to 12 elements, not " + std::to_string(stage.elements)};
     }
     if (stage.changeLimit && isNotPositive(*stage.changeLimit)) {
         return SetupFault{place + ".change_limit", "a change limit is more than " + stage.changeLimit->toText()};
@@ -218,7 +221,8 @@ std::optional<SetupFault> faultIn(const Setup& setup)
         }
     }
     if (setup.target.turnovers && *setup.target.turnovers <= Decimal(0, 0)) {
-        return SetupFault{"target.turnovers", "a target is more than " + setup.target.turnovers->toText() + " turnovers"};
+        return SetupFault{"target.turnovers",
+                          "a target is more than " + setup.target.turnovers->toText() + " turnovers"};
     }
     return std::nullopt;
 }

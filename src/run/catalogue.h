@@ -29,7 +29,8 @@ using TypedViscosity = units::Typed<units::KinematicViscosity>;
 using TypedDensity = units::Typed<units::Density>;
 using PressureUnit = units::NamedUnit<units::Pressure>;
 
-/// An oil: a grade with its viscosity index, or two measured points, or one viscosity that does not depend on temperature.
+/// An oil: a grade with its viscosity index, or two measured points, or one viscosity that does not depend on
+/// temperature.
 struct FluidRecord
 {
     struct Point
@@ -91,7 +92,7 @@ struct CartRecord
     std::optional<TypedPressure> relief = {};
     std::optional<TypedVolume> holdUp = {};
     std::string lastFluid;
-    std::vector<GaugeRecord> gauges;             ///< One more than there are stages.
+    std::vector<GaugeRecord> gauges;              ///< One more than there are stages.
     std::optional<TypedPressure> staticHead = {}; ///< What every gauge shows with the pump off.
     HoseRecord suctionHose = {};
     HoseRecord returnHose = {};
@@ -121,8 +122,9 @@ struct StageRecord
     std::optional<TypedPressure> cleanDpHousing = {};
     std::optional<CleanAt> cleanAt = {};
     std::optional<TypedPressure> changeLimit = {};
-    std::optional<TypedPressure> bypass = {}; ///< Bypass setting of elements or housing; none: no bypass valve or unknown.
-    std::optional<Decimal> loaded = {};       ///< Corrected ÷ clean when the run began; none: new.
+    std::optional<TypedPressure> bypass =
+        {};                             ///< Bypass setting of elements or housing; none: no bypass valve or unknown.
+    std::optional<Decimal> loaded = {}; ///< Corrected ÷ clean when the run began; none: new.
     std::optional<TypedVolume> waterCapacity = {}; ///< Of one element.
 
     /// Clean ΔP with the conditions it holds at, if both are known.

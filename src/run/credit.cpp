@@ -24,7 +24,10 @@ class Accountant
 public:
     Accountant(const RunState& run, const std::vector<Moment>& moments, const std::vector<std::optional<RunTime>>& due,
                const std::vector<Question>& questions, RunTime now)
-        : run_{run}, moments_{moments}, due_{due}, questions_{questions},
+        : run_{run},
+          moments_{moments},
+          due_{due},
+          questions_{questions},
           end_{run.phase == Phase::Closed ? std::min(now, run.closedAt) : now}
     {
         findDoubts();

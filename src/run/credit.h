@@ -21,8 +21,8 @@ namespace loopside::run {
 struct Credit
 {
     TurnoverBand turnovers;
-    units::Volume filtered;  ///< Best value.
-    RunTime filtering{0};    ///< Time credited to the best value.
+    units::Volume filtered; ///< Best value.
+    RunTime filtering{0};   ///< Time credited to the best value.
 };
 
 [[nodiscard]] Credit creditOf(const RunState& run, const std::vector<Moment>& moments,

@@ -28,7 +28,8 @@ Refusal gaugesRefusal(const std::vector<std::optional<GaugeTyped>>& gauges, cons
     const std::size_t wanted = run.setup.cart.gauges.size();
     if (gauges.size() != wanted) {
         return refuse(Errc::OutOfRange, "refused.gauge-count",
-                      "this cart has " + std::to_string(wanted) + " gauges, the set has " + std::to_string(gauges.size()),
+                      "this cart has " + std::to_string(wanted) + " gauges, the set has "
+                          + std::to_string(gauges.size()),
                       {{"gauges", std::to_string(wanted)}, {"given", std::to_string(gauges.size())}});
     }
     for (const auto& gauge : gauges) {
@@ -195,7 +196,8 @@ Refusal endingRefusal(Ending ending, const TurnoverBand& turnovers, const Target
         return std::nullopt;
     }
     if (!target.turnovers) {
-        return refuse(Errc::Conflict, "refused.no-target", "this run has no target in turnovers that it could have met");
+        return refuse(Errc::Conflict, "refused.no-target",
+                      "this run has no target in turnovers that it could have met");
     }
     const std::string best = fixed(turnovers.best, 2);
     return refuse(Errc::Conflict, "refused.target-not-met",
@@ -244,10 +246,7 @@ public:
         return std::move(decided_);
     }
 
-    [[nodiscard]] Standing standing() const
-    {
-        return standingOf(run(), run().clock.at(context_.now, context_.device));
-    }
+    [[nodiscard]] Standing standing() const { return standingOf(run(), run().clock.at(context_.now, context_.device)); }
 
     [[nodiscard]] const RunState& run() const { return state_.runs.begin()->second; }
 
@@ -367,8 +366,8 @@ private:
         const auto closes = std::count_if(run.facts.begin(), run.facts.end(), [](const Fact& fact) {
             return std::holds_alternative<RunClosed>(fact.original);
         });
-        const bool byTarget
-            = run.closed->ending == Ending::TargetMet || run.closed->ending == Ending::TargetMetCodeAwaited;
+        const bool byTarget = run.closed->ending == Ending::TargetMet
+            || run.closed->ending == Ending::TargetMetCodeAwaited;
         return closes > 1 || !byTarget;
     }
 

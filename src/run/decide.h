@@ -1,12 +1,12 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The one way in: what somebody wants to say or do is decided against the state and becomes events, or is refused with a
-// reason. Two inputs only: commands, and the passing of time (`Tick`). Nothing here looks at a clock or makes an id.
+// The one way in: what somebody wants to say or do is decided against the state and becomes events, or is refused with
+// a reason. Two inputs only: commands, and the passing of time (`Tick`). Nothing here looks at a clock or makes an id.
 //
-// What a person saw is never refused: an odd value is recorded and questioned. Refused is what has no place to go: a run
-// that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close, oil moved in a run
-// that is closed; and an ending that claims a target which was not met.
+// What a person saw is never refused: an odd value is recorded and questioned. Refused is what has no place to go: a
+// run that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close, oil moved
+// in a run that is closed; and an ending that claims a target which was not met.
 
 #pragma once
 

@@ -14,8 +14,8 @@ namespace loopside::run {
 
 namespace {
 
-using units::Pressure;
 using units::pascal;
+using units::Pressure;
 
 /// Digits that no dial has: enough for a value turned into another unit.
 constexpr int convertedPlaces = 4;
@@ -40,7 +40,8 @@ ExactPressure minus(const ExactPressure& a, const ExactPressure& b)
     constexpr double most = 1e12; // what decimals add up without overflowing
     const Decimal difference = a.number - inUnit(b, a.unit).number;
     const double rough = difference.toDouble();
-    return {std::abs(rough) <= most ? difference : Decimal(static_cast<std::int64_t>(std::copysign(most, rough)), 0), a.unit};
+    return {std::abs(rough) <= most ? difference : Decimal(static_cast<std::int64_t>(std::copysign(most, rough)), 0),
+            a.unit};
 }
 
 /// Above the end of the scale, with a margin for units that differ, not for the needle.
@@ -60,8 +61,8 @@ Pressure halfSwing(const GaugeTyped& typed, const PressureUnit* unit)
 }
 
 /// A gauge with its offset taken off and its errors, ready to be subtracted.
-std::optional<filtration::GaugeValue> valueOf(const ReadingLogged& reading, const CartRecord& cart, const Offsets& offsets,
-                                              std::size_t index)
+std::optional<filtration::GaugeValue> valueOf(const ReadingLogged& reading, const CartRecord& cart,
+                                              const Offsets& offsets, std::size_t index)
 {
     const auto shown = shownBy(reading, cart, index);
     if (!shown) {
@@ -140,7 +141,8 @@ std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRec
 
 bool isBlank(const ReadingLogged& reading)
 {
-    return std::none_of(reading.gauges.begin(), reading.gauges.end(), [](const auto& gauge) { return gauge.has_value(); });
+    return std::none_of(reading.gauges.begin(), reading.gauges.end(),
+                        [](const auto& gauge) { return gauge.has_value(); });
 }
 
 Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)

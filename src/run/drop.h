@@ -32,21 +32,24 @@ struct ExactPressure
 struct StageDrop
 {
     std::optional<ExactPressure> raw;
-    std::optional<units::Pressure> standing;  ///< Expanded (k = 2): constant over a run, from the gauges' grades.
-    std::optional<units::Pressure> reading;   ///< Expanded (k = 2): fresh each time, from graduation and swing.
-    std::optional<units::Pressure> corrected; ///< As if at the stage's clean_at viscosity, density and flow. Filtering only.
-    std::optional<double> loading;            ///< Corrected ÷ clean. Filtering only.
+    std::optional<units::Pressure> standing; ///< Expanded (k = 2): constant over a run, from the gauges' grades.
+    std::optional<units::Pressure> reading;  ///< Expanded (k = 2): fresh each time, from graduation and swing.
+    std::optional<units::Pressure>
+        corrected;                 ///< As if at the stage's clean_at viscosity, density and flow. Filtering only.
+    std::optional<double> loading; ///< Corrected ÷ clean. Filtering only.
 };
 
 /// The zero of each gauge: what to take off what it shows, where a pump-off check says so.
 using Offsets = std::vector<std::optional<ExactPressure>>;
 
 /// The offsets that a pump-off reading shows: each needle against the cart's static head, and only where they differ by
-/// more than the reading error. What lies beyond the end of a scale is no zero. A cart without a known static head has none: cannot tell.
+/// more than the reading error. What lies beyond the end of a scale is no zero. A cart without a known static head has
+/// none: cannot tell.
 [[nodiscard]] Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart);
 
 /// The middle of what gauge `index` (from 0) showed, before any offset.
-[[nodiscard]] std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart, std::size_t index);
+[[nodiscard]] std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart,
+                                                   std::size_t index);
 
 /// Whether no gauge of `reading` could be read.
 [[nodiscard]] bool isBlank(const ReadingLogged& reading);

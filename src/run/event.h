@@ -3,9 +3,9 @@
 
 // What happened. Events are facts: they are stored, never edited and never recomputed.
 //
-// Most of them are what a person says (`Said`): the command that says it and the event that keeps it are the same thing.
-// The rest the program adds: a run opened or closed with its totals, an alert as it was told. Everything else that
-// Loopside shows (ΔP, loading, turnovers, questions) is a judgement and is computed from these: see standing.h.
+// Most of them are what a person says (`Said`): the command that says it and the event that keeps it are the same
+// thing. The rest the program adds: a run opened or closed with its totals, an alert as it was told. Everything else
+// that Loopside shows (ΔP, loading, turnovers, questions) is a judgement and is computed from these: see standing.h.
 
 #pragma once
 
@@ -25,13 +25,32 @@ namespace loopside::run {
 using RunTime = std::chrono::milliseconds;
 
 /// What the cart does with the oil. The valve is meant, not the bypass valve of an element.
-enum class Mode { Stopped, Bypassing, Filtering };
+enum class Mode
+{
+    Stopped,
+    Bypassing,
+    Filtering
+};
 
 /// The alerts of a run, by contracts in DEVELOPERS.md (alerts).
-enum class AlertId { StageNearLimit, StageAtLimit, ReadingOverdue, TargetTurnoversMet, TargetCodeMet, StopNow };
+enum class AlertId
+{
+    StageNearLimit,
+    StageAtLimit,
+    ReadingOverdue,
+    TargetTurnoversMet,
+    TargetCodeMet,
+    StopNow
+};
 
 /// How a run ended.
-enum class Ending { TargetMet, TargetMetCodeAwaited, StoppedEarly, Abandoned };
+enum class Ending
+{
+    TargetMet,
+    TargetMetCodeAwaited,
+    StoppedEarly,
+    Abandoned
+};
 
 /// What one dial showed, in the gauge's unit or the one stated with the reading.
 struct GaugeTyped
@@ -74,8 +93,8 @@ struct Noted
 struct QuestionAnswered
 {
     std::string question;
-    Id of = {};                      ///< The entry that was questioned.
-    std::string say;                 ///< yes, no or part, or free words.
+    Id of = {};      ///< The entry that was questioned.
+    std::string say; ///< yes, no or part, or free words.
     std::optional<Decimal> minutes = {};
     friend bool operator==(const QuestionAnswered&, const QuestionAnswered&) = default;
 };
@@ -114,10 +133,10 @@ struct SampleDrawn
 struct ResultEntered
 {
     std::string sample;
-    std::string code;                   ///< As reported; empty if counts are given.
+    std::string code;                      ///< As reported; empty if counts are given.
     std::vector<Decimal> countsPerMl = {}; ///< At ≥4, ≥6, ≥14 µm(c).
-    std::string water;                  ///< As reported, such as "90 ppm".
-    std::string viscosity;              ///< As reported, such as "46 cSt".
+    std::string water;                     ///< As reported, such as "90 ppm".
+    std::string viscosity;                 ///< As reported, such as "46 cSt".
     friend bool operator==(const ResultEntered&, const ResultEntered&) = default;
 };
 

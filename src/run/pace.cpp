@@ -14,8 +14,8 @@ namespace {
 
 using std::chrono::minutes;
 
-constexpr std::array<RunTime, 7> afterStart = {minutes(2), minutes(5), minutes(10), minutes(15), minutes(30), minutes(45),
-                                               minutes(60)};
+constexpr std::array<RunTime, 7> afterStart = {minutes(2),  minutes(5),  minutes(10), minutes(15),
+                                               minutes(30), minutes(45), minutes(60)};
 constexpr std::array<RunTime, 2> afterDisturbance = {minutes(2), minutes(5)};
 constexpr RunTime longest = minutes(30);
 constexpr RunTime aboveHalfLimit = minutes(10);
@@ -51,7 +51,8 @@ bool isAboveHalfLimit(const Moment& moment, const Setup& setup)
 RunTime planned(const Moment& moment, const Setup& setup)
 {
     const RunTime start = moment.filteringSince.value_or(moment.at);
-    RunTime due = nextMark(afterStart, start, moment.at).value_or(moment.at + std::min(longest, turnoverTime(moment, setup)));
+    RunTime due =
+        nextMark(afterStart, start, moment.at).value_or(moment.at + std::min(longest, turnoverTime(moment, setup)));
     if (const auto mark = nextMark(afterDisturbance, moment.disturbedAt.value_or(start), moment.at)) {
         due = std::min(due, *mark);
     }
@@ -69,8 +70,8 @@ std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments,
     std::vector<std::optional<RunTime>> due;
     due.reserve(moments.size());
     for (const Moment& moment : moments) {
-        const bool isGoodSet
-            = moment.reading != nullptr && !isBlank(*moment.reading) && !isHeldBack(*moment.fact, questions);
+        const bool isGoodSet = moment.reading != nullptr && !isBlank(*moment.reading)
+            && !isHeldBack(*moment.fact, questions);
         const bool plansAnew = isGoodSet || moment.disturbedAt == moment.at;
         if (moment.mode != Mode::Filtering) {
             due.push_back(std::nullopt);

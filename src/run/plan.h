@@ -21,10 +21,10 @@ struct StagePlan
 /// What a set-up comes to before the pump starts.
 struct Plan
 {
-    units::Duration turnover;                         ///< Volume ÷ rated flow.
-    std::optional<units::Duration> run;               ///< For the target in turnovers, if there is one.
+    units::Duration turnover;                           ///< Volume ÷ rated flow.
+    std::optional<units::Duration> run;                 ///< For the target in turnovers, if there is one.
     std::optional<units::KinematicViscosity> viscosity; ///< Today's.
-    std::string viscosityWhy;                         ///< Why not, where it is not known.
+    std::string viscosityWhy;                           ///< Why not, where it is not known.
     std::vector<StagePlan> stages;
 };
 

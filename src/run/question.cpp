@@ -66,8 +66,8 @@ private:
 
     void askAboutChangeover(const Moment& moment)
     {
-        const bool isChangeover
-            = std::holds_alternative<ElementsChanged>(moment.fact->effective) && !moment.fact->struck;
+        const bool isChangeover = std::holds_alternative<ElementsChanged>(moment.fact->effective)
+            && !moment.fact->struck;
         if (isChangeover && moment.mode != Mode::Stopped) {
             questions_.push_back({changeoverWhileRunning, moment.fact, std::nullopt, nullptr});
         }

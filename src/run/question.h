@@ -23,15 +23,15 @@ inline constexpr std::string_view unwatchedGap = "unwatched-gap";
 inline constexpr std::string_view changeoverWhileRunning = "changeover-while-running";
 
 /// Every question that a story or an answer may name.
-inline constexpr std::array<std::string_view, 9> questionIds = {
-    "gauges-swapped", "wrong-unit", outOfRange, "digit-slip", "jump", "time-order", "entered-late", unwatchedGap,
-    changeoverWhileRunning};
+inline constexpr std::array<std::string_view, 9> questionIds = {"gauges-swapped", "wrong-unit", outOfRange,
+                                                                "digit-slip",     "jump",       "time-order",
+                                                                "entered-late",   unwatchedGap, changeoverWhileRunning};
 
 struct Question
 {
     std::string_view id;
     const Fact* of = nullptr;
-    std::optional<int> gauge = {};           ///< From 1.
+    std::optional<int> gauge = {};            ///< From 1.
     const QuestionAnswered* answer = nullptr; ///< The latest, if there is one.
 
     [[nodiscard]] bool isAboutTyping() const { return id == outOfRange; }

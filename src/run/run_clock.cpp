@@ -48,9 +48,8 @@ RunTime RunClock::at(const Stamp& stamp, const Id& device) const
 RunTime RunClock::enter(const Stamp& stamp, const Id& device)
 {
     const RunTime time = at(stamp, device);
-    std::erase_if(anchors_, [&](const Anchor& anchor) {
-        return anchor.device == device && anchor.stamp.boot == stamp.boot;
-    });
+    std::erase_if(anchors_,
+                  [&](const Anchor& anchor) { return anchor.device == device && anchor.stamp.boot == stamp.boot; });
     anchors_.push_back({device, stamp, time});
     return time;
 }

@@ -12,10 +12,10 @@ namespace loopside::run {
 
 /// Turns the stamps of entries into the time of one run.
 ///
-/// Within one start of one device the monotonic clock counts, so a wall clock that jumps, a change to or from summer time
-/// and a wrong year change nothing. Across devices and restarts only the wall clock is left; those times are as good as
-/// it is. Time never runs backwards past the opening, nor, at a restart, past what the same device entered before: a tablet
-/// that wakes up in a wrong year goes on from its last entry.
+/// Within one start of one device the monotonic clock counts, so a wall clock that jumps, a change to or from summer
+/// time and a wrong year change nothing. Across devices and restarts only the wall clock is left; those times are as
+/// good as it is. Time never runs backwards past the opening, nor, at a restart, past what the same device entered
+/// before: a tablet that wakes up in a wrong year goes on from its last entry.
 class RunClock
 {
 public:

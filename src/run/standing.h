@@ -19,7 +19,7 @@ struct Standing
     std::vector<Moment> moments;
     std::vector<Question> questions;
     Mode mode = Mode::Stopped;
-    std::optional<RunTime> due;          ///< When the next reading is due; nothing while not filtering or closed.
+    std::optional<RunTime> due; ///< When the next reading is due; nothing while not filtering or closed.
     Credit credit;
     const Moment* lastReading = nullptr; ///< The last set that was not struck, held back or not.
     std::vector<StageDrop> stages;       ///< Of the last set, one per stage; empty before the first.

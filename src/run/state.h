@@ -21,7 +21,7 @@ struct Fact
 {
     Header header;
     Event original;
-    Event effective;               ///< The original with its amendments, the latest last.
+    Event effective;                ///< The original with its amendments, the latest last.
     std::vector<Id> amendedBy = {}; ///< All kept, in fold order.
     bool struck = false;
     RunTime entered{0};
@@ -29,7 +29,14 @@ struct Fact
 };
 
 /// The states of IEC 62682 that a person meets. An alert that is not in the list of its run is normal.
-enum class AlertState { Unacknowledged, Acknowledged, Returned, Shelved, OutOfService };
+enum class AlertState
+{
+    Unacknowledged,
+    Acknowledged,
+    Returned,
+    Shelved,
+    OutOfService
+};
 
 [[nodiscard]] std::string_view nameOf(AlertState state);
 
@@ -46,7 +53,12 @@ struct Alert
 };
 
 /// Open: it runs. CloseOut: the turnover target is met; the next stop ends it. Closed: totals are fixed.
-enum class Phase { Open, CloseOut, Closed };
+enum class Phase
+{
+    Open,
+    CloseOut,
+    Closed
+};
 
 [[nodiscard]] std::string_view nameOf(Phase phase);
 
@@ -75,9 +87,9 @@ struct State
     [[nodiscard]] const RunState* runOf(const Id& run) const;
 };
 
-/// `state` after `event` happened. Total: an event that fits nothing (an unknown run, an amendment of nothing) is kept by
-/// the journal and changes nothing here. Call it in fold order (header.h); an entry that comes late from another device
-/// is folded in by folding anew.
+/// `state` after `event` happened. Total: an event that fits nothing (an unknown run, an amendment of nothing) is kept
+/// by the journal and changes nothing here. Call it in fold order (header.h); an entry that comes late from another
+/// device is folded in by folding anew.
 [[nodiscard]] State apply(State state, const Header& header, const Event& event);
 
 } // namespace loopside::run

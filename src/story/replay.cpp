@@ -34,7 +34,8 @@ Id idOfName(std::string_view name)
     return {bytesOf(saltOf(name))};
 }
 
-/// Keys of replayed devices come from their names: a replay is invented or recorded, and proves nothing by its signature.
+/// Keys of replayed devices come from their names: a replay is invented or recorded, and proves nothing by its
+/// signature.
 ledger::DeviceKey keyOfName(std::string_view name)
 {
     std::array<std::uint8_t, 32> seed{};
@@ -284,10 +285,10 @@ private:
     Id meant(const std::string& place, const run::Amended& amendment)
     {
         const auto fits = [&](const run::Event& event) {
-            return amendment.mode      ? std::holds_alternative<run::ModeChanged>(event)
-                : amendment.elements   ? std::holds_alternative<run::ElementsChanged>(event)
-                : amendment.note       ? std::holds_alternative<run::Noted>(event)
-                                       : std::holds_alternative<run::ReadingLogged>(event);
+            return amendment.mode    ? std::holds_alternative<run::ModeChanged>(event)
+                : amendment.elements ? std::holds_alternative<run::ElementsChanged>(event)
+                : amendment.note     ? std::holds_alternative<run::Noted>(event)
+                                     : std::holds_alternative<run::ReadingLogged>(event);
         };
         const auto& candidates = committedOf_[place];
         const auto found = std::find_if(candidates.begin(), candidates.end(),
@@ -321,9 +322,8 @@ const run::Moment* Told::reading() const
 {
     for (const run::Moment& moment : standing.moments) {
         const bool isHere = moment.reading != nullptr
-            && std::any_of(committed.begin(), committed.end(), [&](const ledger::Committed& one) {
-                   return one.header.id == moment.fact->header.id;
-               });
+            && std::any_of(committed.begin(), committed.end(),
+                           [&](const ledger::Committed& one) { return one.header.id == moment.fact->header.id; });
         if (isHere) {
             return &moment;
         }

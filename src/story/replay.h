@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Sends a story down the same road as touches: each entry becomes commands, time passes between them, and after each the
-// teller hears how the run stands. The same story tells the same, byte for byte, on any machine.
+// Sends a story down the same road as touches: each entry becomes commands, time passes between them, and after each
+// the teller hears how the run stands. The same story tells the same, byte for byte, on any machine.
 
 #pragma once
 
@@ -19,8 +19,8 @@ namespace loopside::story {
 /// What a teller hears after an entry, or when time alone raised an alert.
 struct Told
 {
-    const StoryEntry* entry = nullptr;            ///< Null where time alone spoke.
-    const run::AlertRaised* raised = nullptr;     ///< The alert that time alone raised.
+    const StoryEntry* entry = nullptr;        ///< Null where time alone spoke.
+    const run::AlertRaised* raised = nullptr; ///< The alert that time alone raised.
     const run::RunState& run;
     const run::Standing& standing;
     std::vector<ledger::Committed> committed = {}; ///< What this entry put into the journal.

@@ -50,16 +50,18 @@ std::optional<int> offsetFrom(std::string_view text)
 /// YYYY-MM-DDTHH:MM:SS as if it were UTC.
 std::optional<std::chrono::sys_seconds> civilFrom(std::string_view text)
 {
-    if (text.size() != 19 || text[4] != '-' || text[7] != '-' || text[10] != 'T' || text[13] != ':' || text[16] != ':') {
+    if (text.size() != 19 || text[4] != '-' || text[7] != '-' || text[10] != 'T' || text[13] != ':'
+        || text[16] != ':') {
         return std::nullopt;
     }
-    const std::array<std::optional<int>, 6> parts
-        = {digitsFrom(text.substr(0, 4), 4),  digitsFrom(text.substr(5, 2), 2),  digitsFrom(text.substr(8, 2), 2),
-           digitsFrom(text.substr(11, 2), 2), digitsFrom(text.substr(14, 2), 2), digitsFrom(text.substr(17, 2), 2)};
+    const std::array<std::optional<int>, 6> parts = {
+        digitsFrom(text.substr(0, 4), 4),  digitsFrom(text.substr(5, 2), 2),  digitsFrom(text.substr(8, 2), 2),
+        digitsFrom(text.substr(11, 2), 2), digitsFrom(text.substr(14, 2), 2), digitsFrom(text.substr(17, 2), 2)};
     if (std::any_of(parts.begin(), parts.end(), [](const auto& part) { return !part; })) {
         return std::nullopt;
     }
-    const std::chrono::year_month_day day{std::chrono::year(*parts[0]), std::chrono::month(static_cast<unsigned>(*parts[1])),
+    const std::chrono::year_month_day day{std::chrono::year(*parts[0]),
+                                          std::chrono::month(static_cast<unsigned>(*parts[1])),
                                           std::chrono::day(static_cast<unsigned>(*parts[2]))};
     if (!day.ok() || *parts[3] > 23 || *parts[4] > 59 || *parts[5] > 59) {
         return std::nullopt;
@@ -81,9 +83,10 @@ public:
 
     void read(const JsonReader& entry)
     {
-        entry.onlyKeys({"at",     "mode",   "gauges",     "unit",   "oil",    "flow", "entered_at", "seen",  "note",
-                        "answer", "amend",  "changeover", "sample", "result", "ack",  "shelve",     "wall",  "device",
-                        "person", "tag",    "fix",        "handover", "adopt", "transfer", "close"});
+        entry.onlyKeys({"at",       "mode",   "gauges",   "unit",   "oil",        "flow",   "entered_at",
+                        "seen",     "note",   "answer",   "amend",  "changeover", "sample", "result",
+                        "ack",      "shelve", "wall",     "device", "person",     "tag",    "fix",
+                        "handover", "adopt",  "transfer", "close"});
         StoryEntry read;
         read.place = entry.place();
         read.at = entry.at("at").text();
@@ -115,7 +118,8 @@ private:
         if (read.entered < read.seen) {
             entry.at("entered_at").refuse("nothing is entered before it is seen, here at " + read.at);
         }
-        read.wall = entry.ifThere("wall", [](const JsonReader& wall) { return wall.orRefuse(wallTimeFrom(wall.text())); });
+        read.wall = entry.ifThere("wall",
+                                  [](const JsonReader& wall) { return wall.orRefuse(wallTimeFrom(wall.text())); });
     }
 
     /// A unit or an oil temperature without gauges would be lost.
@@ -187,8 +191,8 @@ private:
         }
         const int elements = story_.setup.stages[static_cast<std::size_t>(changed.stage) - 1].elements;
         if (changed.elements > elements) {
-            changeover->at("elements").refuse("stage " + std::to_string(changed.stage) + " has "
-                                              + std::to_string(elements) + " elements");
+            changeover->at("elements")
+                .refuse("stage " + std::to_string(changed.stage) + " has " + std::to_string(elements) + " elements");
         }
         steps.emplace_back(run::Said(changed));
     }
@@ -237,13 +241,15 @@ private:
         if (const auto amendment = entry.find("amend")) {
             auto read = ledger::readAmendment(*amendment, find);
             if (!read.gauges.empty() && read.gauges.size() != story_.setup.cart.gauges.size()) {
-                amendment->at("set").refuse("this cart has " + std::to_string(story_.setup.cart.gauges.size()) + " gauges");
+                amendment->at("set").refuse("this cart has " + std::to_string(story_.setup.cart.gauges.size())
+                                            + " gauges");
             }
             steps.emplace_back(AboutEntry{of, std::move(read)});
         }
     }
 
-    /// The place of the entry that `name` means: a number counts the entries from 0, a time means the last entry with it.
+    /// The place of the entry that `name` means: a number counts the entries from 0, a time means the last entry with
+    /// it.
     [[nodiscard]] std::size_t indexOf(const JsonReader& name) const
     {
         if (name.isNumber()) {
@@ -337,11 +343,11 @@ void readExpectedValue(const JsonReader& line, Expectation& read)
 
 Expectation readExpectation(const JsonReader& line, int stages)
 {
-    constexpr std::array<std::string_view, 11> keys
-        = {"finding", "no_finding", "question",       "no_question", "alert", "no_alert",
-           "turnovers", "loading",  "forecast", "next_reading_s", "plan"};
-    line.onlyKeys({"at", "stage", "bound", "gauge", "finding", "no_finding", "question", "no_question", "alert", "no_alert",
-                   "turnovers", "loading", "forecast", "next_reading_s", "plan"});
+    constexpr std::array<std::string_view, 11> keys = {"finding",  "no_finding",     "question",  "no_question",
+                                                       "alert",    "no_alert",       "turnovers", "loading",
+                                                       "forecast", "next_reading_s", "plan"};
+    line.onlyKeys({"at", "stage", "bound", "gauge", "finding", "no_finding", "question", "no_question", "alert",
+                   "no_alert", "turnovers", "loading", "forecast", "next_reading_s", "plan"});
     Expectation read;
     read.place = line.place();
     if (const auto at = line.find("at"); at && at->text() != "end") {
@@ -355,7 +361,8 @@ Expectation readExpectation(const JsonReader& line, int stages)
     for (const std::string_view key : keys) {
         if (line.find(key)) {
             if (!read.key.empty()) {
-                line.refuse("one line expects one thing; here are \"" + read.key + "\" and \"" + std::string(key) + "\"");
+                line.refuse("one line expects one thing; here are \"" + read.key + "\" and \"" + std::string(key)
+                            + "\"");
             }
             read.key = key;
         }
@@ -402,7 +409,8 @@ Result<RunTime> timeFrom(std::string_view text)
         const auto minutes = digitsFrom(text.substr(first + 1, second - first - 1), 2);
         const auto seconds = digitsFrom(text.substr(second + 1), 2);
         if (hours && minutes && seconds && *minutes < 60 && *seconds < 60) {
-            return RunTime{std::chrono::hours(*hours) + std::chrono::minutes(*minutes) + std::chrono::seconds(*seconds)};
+            return RunTime{std::chrono::hours(*hours) + std::chrono::minutes(*minutes)
+                           + std::chrono::seconds(*seconds)};
         }
     }
     return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a time of the form HH:MM:SS");
@@ -416,7 +424,8 @@ Result<WallTime> wallTimeFrom(std::string_view text)
         const auto offset = offsetFrom(text.substr(civilLength));
         if (civil && offset) {
             const auto utc = *civil - std::chrono::minutes(*offset);
-            return WallTime{std::chrono::duration_cast<std::chrono::milliseconds>(utc.time_since_epoch()).count(), *offset};
+            return WallTime{std::chrono::duration_cast<std::chrono::milliseconds>(utc.time_since_epoch()).count(),
+                            *offset};
         }
     }
     return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a moment of the form 2026-10-25T01:45:00+01:00");

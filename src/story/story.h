@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// A story: a recorded or invented run as one JSON file. The grammar is described in schema/README.md; every key of it is
-// read here, an unknown key or id is a fault with its place, and nothing of a faulty story is replayed.
+// A story: a recorded or invented run as one JSON file. The grammar is described in schema/README.md; every key of it
+// is read here, an unknown key or id is a fault with its place, and nothing of a faulty story is replayed.
 
 #pragma once
 
@@ -49,13 +49,13 @@ struct WallTime
 
 struct StoryEntry
 {
-    std::string at;                     ///< As written, HH:MM:SS.
-    run::RunTime seen{0};               ///< `at` since the first entry.
-    run::RunTime entered{0};            ///< Later than `seen` where `entered_at` says so.
+    std::string at;          ///< As written, HH:MM:SS.
+    run::RunTime seen{0};    ///< `at` since the first entry.
+    run::RunTime entered{0}; ///< Later than `seen` where `entered_at` says so.
     std::optional<WallTime> wall = {};
-    std::string device;                 ///< Empty: the tablet that replays.
-    std::string person;                 ///< Empty: as before.
-    std::string place;                  ///< "entries[3]".
+    std::string device; ///< Empty: the tablet that replays.
+    std::string person; ///< Empty: as before.
+    std::string place;  ///< "entries[3]".
     std::vector<Step> steps = {};
 };
 
@@ -67,9 +67,9 @@ struct Expectation
     std::string key;                     ///< finding, no_finding, question, …
     std::string id;                      ///< Of a finding, question or alert.
     std::optional<int> stage = {};
-    std::string bound = "best";          ///< low, best or high, for turnovers.
+    std::string bound = "best"; ///< low, best or high, for turnovers.
     std::optional<std::pair<double, double>> range = {};
-    ledger::JsonValue value = {};        ///< As written, for what has neither id nor range.
+    ledger::JsonValue value = {}; ///< As written, for what has neither id nor range.
 };
 
 struct Story

@@ -12,8 +12,8 @@
 
 namespace loopside::story {
 
-/// What the technician was told, as one JSON object: numbers in SI, arrays one per stage, null where it cannot be computed.
-/// The fields are described in schema/README.md (replay output).
+/// What the technician was told, as one JSON object: numbers in SI, arrays one per stage, null where it cannot be
+/// computed. The fields are described in schema/README.md (replay output).
 [[nodiscard]] nlohmann::ordered_json toldJson(const Told& told);
 
 /// Which of `expectations` what was told does not meet, a sentence each.

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What it costs to know where things stand: applying one event, reading and folding a long journal, and judging a run of 200
-// readings. `bench_fold [ENTRIES]`
+// What it costs to know where things stand: applying one event, reading and folding a long journal, and judging a run
+// of 200 readings. `bench_fold [ENTRIES]`
 
 #include "ledger/body.h"
 #include "ledger/logbook.h"
@@ -64,16 +64,15 @@ run::Setup setup()
 {
     const auto* psi = units::unitNamed<units::Pressure>("psi").value();
     const run::GaugeRecord dial{psi, number(1000), number(10), "B"};
-    run::Setup made{
-        .title = "bench",
-        .tank = {.name = "T1",
-                 .volume = units::Typed<units::Volume>::parse("400 L").value(),
-                 .fluid = {.kind = "hydraulic", .grade = "ISO VG 46", .viscosityIndex = number(980)}},
-        .cart = {.name = "C1",
-                 .flow = units::Typed<units::Flow>::parse("19 L/min").value(),
-                 .lastFluid = {},
-                 .gauges = {dial, dial, dial}},
-        .stages = std::vector<run::StageRecord>(2)};
+    run::Setup made{.title = "bench",
+                    .tank = {.name = "T1",
+                             .volume = units::Typed<units::Volume>::parse("400 L").value(),
+                             .fluid = {.kind = "hydraulic", .grade = "ISO VG 46", .viscosityIndex = number(980)}},
+                    .cart = {.name = "C1",
+                             .flow = units::Typed<units::Flow>::parse("19 L/min").value(),
+                             .lastFluid = {},
+                             .gauges = {dial, dial, dial}},
+                    .stages = std::vector<run::StageRecord>(2)};
     for (run::StageRecord& stage : made.stages) {
         stage.kind = "particle";
         stage.cleanDp = units::Typed<units::Pressure>::parse("4 psi").value();

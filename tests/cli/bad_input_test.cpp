@@ -1,15 +1,15 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Stories that cannot be told: the real program says why in one sentence with the place, ends with 1 and leaves no half of a
-// run behind. Each case is two files in tests/story/data/bad: the story and the sentence. A new case is two new files.
+// Stories that cannot be told: the real program says why in one sentence with the place, ends with 1 and leaves no half
+// of a run behind. Each case is two files in tests/story/data/bad: the story and the sentence. A new case is two new
+// files.
 
+#include "base/id.h"
 #include "cli/program.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
-
-#include "base/id.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -30,7 +30,8 @@ std::string textOf(const std::filesystem::path& path)
 std::vector<std::filesystem::path> badStories()
 {
     std::vector<std::filesystem::path> files;
-    for (const auto& file : std::filesystem::directory_iterator(std::string(LOOPSIDE_SOURCE_DIR) + "/tests/story/data/bad")) {
+    for (const auto& file :
+         std::filesystem::directory_iterator(std::string(LOOPSIDE_SOURCE_DIR) + "/tests/story/data/bad")) {
         if (file.path().extension() == ".json") {
             files.push_back(file.path());
         }
@@ -82,7 +83,8 @@ TEST_CASE("a bad story is refused in one sentence with its place and leaves no h
             if (story.stem() == "gauge_above_full_scale") {
                 // What a person saw is never refused: the run is kept whole, as typed, and questioned.
                 const std::string record = runProgram({"record", journal}).out;
-                CHECK_THAT(record, Catch::Contains("[\"220\",\"16\",\"6\"]") && Catch::Contains("[\"21\",\"16\",\"5\"]"));
+                CHECK_THAT(record,
+                           Catch::Contains("[\"220\",\"16\",\"6\"]") && Catch::Contains("[\"21\",\"16\",\"5\"]"));
                 CHECK(runProgram({"verify", journal}).exitCode == 0);
             } else {
                 CHECK_FALSE(std::filesystem::exists(journal));
@@ -96,9 +98,12 @@ TEST_CASE("a bad story leaves a journal that was there as it was")
     const TempFolder folder;
     const std::string journal = folder.file("journal.db");
     const std::string stories = LOOPSIDE_SOURCE_DIR;
-    REQUIRE(runProgram({"replay", stories + "/tests/stories/f04_hungry_stage.json", "--journal", journal}).exitCode == 0);
+    REQUIRE(runProgram({"replay", stories + "/tests/stories/f04_hungry_stage.json", "--journal", journal}).exitCode
+            == 0);
     const Ran before = runProgram({"record", "--json", journal});
-    CHECK(runProgram({"replay", stories + "/tests/story/data/bad/acknowledges_nothing.json", "--journal", journal}).exitCode == 1);
+    CHECK(runProgram({"replay", stories + "/tests/story/data/bad/acknowledges_nothing.json", "--journal", journal})
+              .exitCode
+          == 1);
     CHECK(runProgram({"record", "--json", journal}).out == before.out);
     CHECK(runProgram({"verify", journal}).exitCode == 0);
 }
@@ -109,7 +114,8 @@ TEST_CASE("noise, a folder and a file that is not there are refused too")
     const std::string random = write(folder, noise(10'000'000, 5));
     checkRefused(runProgram({"replay", random}), random, "this is not text in UTF-8");
     const std::string text = write(folder, std::string(10'000'000, '7'));
-    checkRefused(runProgram({"replay", text}), text, "line 1, column 10000000: this is not JSON"); // no number is that long
+    checkRefused(runProgram({"replay", text}), text,
+                 "line 1, column 10000000: this is not JSON"); // no number is that long
     const std::string large = write(folder, std::string(20'000'000, ' '));
     checkRefused(runProgram({"replay", large}), large, "larger than 16 MB");
     checkRefused(runProgram({"replay", folder.path().string()}), folder.path().string(), "is a folder, not a file");

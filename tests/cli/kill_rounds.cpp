@@ -9,7 +9,6 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
-
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -38,7 +37,8 @@ std::string storyText(int readings)
 }
 
 /// Reads what the program prints until it has printed `lines`, kills it, and reads on to the end. Returns all of it.
-std::string outputUntilKilled(const std::string& story, const std::string& journal, std::uint64_t lines, std::uint64_t turns)
+std::string outputUntilKilled(const std::string& story, const std::string& journal, std::uint64_t lines,
+                              std::uint64_t turns)
 {
     int ends[2] = {};
     REQUIRE(::pipe(ends) == 0);
@@ -124,7 +124,8 @@ void checkProgramKills(int rounds, int readings)
         unfinished += stored.size() < static_cast<std::size_t>(readings) ? 1 : 0;
     }
     CHECK(unfinished > static_cast<std::size_t>(rounds) / 2); // else nothing was killed in the middle
-    std::cout << rounds << " kills, " << unfinished << " in the middle; " << told << " readings acknowledged, none lost\n";
+    std::cout << rounds << " kills, " << unfinished << " in the middle; " << told
+              << " readings acknowledged, none lost\n";
 }
 
 } // namespace loopside::test

@@ -5,8 +5,8 @@
 
 namespace loopside::test {
 
-/// Kills the replay of so many readings into a journal at a seeded moment, `rounds` times. Each time every reading that was
-/// printed must stand in the journal, in order, and the journal must verify.
+/// Kills the replay of so many readings into a journal at a seeded moment, `rounds` times. Each time every reading that
+/// was printed must stand in the journal, in order, and the journal must verify.
 void checkProgramKills(int rounds, int readings);
 
 } // namespace loopside::test

@@ -44,7 +44,8 @@ class Sitting
 {
 public:
     Sitting(const std::string& path, MinuteClock& clock, RandomSource& random)
-        : journal{store::SqliteJournal::open(path).value()}, logbook{ledger::Logbook::open(*journal, clock, random).value()}
+        : journal{store::SqliteJournal::open(path).value()},
+          logbook{ledger::Logbook::open(*journal, clock, random).value()}
     {
         REQUIRE(logbook.enrol(hand.device, Recorder::keyOf(1)).has_value());
     }

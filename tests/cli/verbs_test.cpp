@@ -26,7 +26,8 @@ TEST_CASE("a command line that is not understood ends with 2, help with 0")
 {
     const auto arguments = GENERATE(as<std::vector<std::string>>{}, std::vector<std::string>{},
                                     std::vector<std::string>{"dance"}, std::vector<std::string>{"replay"},
-                                    std::vector<std::string>{"replay", "a", "b"}, std::vector<std::string>{"verify", "--loud", "a"},
+                                    std::vector<std::string>{"replay", "a", "b"},
+                                    std::vector<std::string>{"verify", "--loud", "a"},
                                     std::vector<std::string>{"viscosity", "--grade", "ISO VG 46"});
     const Ran ran = runProgram(arguments);
     CHECK(ran.exitCode == 2);
@@ -50,13 +51,16 @@ TEST_CASE("viscosity tells the viscosity of a grade at a temperature")
     const Ran grade = runProgram({"viscosity", "--grade", "ISO VG 70", "--vi", "95", "--at", "0 C"});
     CHECK(grade.exitCode == 1);
     CHECK(linesOf(grade.err).size() == 1);
-    CHECK_THAT(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "95", "--at", "40"}).err, Catch::Contains("--at: "));
-    CHECK_THAT(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "high", "--at", "0 C"}).err, Catch::Contains("--vi: "));
+    CHECK_THAT(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "95", "--at", "40"}).err,
+               Catch::Contains("--at: "));
+    CHECK_THAT(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "high", "--at", "0 C"}).err,
+               Catch::Contains("--vi: "));
 }
 
 TEST_CASE("plan tells turnover and run time before the start")
 {
-    // 400 L at 19 L/min: 21.0526 min a turnover, seven in 147.368 min (trade practice: the steady Saturday ends at 147 min).
+    // 400 L at 19 L/min: 21.0526 min a turnover, seven in 147.368 min (trade practice: the steady Saturday ends at 147
+    // min).
     const Ran ran = runProgram({"plan", "--json", storyNamed("f01_steady_saturday")});
     REQUIRE(ran.exitCode == 0);
     const Json plan = Json::parse(ran.out);
@@ -65,9 +69,11 @@ TEST_CASE("plan tells turnover and run time before the start")
     CHECK(plan["oil_c"] == 22.0);
     REQUIRE(plan["clean_dp_pa"].size() == 2);
     // Housing part unknown: the drop goes with viscosity alone, 4 psi on stage 2 is twice 2 psi on stage 1.
-    CHECK_THAT(plan["clean_dp_pa"][1].get<double>(), Catch::WithinRel(2.0 * plan["clean_dp_pa"][0].get<double>(), 1e-9));
+    CHECK_THAT(plan["clean_dp_pa"][1].get<double>(),
+               Catch::WithinRel(2.0 * plan["clean_dp_pa"][0].get<double>(), 1e-9));
     const Ran text = runProgram({"plan", storyNamed("f01_steady_saturday")});
-    CHECK_THAT(text.out, Catch::Contains("21.1 min") && Catch::Contains("147.4 min") && Catch::Contains("change limit 35 psi"));
+    CHECK_THAT(text.out,
+               Catch::Contains("21.1 min") && Catch::Contains("147.4 min") && Catch::Contains("change limit 35 psi"));
 }
 
 TEST_CASE("replay tells people and programs the same run")
@@ -78,8 +84,9 @@ TEST_CASE("replay tells people and programs the same run")
     const auto lines = linesOf(json.out);
     for (const std::string& line : lines) {
         const Json object = Json::parse(line);
-        for (const char* key : {"at", "t_s", "mode", "dp_pa", "dp_standing_pa", "dp_reading_pa", "dp_corrected_pa", "loading",
-                                "turnovers", "filtered_l", "forecast", "findings", "questions", "alerts", "next_reading_s"}) {
+        for (const char* key :
+             {"at", "t_s", "mode", "dp_pa", "dp_standing_pa", "dp_reading_pa", "dp_corrected_pa", "loading",
+              "turnovers", "filtered_l", "forecast", "findings", "questions", "alerts", "next_reading_s"}) {
             CAPTURE(line, key);
             CHECK(object.contains(key));
         }
@@ -87,8 +94,8 @@ TEST_CASE("replay tells people and programs the same run")
         CHECK(object["forecast"].size() == 2);
     }
     CHECK(runProgram({"replay", "--json", storyNamed("f04_hungry_stage")}).out == json.out);
-    const auto [language, sentence] = GENERATE(table<std::string, std::string>({
-        {"en", "Change both elements of stage 2."}, {"de", "Stufe 2"}, {"es", "etapa 2"}}));
+    const auto [language, sentence] = GENERATE(table<std::string, std::string>(
+        {{"en", "Change both elements of stage 2."}, {"de", "Stufe 2"}, {"es", "etapa 2"}}));
     const Ran told = runProgram({"replay", "--language", language, storyNamed("f04_hungry_stage")});
     CHECK(told.exitCode == 0);
     CHECK_THAT(told.out, Catch::Contains("BO-2") && Catch::Contains(sentence));
@@ -112,7 +119,8 @@ TEST_CASE("an expectation that is not met fails the check with its place")
     const Ran ran = runProgram({"replay", "--check", "--json", folder.file("story.json")});
     CHECK(ran.exitCode == 1);
     CHECK(linesOf(ran.err).size() == 2);
-    CHECK_THAT(ran.err, Catch::Contains("expect[0]: turnovers is 2.18") && Catch::Contains("expect[1]: alert stop-now"));
+    CHECK_THAT(ran.err,
+               Catch::Contains("expect[0]: turnovers is 2.18") && Catch::Contains("expect[1]: alert stop-now"));
     CHECK(runProgram({"replay", "--check", storyNamed("f04_hungry_stage")}).exitCode == 0);
 }
 

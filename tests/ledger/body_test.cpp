@@ -24,10 +24,11 @@ Id someId()
 
 ReadingLogged reading()
 {
-    return {.gauges = {GaugeTyped{number("38.0"), std::nullopt}, std::nullopt, GaugeTyped{number("0.50"), number("1.25")}},
-            .unit = units::unitNamed<units::Pressure>("bar").value(),
-            .oil = typed<units::Temperature>("104.0 °F"),
-            .flow = typed<units::Flow>("5.00 gpm")};
+    return {
+        .gauges = {GaugeTyped{number("38.0"), std::nullopt}, std::nullopt, GaugeTyped{number("0.50"), number("1.25")}},
+        .unit = units::unitNamed<units::Pressure>("bar").value(),
+        .oil = typed<units::Temperature>("104.0 °F"),
+        .flow = typed<units::Flow>("5.00 gpm")};
 }
 
 Amended amendment()

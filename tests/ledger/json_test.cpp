@@ -85,7 +85,8 @@ TEST_CASE("size ends at the limit")
 
 TEST_CASE("bytes that are not UTF-8 are refused")
 {
-    const auto text = GENERATE(as<std::string>{}, "[\n\"\xff\"]", "[\n\"\xc3\"]", "[\n\"\xc0\xaf\"]", "[\n\"\xed\xa0\x80\"]");
+    const auto text = GENERATE(as<std::string>{}, "[\n\"\xff\"]", "[\n\"\xc3\"]", "[\n\"\xc0\xaf\"]",
+                               "[\n\"\xed\xa0\x80\"]");
     CHECK_THAT(refusalOf(text), Catch::Equals("line 2: this is not text in UTF-8"));
 }
 
@@ -139,7 +140,9 @@ TEST_CASE("a reader asks for a kind and refuses another with its place")
         return read ? std::string() : read.error().sentence;
     };
     const std::string text = R"({"a":{"b":[1,"x",null,3000000000]}})";
-    const auto item = [](std::size_t i) { return [i](const JsonReader& o) { return o.at("a").at("b").items().at(i); }; };
+    const auto item = [](std::size_t i) {
+        return [i](const JsonReader& o) { return o.at("a").at("b").items().at(i); };
+    };
     CHECK(placeOf(text, [&](const JsonReader& o) { return item(0)(o).text(); })
           == "a.b[0]: a text in quotes is expected here");
     CHECK(placeOf(text, [&](const JsonReader& o) { return item(1)(o).decimal(); }) == "a.b[1]: \"x\" is not a number");

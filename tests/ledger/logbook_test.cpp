@@ -114,7 +114,8 @@ TEST_CASE("what is submitted stands in the journal, verifies, and is folded")
     desk.clock.pass(2);
     const auto committed = desk.submit(run::Say{desk.run, set("43", "1", "1")});
     REQUIRE(committed.size() == 1); // the bare set-up has no limits
-    CHECK(kindsIn(desk.journal) == std::vector<std::string>{"chain-opened", "run-opened", "mode-changed", "reading-logged"});
+    CHECK(kindsIn(desk.journal)
+          == std::vector<std::string>{"chain-opened", "run-opened", "mode-changed", "reading-logged"});
     CHECK(verifyAll(desk.journal).empty());
     CHECK(allOf(desk.journal).back().entry.header == committed.front().header);
     CHECK(desk.logbook.state().runOf(desk.run)->facts.back().header == committed.front().header);

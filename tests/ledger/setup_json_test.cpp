@@ -86,7 +86,8 @@ TEST_CASE("an unknown field is refused by its name and place")
 {
     CHECK_THAT(refusalAfter([](Json& o) { o["tank"]["colour"] = "grey"; }),
                Catch::StartsWith("tank: \"colour\" is not a field here; known are name, volume"));
-    CHECK_THAT(refusalAfter([](Json& o) { o["stages"][0]["limit"] = "25 psi"; }), Catch::StartsWith("stages[0]: \"limit\""));
+    CHECK_THAT(refusalAfter([](Json& o) { o["stages"][0]["limit"] = "25 psi"; }),
+               Catch::StartsWith("stages[0]: \"limit\""));
     CHECK_THAT(refusalAfter([](Json& o) { o["cart"]["suction_hose"]["colour"] = 1; }),
                Catch::StartsWith("cart.suction_hose: "));
 }

@@ -83,7 +83,8 @@ inline run::Setup fullSetup()
     setup.cart.gauges[0] = {units::unitNamed<units::Pressure>("psi").value(), number("100"), number("1.0"), "B"};
     setup.cart.gauges[1] = {units::unitNamed<units::Pressure>("bar").value(), number("6"), number("0.10"), "1.6"};
     setup.cart.staticHead = typed<units::Pressure>("1.20 psi");
-    setup.cart.suctionHose = {typed<units::Length>("32 mm"), typed<units::Length>("3.0 m"), typed<units::Length>("0.5 m")};
+    setup.cart.suctionHose = {typed<units::Length>("32 mm"), typed<units::Length>("3.0 m"),
+                              typed<units::Length>("0.5 m")};
     setup.cart.returnHose = {typed<units::Length>("0.75 in"), std::nullopt, std::nullopt};
     setup.stages[1] = fullStage();
     setup.target = {number("7.0"), "17/15/12", true};

@@ -2,10 +2,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // Alerts through the states of IEC 62682 (as ANSI/ISA-18.2 has them: unacknowledged, acknowledged, returned to normal
-// unacknowledged, shelved). Stage 2 has a limit of 42 psi; its deadband is the reading error of the ΔP, for steps of 1 psi
-// 2 × √2 × 1/√12 = 0.816 psi, or 2 % of the limit, 0.84 psi, whichever is more.
+// unacknowledged, shelved). Stage 2 has a limit of 42 psi; its deadband is the reading error of the ΔP, for steps of 1
+// psi 2 × √2 × 1/√12 = 0.816 psi, or 2 % of the limit, 0.84 psi, whichever is more.
 
 #include "run/alert.h"
+
 #include "run/walk.h"
 
 #include <catch2/catch.hpp>
@@ -154,7 +155,8 @@ TEST_CASE("a questioned set alerts at once but takes no alert back")
 
 TEST_CASE("a set in bypass mode or with the pump off takes no alert back")
 {
-    CHECK(filtering().readingAt(2, "50 43 1").bypassingAt(3).readingAt(4, "5 5 4").alert(atLimit, 2) == "unacknowledged");
+    CHECK(filtering().readingAt(2, "50 43 1").bypassingAt(3).readingAt(4, "5 5 4").alert(atLimit, 2)
+          == "unacknowledged");
     CHECK(filtering().readingAt(2, "50 43 1").stoppedAt(3).readingAt(4, "1 1 1").alert(atLimit, 2) == "unacknowledged");
 }
 
@@ -189,8 +191,8 @@ TEST_CASE("near the limit gives way to at the limit and comes back behind it")
 
 TEST_CASE("a cold oil over the limit is told as cold, a loaded element as to be changed")
 {
-    // VG 46, VI 98: about 490 cSt at 0 °C and 46 cSt at 40 °C (ISO 3448, ASTM D341). A clean stage 2 (4 psi at 46 cSt) has
-    // about 42 psi in the cold: not loaded. At 40 °C 42 psi are ten times its clean drop.
+    // VG 46, VI 98: about 490 cSt at 0 °C and 46 cSt at 40 °C (ISO 3448, ASTM D341). A clean stage 2 (4 psi at 46 cSt)
+    // has about 42 psi in the cold: not loaded. At 40 °C 42 psi are ten times its clean drop.
     CHECK(told(walkWithOil("0 C", "50 43 1"), atLimit, 2, "advice") == "cold");
     CHECK(told(walkWithOil("40 C", "50 43 1"), atLimit, 2, "advice") == "change");
     CHECK(told(walkWithOil("10 C", "50 43 1"), atLimit, 2, "advice") == "change"); // 1.9 times, and it may be more

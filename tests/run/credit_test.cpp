@@ -1,9 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Turnovers by the rules of credit. Every expected number is worked out by hand from the walk beside it: 400 L at 20 L/min
-// is one turnover in 20 min. Readings are planned 2, 5, 10, 15, 30, 45 and 60 min after the start, then every 20 min (once a
-// turnover).
+// Turnovers by the rules of credit. Every expected number is worked out by hand from the walk beside it: 400 L at 20
+// L/min is one turnover in 20 min. Readings are planned 2, 5, 10, 15, 30, 45 and 60 min after the start, then every 20
+// min (once a turnover).
 
 #include "run/walk.h"
 
@@ -72,8 +72,8 @@ TEST_CASE("behind the last entry only the high end goes on")
 
 TEST_CASE("nothing is credited before filtering, in bypass mode and while stopped")
 {
-    const Walk walk = Walk().readingAt(5, "1 1 1").filteringAt(10).readingAt(12, "20 14 4").bypassingAt(15).readingAt(
-        17, "5 5 4");
+    const Walk walk =
+        Walk().readingAt(5, "1 1 1").filteringAt(10).readingAt(12, "20 14 4").bypassingAt(15).readingAt(17, "5 5 4");
     Walk on = walk;
     on.filteringAt(20).readingAt(22, "20 14 4").stoppedAt(25);
     // 10 to 15 and 20 to 25: 10 min

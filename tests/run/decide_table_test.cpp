@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What every command comes to in every state of a run. The table in data/ was read line by line against the contracts; a
-// line that changes is a decision that changes.
+// What every command comes to in every state of a run. The table in data/ was read line by line against the contracts;
+// a line that changes is a decision that changes.
 
 #include "run/golden.h"
 #include "run/walk.h"
@@ -186,7 +186,8 @@ std::vector<Ask> alertsAndEnds()
         say("shelve, no time", AlertShelved{AlertId::StageAtLimit, 2, "soon", RunTime{0}}),
         {"open the same run", [](const Situation& in) -> Command { return OpenRun{in.walk.id(), ordinary()}; }},
         {"open another run", [](const Situation&) -> Command { return OpenRun{nobodys(), ordinary()}; }},
-        {"open, no flow", [](const Situation&) -> Command {
+        {"open, no flow",
+         [](const Situation&) -> Command {
              Setup setup = ordinary();
              setup.cart.flow = typed<units::Flow>("0 L/min");
              return OpenRun{nobodys(), setup};
@@ -232,8 +233,8 @@ TEST_CASE("each command comes to what the table says in each state")
             lines.push_back(in.name + " × " + ask.name + " → " + outcome(in, ask.command(in)));
         }
     }
-    const std::string difference
-        = goldenDifference(std::string(LOOPSIDE_SOURCE_DIR) + "/tests/run/data/decide_table.golden.txt", lines);
+    const std::string difference = goldenDifference(
+        std::string(LOOPSIDE_SOURCE_DIR) + "/tests/run/data/decide_table.golden.txt", lines);
     INFO(difference);
     CHECK(difference.empty());
 }

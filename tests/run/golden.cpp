@@ -80,7 +80,8 @@ std::string goldenDifference(const std::string& path, const std::vector<std::str
     }
     std::string difference = differences(linesOf(path), actual);
     if (!difference.empty()) {
-        write(std::filesystem::path(path).stem().string() + ".actual.txt", actual); // the build folder is where tests run
+        write(std::filesystem::path(path).stem().string() + ".actual.txt",
+              actual); // the build folder is where tests run
     }
     return difference;
 }

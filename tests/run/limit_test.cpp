@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Where a change limit is reached. That a drop of exactly the limit counts, and is compared in the digits as typed, is common
-// practice, no source.
+// Where a change limit is reached. That a drop of exactly the limit counts, and is compared in the digits as typed, is
+// common practice, no source.
 
 #include "run/drop.h"
 #include "run/walk.h"
@@ -46,8 +46,8 @@ std::string rawOf(const Setup& setup, std::string_view set, std::size_t stage)
 /// ΔP of stage 1 after a pump-off check that showed `pumpOff`.
 std::string rawAfterCheck(const Setup& setup, std::string_view pumpOff, std::string_view set)
 {
-    const auto drops
-        = dropsOf(gauges(set), Mode::Filtering, offsetsFrom(gauges(pumpOff), setup.cart), setup, std::nullopt);
+    const auto drops = dropsOf(gauges(set), Mode::Filtering, offsetsFrom(gauges(pumpOff), setup.cart), setup,
+                               std::nullopt);
     return drops[0].raw ? drops[0].raw->toText() : "unknown";
 }
 
@@ -93,7 +93,7 @@ TEST_CASE("a limit in another unit is compared on the digits of the gauges")
 TEST_CASE("a set typed in another unit than the gauges is judged in the unit it was typed in")
 {
     CHECK(stage2After(ordinary(), "4 3 0.1", "bar") == "at limit"); // 2.9 bar is 42.06 psi
-    CHECK(stage2After(ordinary(), "4 2.9 0.1", "bar") == "near");  // 2.8 bar is 40.6 psi
+    CHECK(stage2After(ordinary(), "4 2.9 0.1", "bar") == "near");   // 2.8 bar is 40.6 psi
 }
 
 TEST_CASE("a swinging needle counts in its middle")
@@ -127,15 +127,15 @@ TEST_CASE("a pump-off check shifts a gauge only beyond its reading error, agains
     // Static head 1 psi. Steps of 1 psi: reading error ±2 × 1/√12 = ±0.577 psi (JCGM 100, rectangular).
     const auto [pumpOff, expected] = GENERATE(table<std::string, std::string>({
         {"1 1 1", "10 psi"},
-        {"1.5 1 1", "10 psi"},   // half a division off: within the reading error
-        {"1.6 1 1", "9.4 psi"},  // 0.6 psi off
+        {"1.5 1 1", "10 psi"},  // half a division off: within the reading error
+        {"1.6 1 1", "9.4 psi"}, // 0.6 psi off
         {"3 1 1", "8 psi"},
         {"1 3 1", "12 psi"},
-        {"3 3 3", "10 psi"},     // both off alike
+        {"3 3 3", "10 psi"}, // both off alike
         {"0 1 1", "11 psi"},
-        {"1..3 1 1", "10 psi"},  // 1 psi off, but ±2 × √(1/12 + 1/3) = ±1.29 psi with the swing
+        {"1..3 1 1", "10 psi"}, // 1 psi off, but ±2 × √(1/12 + 1/3) = ±1.29 psi with the swing
         {"- 1 1", "10 psi"},
-        {"120 1 1", "10 psi"},   // beyond the dial: no zero
+        {"120 1 1", "10 psi"}, // beyond the dial: no zero
     }));
     CAPTURE(pumpOff);
     CHECK(rawAfterCheck(ordinary(), pumpOff, "20 10 4") == expected);

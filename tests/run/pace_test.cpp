@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// When to read next: common practice, no source (2, 5, 10, 15 min, every 15 min in the first hour, then 30 min or once a
-// turnover; 2 and 5 min after a change; 10 min above half the limit; never under a minute).
+// When to read next: common practice, no source (2, 5, 10, 15 min, every 15 min in the first hour, then 30 min or once
+// a turnover; 2 and 5 min after a change; 10 min above half the limit; never under a minute).
 
 #include "run/pace.h"
+
 #include "run/walk.h"
 
 #include <catch2/catch.hpp>
@@ -63,10 +64,10 @@ TEST_CASE("after the first hour a reading is planned every 30 min or once a turn
 
 TEST_CASE("above half a limit a reading is planned within 10 min")
 {
-    CHECK(dueOf(filtering(bigTank()).readingAt(60, "30 25 4"), 60) == 70.0);  // 21 of 42 psi
+    CHECK(dueOf(filtering(bigTank()).readingAt(60, "30 25 4"), 60) == 70.0); // 21 of 42 psi
     CHECK(dueOf(filtering(bigTank()).readingAt(60, "30 24 4"), 60) == 90.0);
-    CHECK(dueOf(filtering(bigTank()).readingAt(60, "17 4 4"), 60) == 70.0);   // 13 of 25 psi on stage 1
-    CHECK(dueOf(filtering().readingAt(2, "30 25 4"), 2) == 5.0);              // sooner anyhow
+    CHECK(dueOf(filtering(bigTank()).readingAt(60, "17 4 4"), 60) == 70.0); // 13 of 25 psi on stage 1
+    CHECK(dueOf(filtering().readingAt(2, "30 25 4"), 2) == 5.0);            // sooner anyhow
 }
 
 TEST_CASE("after a restart, a valve move or a changeover readings are planned in 2 and 5 min")

@@ -144,8 +144,9 @@ Walk& Walk::changeoverAt(double minute, int stage, int elements)
 Walk& Walk::answerAt(double minute, std::string_view question, const Id& of, std::string_view say,
                      std::optional<std::string_view> minutes)
 {
-    return sayAt(minute, QuestionAnswered{std::string(question), of, std::string(say),
-                                          minutes ? std::optional(number(*minutes)) : std::nullopt});
+    return sayAt(minute,
+                 QuestionAnswered{std::string(question), of, std::string(say),
+                                  minutes ? std::optional(number(*minutes)) : std::nullopt});
 }
 
 Walk& Walk::amendAt(double minute, const Id& of, std::string_view set)
@@ -279,7 +280,10 @@ std::string printed(const Event& event)
 {
     struct Printer
     {
-        std::string operator()(const ModeChanged& mode) const { return "mode-changed " + std::string(nameOf(mode.mode)); }
+        std::string operator()(const ModeChanged& mode) const
+        {
+            return "mode-changed " + std::string(nameOf(mode.mode));
+        }
         std::string operator()(const ReadingLogged&) const { return "reading-logged"; }
         std::string operator()(const SignsSeen&) const { return "signs-seen"; }
         std::string operator()(const Noted&) const { return "noted"; }
@@ -316,8 +320,8 @@ std::string printed(const State& state)
     for (const auto& [id, run] : state.runs) {
         out << toText(id) << " " << nameOf(run.phase) << " " << run.closedAt.count() << "\n";
         for (const Fact& fact : run.facts) {
-            out << "  " << toText(fact.header.id) << " " << printed(fact.effective) << (fact.struck ? " struck" : "") << " "
-                << fact.entered.count() << " " << fact.seen.count() << " " << fact.amendedBy.size() << "\n";
+            out << "  " << toText(fact.header.id) << " " << printed(fact.effective) << (fact.struck ? " struck" : "")
+                << " " << fact.entered.count() << " " << fact.seen.count() << " " << fact.amendedBy.size() << "\n";
         }
         for (const Alert& alert : run.alerts) {
             out << "  " << nameOf(alert.id) << stageText(alert.stage) << " " << nameOf(alert.state) << " "

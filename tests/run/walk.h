@@ -23,8 +23,8 @@ template<class Q>
     return units::Typed<Q>::parse(text).value();
 }
 
-/// 400 L of VG 46 at 20 L/min: one turnover takes 20 min. Gauges 0 to 100 psi in steps of 1 psi, grade B, static head 1 psi.
-/// Stage 1 has a limit of 25 psi, stage 2 one of 42 psi; no bypass setting, no target.
+/// 400 L of VG 46 at 20 L/min: one turnover takes 20 min. Gauges 0 to 100 psi in steps of 1 psi, grade B, static head 1
+/// psi. Stage 1 has a limit of 25 psi, stage 2 one of 42 psi; no bypass setting, no target.
 [[nodiscard]] run::Setup ordinary();
 
 /// `setup` with a target in turnovers, and perhaps a code.
@@ -34,8 +34,8 @@ template<class Q>
 /// A set of gauges: "22 16 6", "-" where one could not be read, "20..24" where the needle swings; then perhaps a unit.
 [[nodiscard]] run::ReadingLogged gauges(std::string_view typed, std::string_view unit = {});
 
-/// One run, walked in minutes since it was opened. What is said is decided and applied at once; a refusal fails the test,
-/// except in `attempt`.
+/// One run, walked in minutes since it was opened. What is said is decided and applied at once; a refusal fails the
+/// test, except in `attempt`.
 class Walk
 {
 public:

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Real filters that clog: the data of the PHM Society Europe's challenge of 2020, pressures of a filter bench over time. The
-// data is not part of the project; where it is not there nothing is checked, and the test says so.
+// Real filters that clog: the data of the PHM Society Europe's challenge of 2020, pressures of a filter bench over
+// time. The data is not part of the project; where it is not there nothing is checked, and the test says so.
 
 #include "story/told_stories.h"
 
@@ -95,7 +95,8 @@ TEST_CASE("on real filters the change alert comes at the first reading at the li
 {
     std::ifstream file(dataFile());
     if (!file) {
-        const std::string message = "skipped: the filter bench data is missing; NOTHING WAS CHECKED. Set LOOPSIDE_DATA to its folder.";
+        const std::string message =
+            "skipped: the filter bench data is missing; NOTHING WAS CHECKED. Set LOOPSIDE_DATA to its folder.";
         std::cout << message << std::endl;
         WARN(message);
         return;

@@ -95,7 +95,8 @@ TEST_CASE("time alone speaks in an object of its own, at its own time")
             spoken.push_back(object["at"].get<std::string>() + " " + object["cause"].get<std::string>());
         }
     }
-    // The set of 00:02 is followed by one due at 00:05, overdue at 00:07; the alert shelved at 00:20:30 is back at 00:22:30.
+    // The set of 00:02 is followed by one due at 00:05, overdue at 00:07; the alert shelved at 00:20:30 is back at
+    // 00:22:30.
     CHECK(spoken == std::vector<std::string>{"00:07:00 time", "00:22:30 time"});
 }
 

@@ -13,8 +13,8 @@ TEST_CASE("a time is hours, minutes and seconds since the first entry, and hours
     CHECK(timeFrom("00:00:00").value() == run::RunTime{0});
     CHECK(timeFrom("01:02:03").value() == run::RunTime{3'723'000});
     CHECK(timeFrom("26:00:00").value() == std::chrono::hours(26));
-    const auto odd = GENERATE(as<std::string>{}, "", "1:2:3", "00:60:00", "00:00:60", "-1:00:00", "00:00", "00:00:00:00",
-                              "0a:00:00", "00:0 :00", "99999999:00:00", "::");
+    const auto odd = GENERATE(as<std::string>{}, "", "1:2:3", "00:60:00", "00:00:60", "-1:00:00", "00:00",
+                              "00:00:00:00", "0a:00:00", "00:0 :00", "99999999:00:00", "::");
     CAPTURE(odd);
     CHECK_FALSE(timeFrom(odd).has_value());
 }

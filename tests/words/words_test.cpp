@@ -1,8 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "words/told.h"
 #include "words/words.h"
+
+#include "words/told.h"
 
 #include <catch2/catch.hpp>
 
@@ -50,7 +51,8 @@ Ids quotedIn(const std::vector<std::string>& modules, const std::string& prefix)
 {
     Ids found;
     for (const std::string& module : modules) {
-        for (const auto& file : std::filesystem::directory_iterator(std::string(LOOPSIDE_SOURCE_DIR) + "/src/" + module)) {
+        for (const auto& file :
+             std::filesystem::directory_iterator(std::string(LOOPSIDE_SOURCE_DIR) + "/src/" + module)) {
             std::ifstream stream(file.path());
             const std::string text(std::istreambuf_iterator<char>(stream), {});
             for (auto at = text.find("\"" + prefix); at != std::string::npos; at = text.find("\"" + prefix, at + 1)) {
@@ -96,9 +98,9 @@ std::string withoutCleanDrop(std::string sentence)
     return sentence;
 }
 
-constexpr std::array<run::AlertId, 6> alertIds
-    = {run::AlertId::StageNearLimit,    run::AlertId::StageAtLimit,  run::AlertId::ReadingOverdue,
-       run::AlertId::TargetTurnoversMet, run::AlertId::TargetCodeMet, run::AlertId::StopNow};
+constexpr std::array<run::AlertId, 6> alertIds = {run::AlertId::StageNearLimit, run::AlertId::StageAtLimit,
+                                                  run::AlertId::ReadingOverdue, run::AlertId::TargetTurnoversMet,
+                                                  run::AlertId::TargetCodeMet,  run::AlertId::StopNow};
 
 } // namespace
 
@@ -177,10 +179,18 @@ TEST_CASE("each alert is a whole sentence in each language, with everything that
     const Words words = wordsIn(language);
     for (const run::AlertId alert : alertIds) {
         for (const auto& [advice, minutes] : {std::pair("cold", "0"), std::pair("change", "12")}) {
-            const std::string said = words::alertSentence(
-                words, alert,
-                {{"tank", "PH-3"}, {"cart", "Grey"}, {"stage", "2"}, {"elements", "2"}, {"drop", "42 psi"},
-                 {"limit", "41 psi"}, {"advice", advice}, {"best", "7.1"}, {"target", "7"}, {"low", "6.2"}, {"minutes", minutes}});
+            const std::string said = words::alertSentence(words, alert,
+                                                          {{"tank", "PH-3"},
+                                                           {"cart", "Grey"},
+                                                           {"stage", "2"},
+                                                           {"elements", "2"},
+                                                           {"drop", "42 psi"},
+                                                           {"limit", "41 psi"},
+                                                           {"advice", advice},
+                                                           {"best", "7.1"},
+                                                           {"target", "7"},
+                                                           {"low", "6.2"},
+                                                           {"minutes", minutes}});
             CAPTURE(said);
             CHECK(said.find_first_of("[]{}") == std::string::npos);
             CHECK_THAT(said, Catch::Contains("PH-3") && Catch::Contains("Grey"));
@@ -190,9 +200,9 @@ TEST_CASE("each alert is a whole sentence in each language, with everything that
 
 TEST_CASE("an alert at the limit names the stage, the drop, the limit and what to do")
 {
-    const std::vector<Message::Argument> told
-        = {{"tank", "PH-3"}, {"cart", "Grey"}, {"stage", "2"}, {"elements", "2"}, {"drop", "42 psi"}, {"limit", "42 psi"},
-           {"advice", "change"}};
+    const std::vector<Message::Argument> told = {{"tank", "PH-3"},    {"cart", "Grey"},   {"stage", "2"},
+                                                 {"elements", "2"},   {"drop", "42 psi"}, {"limit", "42 psi"},
+                                                 {"advice", "change"}};
     CHECK(words::alertSentence(wordsIn("en"), run::AlertId::StageAtLimit, told)
           == "PH-3, Grey: stage 2 is at its change limit. ΔP 42 psi, limit 42 psi. Change both elements of stage 2.");
 }
@@ -203,7 +213,8 @@ TEST_CASE("nothing is called safe, and nothing clean")
         const Words words = wordsIn(language);
         for (const auto& [id, sentence] : words.all()) {
             CAPTURE(language, id, sentence);
-            for (const char* word : {"safe", "safely", "clean", "sicher", "sauber", "seguro", "segura", "limpio", "limpia"}) {
+            for (const char* word :
+                 {"safe", "safely", "clean", "sicher", "sauber", "seguro", "segura", "limpio", "limpia"}) {
                 CHECK_FALSE(hasWord(withoutCleanDrop(sentence), word));
             }
         }
@@ -230,7 +241,8 @@ TEST_CASE("an id that no catalogue has comes back in brackets, and an unknown la
 
 TEST_CASE("an error is said in its own sentence where it has one, else in the plain one")
 {
-    CHECK(wordsIn("en").say(Error{Errc::Conflict, "plain", {"refused.open-already", {}}}) == "This run is open already.");
+    CHECK(wordsIn("en").say(Error{Errc::Conflict, "plain", {"refused.open-already", {}}})
+          == "This run is open already.");
     CHECK(wordsIn("en").say(Error{Errc::Io, "the disk is full", {}}) == "the disk is full");
 }
 
@@ -252,6 +264,7 @@ TEST_CASE("the lines of a reading say what is known and what is not")
     CHECK(words::elementsText(english, 1) == "the element");
     CHECK(words::elementsText(english, 4) == "all 4 elements");
     CHECK(words::closingLine(english, {run::Ending::StoppedEarly, {}, {1.5, 2.25, 3.0}, 900.4})
-          == "The run ended (stopped early): 2.25 turnovers (1.50 to 3.00), 900 L through the filters. A count proves the "
+          == "The run ended (stopped early): 2.25 turnovers (1.50 to 3.00), 900 L through the filters. A count proves "
+             "the "
              "result; turnovers do not.");
 }
