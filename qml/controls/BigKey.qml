@@ -114,6 +114,7 @@ Rectangle {
         id: area
         gesturePolicy: TapHandler.ReleaseWithinBounds
 
-        onTapped: root.pressed()
+        // What a key does may take it away and put another in its place; that one must not get the same touch.
+        onTapped: root.repeats ? root.pressed() : Qt.callLater(root.pressed)
     }
 }

@@ -21,8 +21,9 @@ Item {
         case "ok":
             return Theme.ok;
         case "done":
-        case "mark":
             return Theme.ink;
+        case "mark":
+            return Theme.panel; // hollow, so that it passes for no needle
         case "caution":
         case "limit":
             return Theme.caution;
@@ -43,6 +44,7 @@ Item {
         case "unknown":
         case "note":
         case "later":
+        case "mark":
         case "back":
             return Theme.ink;
         }

@@ -14,7 +14,7 @@ Sheet {
     BigKey {
         isMain: true
         objectName: "hintConfirm"
-        text: root.app.label("label.hint-confirm")
+        text: root.app.run.modeConfirm
         textSize: Theme.textTitle
         width: parent.width
 

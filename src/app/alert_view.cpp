@@ -26,7 +26,8 @@ bool takesTheScreen(const run::Alert& alert)
 AlertView::AlertView(Tablet& tablet, QObject* parent) : QObject{parent}, tablet_{tablet}, reasons_{{"text"}}
 {
     QList<RowModel::Row> rows;
-    for (const char* reason : {"app.reason.no-elements", "app.reason.told-to", "app.reason.nearly-done", "app.reason.other"}) {
+    for (const char* reason :
+         {"app.reason.no-elements", "app.reason.told-to", "app.reason.nearly-done", "app.reason.other"}) {
         rows.append({tablet_.label(reason)});
     }
     reasons_.setRows(std::move(rows));
@@ -82,8 +83,8 @@ QString AlertView::title() const
     if (!alert_) {
         return {};
     }
-    return tablet_.say({"app.alert." + std::string(run::nameOf(alert_->id)),
-                        {{"stage", std::to_string(alert_->stage.value_or(0))}}});
+    return tablet_.say(
+        {"app.alert." + std::string(run::nameOf(alert_->id)), {{"stage", std::to_string(alert_->stage.value_or(0))}}});
 }
 
 QString AlertView::evidence() const
@@ -146,8 +147,7 @@ QString AlertView::staysText() const
 
 bool AlertView::acknowledge(const std::string& why)
 {
-    return alert_
-        && tablet_.submit(run::Say{run_, run::AlertAcknowledged{alert_->id, alert_->stage, why}});
+    return alert_ && tablet_.submit(run::Say{run_, run::AlertAcknowledged{alert_->id, alert_->stage, why}});
 }
 
 void AlertView::changeNow()
@@ -185,7 +185,8 @@ void AlertView::back()
 void AlertView::silence()
 {
     if (alert_) {
-        tablet_.submit(run::Say{run_, run::AlertShelved{alert_->id, alert_->stage, "silenced on the tablet", silenceFor}});
+        tablet_.submit(
+            run::Say{run_, run::AlertShelved{alert_->id, alert_->stage, "silenced on the tablet", silenceFor}});
     }
 }
 

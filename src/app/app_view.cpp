@@ -33,8 +33,16 @@ QString levelOf(const run::RunState& run)
 } // namespace
 
 AppView::AppView(Tablet& tablet, QObject* parent)
-    : QObject{parent}, tablet_{tablet}, run_{tablet}, pad_{tablet}, setup_{tablet}, alert_{tablet}, changeover_{tablet},
-      closeOut_{tablet}, chips_{{"tank", "dueText", "level", "levelText", "isShown"}}, people_{{"name", "isHolding"}}
+    : QObject{parent},
+      tablet_{tablet},
+      run_{tablet},
+      pad_{tablet},
+      setup_{tablet},
+      alert_{tablet},
+      changeover_{tablet},
+      closeOut_{tablet},
+      chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
+      people_{{"name", "isHolding"}}
 {
     connect(&tablet_, &Tablet::changed, this, &AppView::refreshChips);
     connect(&tablet_, &Tablet::secondPassed, this, &AppView::refreshChips);
@@ -84,7 +92,8 @@ void AppView::refreshChips()
         QString due = QStringLiteral("–");
         if (standing.due) {
             const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now).count();
-            due = tablet_.say({left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
+            due = tablet_.say(
+                {left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
         }
         const QString level = levelOf(run);
         const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == id;

@@ -47,7 +47,13 @@ class AppView : public QObject
     Q_PROPERTY(QString clockText READ clockText NOTIFY secondPassed)
 
 public:
-    enum class Page { SetUp, Run, Changeover, CloseOut };
+    enum class Page
+    {
+        SetUp,
+        Run,
+        Changeover,
+        CloseOut
+    };
     Q_ENUM(Page)
 
     explicit AppView(Tablet& tablet, QObject* parent = nullptr);

@@ -30,7 +30,10 @@ const run::Moment* lastPumpOff(const run::Standing& standing)
 } // namespace
 
 ChangeoverView::ChangeoverView(Tablet& tablet, QObject* parent)
-    : QObject{parent}, tablet_{tablet}, steps_{{"number", "text", "state", "stateText"}}, keys_{{"text", "say", "isMain"}}
+    : QObject{parent},
+      tablet_{tablet},
+      steps_{{"number", "text", "state", "stateText"}},
+      keys_{{"text", "say", "isMain"}}
 {
 }
 
@@ -41,6 +44,14 @@ QString ChangeoverView::title() const
 
 QString ChangeoverView::caution() const
 {
+    if (step_ == Step::Elements) {
+        return tablet_.label("app.caution.open");
+    }
+    if (step_ == Step::Gauges && tablet_.shown() != nullptr) {
+        const auto& head = tablet_.shown()->setup.cart.staticHead;
+        return head ? tablet_.say({"app.caution.rest", {{"head", head->toText()}}})
+                    : tablet_.label("app.caution.rest-unknown");
+    }
     const auto* last = tablet_.shown() == nullptr ? nullptr : tablet_.standing(*tablet_.shown()).lastReading;
     if (last == nullptr || !last->reading->oil) {
         return tablet_.label("app.caution.leak");

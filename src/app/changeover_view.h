@@ -11,7 +11,8 @@
 
 namespace loopside::app {
 
-/// The changeover of one stage, a step at a time. Each step is confirmed by the person who did it and kept in the journal.
+/// The changeover of one stage, a step at a time. Each step is confirmed by the person who did it and kept in the
+/// journal.
 class ChangeoverView : public QObject
 {
     Q_OBJECT
@@ -55,7 +56,16 @@ Q_SIGNALS:
     void finished();
 
 private:
-    enum class Step { PumpOff, Valves, Vent, Gauges, Elements, Restart, Done };
+    enum class Step
+    {
+        PumpOff,
+        Valves,
+        Vent,
+        Gauges,
+        Elements,
+        Restart,
+        Done
+    };
 
     void go(Step step);
     void refresh();

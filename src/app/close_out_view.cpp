@@ -14,7 +14,7 @@ namespace loopside::app {
 namespace {
 
 constexpr std::array<const char*, 4> stepNames = {"sample", "stop", "disconnect", "sign"};
-constexpr std::array<const char*, 4> disconnectChecks = {"caps", "breather", "level", "owner"};
+constexpr std::array<const char*, 5> disconnectChecks = {"no-pressure", "caps", "breather", "level", "owner"};
 
 bool isSampleOrItsRefusal(const run::Fact& fact)
 {
@@ -26,7 +26,10 @@ bool isSampleOrItsRefusal(const run::Fact& fact)
 } // namespace
 
 CloseOutView::CloseOutView(Tablet& tablet, QObject* parent)
-    : QObject{parent}, tablet_{tablet}, steps_{{"number", "text", "state", "stateText"}}, keys_{{"text", "say", "isMain"}},
+    : QObject{parent},
+      tablet_{tablet},
+      steps_{{"number", "text", "state", "stateText"}},
+      keys_{{"text", "say", "isMain"}},
       totals_{{"name", "value"}}
 {
     connect(&tablet_, &Tablet::changed, this, &CloseOutView::refresh);
@@ -34,8 +37,9 @@ CloseOutView::CloseOutView(Tablet& tablet, QObject* parent)
 
 QString CloseOutView::title() const
 {
-    return tablet_.shown() == nullptr ? QString()
-                                      : tablet_.say({"app.closeout.title", {{"tank", tablet_.shown()->setup.tank.name}}});
+    return tablet_.shown() == nullptr
+        ? QString()
+        : tablet_.say({"app.closeout.title", {{"tank", tablet_.shown()->setup.tank.name}}});
 }
 
 QString CloseOutView::proofText() const
@@ -55,6 +59,18 @@ bool CloseOutView::checked(std::string_view check) const
 bool CloseOutView::isSigned() const
 {
     return tablet_.shown() != nullptr && checked("close-out-sign");
+}
+
+/// Who signed, as the entry says it.
+std::string CloseOutView::signer() const
+{
+    for (const run::Fact& fact : tablet_.shown()->facts) {
+        const auto* answered = std::get_if<run::CheckAnswered>(&fact.original);
+        if (answered != nullptr && answered->check == "close-out-sign") {
+            return answered->say;
+        }
+    }
+    return {};
 }
 
 CloseOutView::Step CloseOutView::step() const
@@ -93,7 +109,10 @@ void CloseOutView::refresh()
     QList<RowModel::Row> rows;
     for (std::size_t i = 0; i < stepNames.size(); ++i) {
         const char* state = i < now ? "done" : i == now ? "now" : "later";
-        rows.append({static_cast<int>(i) + 1, tablet_.say({std::string("app.closeout.") + stepNames[i], {}}),
+        const bool isSignature = i + 1 == stepNames.size() && isSigned();
+        rows.append({static_cast<int>(i) + 1,
+                     isSignature ? tablet_.say({"app.closeout.signed", {{"person", signer()}}})
+                                 : tablet_.say({std::string("app.closeout.") + stepNames[i], {}}),
                      QString::fromLatin1(state), tablet_.say({std::string("app.step-state.") + state, {}})});
     }
     steps_.setRows(std::move(rows));
@@ -104,8 +123,9 @@ void CloseOutView::refresh()
     };
     switch (step()) {
     case Step::Sample:
-        add("app.key.sample-after", "sample-after", true);
         add("app.key.sample-tank", "sample-tank", false);
+        add("app.key.sample-before", "sample-before", false);
+        add("app.key.sample-after", "sample-after", false);
         add("app.key.no-sample", "no-sample", false);
         break;
     case Step::Stop:
@@ -114,7 +134,7 @@ void CloseOutView::refresh()
     case Step::Disconnect:
         for (const char* check : disconnectChecks) {
             if (!checked(std::string("close-out-") + check)) {
-                add(std::string("app.key.") + check, check, true);
+                add(std::string("app.key.") + check, check, false);
             }
         }
         break;
@@ -138,7 +158,8 @@ void CloseOutView::refreshTotals()
     QList<RowModel::Row> rows;
     const auto add = [&](const char* label, const QString& value) { rows.append({tablet_.label(label), value}); };
     const auto bandText = tablet_.say(
-        {"app.total.band", {{"best", fixed(band.best, 2)}, {"low", fixed(band.low, 2)}, {"high", fixed(band.high, 2)}}});
+        {"app.total.band",
+         {{"best", fixed(band.best, 2)}, {"low", fixed(band.low, 2)}, {"high", fixed(band.high, 2)}}});
     add("app.total.turnovers", bandText);
     if (run.setup.target.turnovers) {
         add("app.total.target", toQt(run.setup.target.turnovers->toText()));
@@ -166,13 +187,14 @@ void CloseOutView::press(const QString& say)
     }
     const auto& run = *tablet_.shown();
     const std::string what = say.toStdString();
-    if (what == "sample-after" || what == "sample-tank") {
+    if (what.starts_with("sample-")) {
         const int last = static_cast<int>(run.setup.cart.gauges.size());
+        const int port = what == "sample-after" ? last : what == "sample-before" ? 1 : 0;
         const auto count = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
             return std::holds_alternative<run::SampleDrawn>(fact.original);
         });
         const std::string bottle = toText(run.id).substr(30) + "-" + std::to_string(count + 1);
-        tablet_.say(run::Said(run::SampleDrawn{bottle, what == "sample-after" ? last : 0}));
+        tablet_.say(run::Said(run::SampleDrawn{bottle, port}));
     } else if (what == "no-sample") {
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
     } else if (what == "stop") {

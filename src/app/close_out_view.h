@@ -50,12 +50,20 @@ Q_SIGNALS:
     void finished();
 
 private:
-    enum class Step { Sample, Stop, Disconnect, Sign, Done };
+    enum class Step
+    {
+        Sample,
+        Stop,
+        Disconnect,
+        Sign,
+        Done
+    };
 
     [[nodiscard]] Step step() const;
     void refresh();
     void refreshTotals();
     [[nodiscard]] bool checked(std::string_view check) const;
+    [[nodiscard]] std::string signer() const;
 
     Tablet& tablet_;
     RowModel steps_;

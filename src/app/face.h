@@ -5,8 +5,8 @@
 
 namespace loopside::app {
 
-/// Makes "B612" mean the proportional face. Its package names the monospaced one "B612" too, and which of them is found for
-/// regular text is chance. Call it before QGuiApplication is made.
+/// Makes "B612" mean the proportional face. Its package names the monospaced one "B612" too, and which of them is found
+/// for regular text is chance. Call it before QGuiApplication is made.
 void settleFace();
 
 } // namespace loopside::app

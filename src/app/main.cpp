@@ -92,20 +92,23 @@ Options optionsFrom(const QGuiApplication& program)
     QCommandLineParser parser;
     parser.setApplicationDescription(QStringLiteral("The tablet's logbook for portable oil filtration."));
     parser.addHelpOption();
-    const QCommandLineOption data(QStringLiteral("data"), QStringLiteral("Where the journal is kept."), QStringLiteral("folder"),
+    const QCommandLineOption data(QStringLiteral("data"), QStringLiteral("Where the journal is kept."),
+                                  QStringLiteral("folder"),
                                   QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
     const QCommandLineOption site(QStringLiteral("site"), QStringLiteral("A site file; without it the demo site."),
                                   QStringLiteral("file"));
-    const QCommandLineOption screens(QStringLiteral("screens"),
-                                     QStringLiteral("Play the demo shift and keep its record and a picture of each screen."),
-                                     QStringLiteral("folder"));
-    const QCommandLineOption language(QStringLiteral("language"), QStringLiteral("en, es or de."), QStringLiteral("language"),
-                                      QStringLiteral("en"));
+    const QCommandLineOption screens(
+        QStringLiteral("screens"),
+        QStringLiteral("Play the demo shift and keep its record and a picture of each screen."),
+        QStringLiteral("folder"));
+    const QCommandLineOption language(QStringLiteral("language"), QStringLiteral("en, es or de."),
+                                      QStringLiteral("language"), QStringLiteral("en"));
     const QCommandLineOption selfTest(QStringLiteral("self-test"),
                                       QStringLiteral("Load every screen with the demo shift; fail on any warning."));
     parser.addOptions({data, site, screens, language, selfTest});
     parser.process(program);
-    return {parser.value(data), parser.value(site), parser.value(screens), parser.value(language), parser.isSet(selfTest)};
+    return {parser.value(data), parser.value(site), parser.value(screens), parser.value(language),
+            parser.isSet(selfTest)};
 }
 
 Result<app::Site> siteOf(const QString& path)
@@ -124,8 +127,8 @@ Result<app::Site> siteOf(const QString& path)
 /// Plays the demo shift into `folder`, without a display or with one.
 int tour(const QString& folder, const app::Site& site, words::Words words)
 {
-    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "drafts.sqlite", "drafts.sqlite-wal",
-                            "drafts.sqlite-shm", "device.key"}) {
+    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "drafts.sqlite",
+                            "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
     auto ground = groundIn(folder);
@@ -188,8 +191,8 @@ int main(int argc, char** argv)
         return refuse(words.error().sentence);
     }
     if (options.selfTest) {
-        return tour(QDir::tempPath() + QStringLiteral("/loopside-self-test-%1").arg(QCoreApplication::applicationPid()), *site,
-                    *std::move(words));
+        return tour(QDir::tempPath() + QStringLiteral("/loopside-self-test-%1").arg(QCoreApplication::applicationPid()),
+                    *site, *std::move(words));
     }
     return options.screens.isEmpty() ? floor(options, *site, *std::move(words))
                                      : tour(options.screens, *site, *std::move(words));

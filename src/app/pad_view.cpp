@@ -81,7 +81,8 @@ void PadView::store()
     const auto put = [&](const char* part, const QString& text) {
         return tablet_.drafts().put(run_, fieldKey(active_, part).toStdString(), text.toStdString()).has_value();
     };
-    const bool stored = put("low", field.low) && put("high", field.high) && put("swings", QLatin1String(field.hasHigh ? "1" : ""))
+    const bool stored = put("low", field.low) && put("high", field.high)
+        && put("swings", QLatin1String(field.hasHigh ? "1" : ""))
         && put("unread", QLatin1String(field.cannotRead ? "1" : ""));
     if (!stored) {
         say(tablet_.label("app.pad.draft-not-stored"), true);
@@ -129,7 +130,8 @@ QString PadView::ghostOf(int field) const
     if (field >= gaugeCount()) {
         value = last->reading->oil ? toQt(last->reading->oil->number().toText()) : QString();
     } else if (const auto& gauge = last->reading->gauges[static_cast<std::size_t>(field)]) {
-        value = toQt(gauge->low.toText()) + (gauge->high ? QStringLiteral("–") + toQt(gauge->high->toText()) : QString());
+        value = toQt(gauge->low.toText())
+            + (gauge->high ? QStringLiteral("–") + toQt(gauge->high->toText()) : QString());
     }
     return value.isEmpty() ? QString() : tablet_.say({"app.pad.last", {{"value", value.toStdString()}}});
 }
@@ -171,7 +173,8 @@ QString PadView::mainText() const
     if (next < 0) {
         return tablet_.label("app.pad.log");
     }
-    return tablet_.say({"app.pad.next", {{"field", nameOf(next).toStdString()}}});
+    const char* id = next == active_ ? "app.pad.type" : "app.pad.next";
+    return tablet_.say({id, {{"field", nameOf(next).toStdString()}}});
 }
 
 QString PadView::readText() const

@@ -11,8 +11,8 @@
 
 namespace loopside::app {
 
-/// The entry pad: one field per gauge, then the oil temperature. What is typed is stored at every key and survives a kill;
-/// it is logged only by `goOn` on a complete set. Nothing is ever filled in.
+/// The entry pad: one field per gauge, then the oil temperature. What is typed is stored at every key and survives a
+/// kill; it is logged only by `goOn` on a complete set. Nothing is ever filled in.
 class PadView : public QObject
 {
     Q_OBJECT

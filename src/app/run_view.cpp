@@ -41,7 +41,9 @@ QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
 } // namespace
 
 RunView::RunView(Tablet& tablet, QObject* parent)
-    : QObject{parent}, tablet_{tablet}, gauges_{{"name", "valueText", "unitText", "spoken"}},
+    : QObject{parent},
+      tablet_{tablet},
+      gauges_{{"name", "valueText", "unitText", "spoken"}},
       stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
                "correctedText", "loadingText", "spoken"}},
       answers_{{"text", "say"}}
@@ -156,8 +158,7 @@ QString RunView::remainingText() const
     if (left <= 0.0) {
         return tablet_.label("app.target-met");
     }
-    const double minutes
-        = left * (run()->setup.tank.volume.value() / run()->setup.cart.flow.value()).in(units::minute);
+    const double minutes = left * (run()->setup.tank.volume.value() / run()->setup.cart.flow.value()).in(units::minute);
     const auto rounded = RunTime{std::llround(minutes * 60000.0)};
     return tablet_.say({"app.remaining", {{"time", hoursText(rounded).toStdString()}}});
 }
@@ -288,6 +289,12 @@ void RunView::refreshStages()
                                      {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()},
                                       {"viscosity", stage.cleanAt->viscosity.toText()}}});
             loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
+            if (mark >= 0.0 && stage.changeLimit) {
+                loading += QStringLiteral(" · ")
+                    + tablet_.say(
+                        {"app.if-cold",
+                         {{"drop", withUnit(stage.changeLimit->value() * mark, *drop.raw->unit).toStdString()}}});
+            }
         }
         const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
         rows.append({static_cast<int>(i) + 1, title, dropText, error, limit, std::clamp(fill, 0.0, fullestColumn),
@@ -311,12 +318,16 @@ void RunView::refreshLine()
         const auto open = std::find_if(questions.rbegin(), questions.rend(),
                                        [](const run::Question& question) { return question.answer == nullptr; });
         if (worst != alerts.end() && (open == questions.rend() || run::priorityOf(worst->id) > run::Priority::Low)) {
-            line_.level = worst->id == run::AlertId::StopNow           ? QStringLiteral("stop")
+            line_.level = worst->id == run::AlertId::StopNow    ? QStringLiteral("stop")
                 : worst->id == run::AlertId::TargetTurnoversMet ? QStringLiteral("note")
                                                                 : QStringLiteral("caution");
-            line_.text = toQt(words::alertSentence(tablet_.words(), worst->id, worst->told));
+            // The ring counts the minutes; those of the alert as it was told would stand still beside it.
+            line_.text = worst->id == run::AlertId::ReadingOverdue
+                ? tablet_.label("app.line.overdue")
+                : toQt(words::alertSentence(tablet_.words(), worst->id, worst->told));
             line_.detail = tablet_.say({"alert-state." + std::string(run::nameOf(worst->state)), {}});
-            const bool needsHand = worst->state == run::AlertState::Unacknowledged || worst->state == run::AlertState::Returned;
+            const bool needsHand = worst->state == run::AlertState::Unacknowledged
+                || worst->state == run::AlertState::Returned;
             line_.alert = needsHand ? std::optional(*worst) : std::nullopt;
         } else if (open != questions.rend()) {
             line_.level = QStringLiteral("caution");
@@ -344,6 +355,7 @@ void RunView::recordMode(const QString& mode)
         return;
     }
     modeHint_ = tablet_.label("app.mode-hint");
+    modeConfirm_ = tablet_.say({"app.record." + mode.toStdString(), {}});
     Q_EMIT modeHintChanged();
 }
 

@@ -35,8 +35,8 @@ class RunView : public QObject
 
     /// Rows: name, valueText, unitText, spoken. The last logged set.
     Q_PROPERTY(loopside::app::RowModel* gauges READ gauges CONSTANT)
-    /// Rows: number, title, dropText, errorText, limitText, fill (raw ÷ limit, 0 to 1.1), mark (at the coldest oil of this run ÷ limit, or -1), level
-    /// (ok, caution, limit, unknown), levelText, correctedText, loadingText, spoken.
+    /// Rows: number, title, dropText, errorText, limitText, fill (raw ÷ limit, 0 to 1.1), mark (at the coldest oil of
+    /// this run ÷ limit, or -1), level (ok, caution, limit, unknown), levelText, correctedText, loadingText, spoken.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
 
     /// The one line under the header: level (none, note, caution, stop), text and reasons.
@@ -64,6 +64,8 @@ class RunView : public QObject
 
     /// Said before the first mode of a shift is recorded; empty otherwise.
     Q_PROPERTY(QString modeHint READ modeHint NOTIFY modeHintChanged)
+    /// The key that then records it: names the mode.
+    Q_PROPERTY(QString modeConfirm READ modeConfirm NOTIFY modeHintChanged)
     Q_PROPERTY(bool isClosed READ isClosed NOTIFY changed)
 
 public:
@@ -97,6 +99,7 @@ public:
     [[nodiscard]] double nextFraction() const;
     [[nodiscard]] bool isOverdue() const;
     [[nodiscard]] QString modeHint() const { return modeHint_; }
+    [[nodiscard]] QString modeConfirm() const { return modeConfirm_; }
     [[nodiscard]] bool isClosed() const;
 
     /// The curves of the trend, for the painter.
@@ -139,6 +142,7 @@ private:
     RowModel answers_;
     Line line_;
     QString modeHint_;
+    QString modeConfirm_;
     QString pendingMode_;
     bool hintWasShown_ = false;
 };

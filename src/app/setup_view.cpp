@@ -27,8 +27,13 @@ QString joined(const QStringList& parts)
 } // namespace
 
 SetupView::SetupView(Tablet& tablet, QObject* parent)
-    : QObject{parent}, tablet_{tablet}, tanks_{{"name", "detail", "isChosen"}}, carts_{{"name", "detail", "isChosen"}},
-      targets_{{"name", "detail", "isChosen"}}, plan_{{"name", "value"}}, checks_{{"text", "isAnswered"}},
+    : QObject{parent},
+      tablet_{tablet},
+      tanks_{{"name", "detail", "isChosen"}},
+      carts_{{"name", "detail", "isChosen"}},
+      targets_{{"name", "detail", "isChosen"}},
+      plan_{{"name", "value"}},
+      checks_{{"text", "isAnswered"}},
       answered_(static_cast<qsizetype>(areaChecks.size()), false)
 {
     refresh();
@@ -46,20 +51,23 @@ void SetupView::refresh()
     QList<RowModel::Row> cartRows;
     for (const auto& cart : tablet_.site().carts) {
         const QString stages = tablet_.say({"app.setup.stages", {{"stages", std::to_string(cart.stages.size())}}});
-        const QString detail = joined({toQt(cart.cart.flow.toText()), stages, toQt(cart.cart.gauges.front().unit->symbol)});
+        const QString lastOil = tablet_.say({"app.setup.last-oil", {{"oil", cart.cart.lastFluid}}});
+        const QString detail = joined({toQt(cart.cart.flow.toText()), cart.cart.lastFluid.empty() ? stages : lastOil});
         cartRows.append({toQt(cart.cart.name), detail, cartRows.size() == cart_});
     }
     carts_.setRows(std::move(cartRows));
 
     QList<RowModel::Row> targetRows;
     for (const char* target : turnoverChoices) {
-        targetRows.append({QString::fromLatin1(target), tablet_.label("app.setup.turnovers"), targetRows.size() == target_});
+        targetRows.append(
+            {QString::fromLatin1(target), tablet_.label("app.setup.turnovers"), targetRows.size() == target_});
     }
     targets_.setRows(std::move(targetRows));
 
     QList<RowModel::Row> checkRows;
     for (std::size_t i = 0; i < areaChecks.size(); ++i) {
-        checkRows.append({tablet_.say({std::string("app.check.") + areaChecks[i], {}}), answered_[static_cast<qsizetype>(i)]});
+        checkRows.append(
+            {tablet_.say({std::string("app.check.") + areaChecks[i], {}}), answered_[static_cast<qsizetype>(i)]});
     }
     checks_.setRows(std::move(checkRows));
 
@@ -67,8 +75,9 @@ void SetupView::refresh()
     QList<RowModel::Row> planRows;
     const auto setup = chosen();
     if (!setup) {
-        problem_ = tablet_.label(tank_ < 0 ? "app.setup.choose-tank" : cart_ < 0 ? "app.setup.choose-cart"
-                                                                                    : "app.setup.choose-target");
+        problem_ = tablet_.label(tank_ < 0       ? "app.setup.choose-tank"
+                                     : cart_ < 0 ? "app.setup.choose-cart"
+                                                 : "app.setup.choose-target");
     } else if (const auto fault = run::faultIn(*setup)) {
         problem_ = toQt(fault->place) + QStringLiteral(": ") + toQt(fault->sentence);
     } else {
@@ -83,7 +92,8 @@ void SetupView::refresh()
             add("app.plan.run", fixed(plan.run->in(units::hour), 1) + " h");
         }
         const bool waitsForOil = !typed && !plan.viscosity;
-        add("app.plan.viscosity", plan.viscosity ? fixed(plan.viscosity->in(units::centistokes), 0) + " cSt"
+        add("app.plan.viscosity",
+            plan.viscosity    ? fixed(plan.viscosity->in(units::centistokes), 0) + " cSt"
                 : waitsForOil ? tablet_.label("app.plan.type-oil").toStdString()
                               : plan.viscosityWhy);
         for (std::size_t i = 0; i < plan.stages.size(); ++i) {

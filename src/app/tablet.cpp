@@ -18,7 +18,8 @@ Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledg
         return fail(enrolled.error());
     }
     auto tablet = std::unique_ptr<Tablet>(new Tablet(std::move(parts), device, *std::move(logbook)));
-    auto counted = ledger::readAll(tablet->parts_.journal, [&](const ledger::Stored&) { return ++tablet->entries_, Done{}; });
+    auto counted = ledger::readAll(tablet->parts_.journal,
+                                   [&](const ledger::Stored&) { return ++tablet->entries_, Done{}; });
     if (!counted) {
         return fail(counted.error());
     }

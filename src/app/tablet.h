@@ -52,7 +52,8 @@ public:
     [[nodiscard]] run::RunTime runTime(const run::RunState& run) const;
     [[nodiscard]] Stamp now() const { return parts_.clock.now(); }
 
-    /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in words.
+    /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in
+    /// words.
     bool submit(const run::Command& command, const run::Observed& observed = {});
 
     /// Says something about the shown run.

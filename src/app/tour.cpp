@@ -221,10 +221,12 @@ void Tour::tell()
     const auto& standing = stage_.tablet.standing(run);
     for (std::size_t i = 0; i < standing.stages.size(); ++i) {
         print(QStringLiteral("          ")
-              + toQt(words::stageLine(stage_.tablet.words(), standing.stages[i], run.setup.stages[i], static_cast<int>(i) + 1)));
+              + toQt(words::stageLine(stage_.tablet.words(), standing.stages[i], run.setup.stages[i],
+                                      static_cast<int>(i) + 1)));
     }
     print(QStringLiteral("          ") + stage_.view.run()->turnoversText());
-    print(QStringLiteral("          ") + stage_.view.run()->nextCaption() + QLatin1Char(' ') + stage_.view.run()->nextText());
+    print(QStringLiteral("          ") + stage_.view.run()->nextCaption() + QLatin1Char(' ')
+          + stage_.view.run()->nextText());
     if (stage_.view.run()->lineLevel() != QStringLiteral("none")) {
         print(QStringLiteral("        ! ") + stage_.view.run()->lineText());
     }

@@ -24,8 +24,9 @@ private:
     run::RunTime now_{0};
 };
 
-/// Plays a story through the views as a person would press the keys: set-up, pad, mode keys, alert, changeover, close-out.
-/// Prints what the technician is told and keeps a picture of every screen, by day, night and sun, landscape and portrait.
+/// Plays a story through the views as a person would press the keys: set-up, pad, mode keys, alert, changeover,
+/// close-out. Prints what the technician is told and keeps a picture of every screen, by day, night and sun, landscape
+/// and portrait.
 class Tour
 {
 public:
@@ -39,7 +40,8 @@ public:
 
     Tour(const Stage& stage, const story::Story& story, QString folder);
 
-    /// False if a command was refused, a picture could not be written or QML complained; the reason is on standard error.
+    /// False if a command was refused, a picture could not be written or QML complained; the reason is on standard
+    /// error.
     [[nodiscard]] bool play();
 
 private:

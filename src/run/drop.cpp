@@ -145,6 +145,18 @@ bool isBlank(const ReadingLogged& reading)
                         [](const auto& gauge) { return gauge.has_value(); });
 }
 
+namespace {
+
+/// A needle further off than this share of its dial is no zero error: pressure may be trapped, or the gauge is bad.
+/// Taking it off would hide a limit. Our choice.
+units::Pressure mostZeroError(const filtration::Gauge& dial)
+{
+    constexpr double shareOfDial = 0.05;
+    return dial.span ? *dial.span * shareOfDial : units::Pressure(1.0, units::bar);
+}
+
+} // namespace
+
 Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
 {
     Offsets offsets(cart.gauges.size());
@@ -161,7 +173,8 @@ Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
         const ExactPressure off = minus(*shown, head);
         const auto error = filtration::readingUncertainty(dial, halfSwing(*pumpOff.gauges[i], shown->unit));
         const Pressure expanded = error ? *error * 2.0 : Pressure{};
-        if (std::abs(off.value().in(pascal)) > expanded.in(pascal)) {
+        const double size = std::abs(off.value().in(pascal));
+        if (size > expanded.in(pascal) && size <= mostZeroError(dial).in(pascal)) {
             offsets[i] = off;
         }
     }

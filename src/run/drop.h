@@ -43,8 +43,8 @@ struct StageDrop
 using Offsets = std::vector<std::optional<ExactPressure>>;
 
 /// The offsets that a pump-off reading shows: each needle against the cart's static head, and only where they differ by
-/// more than the reading error. What lies beyond the end of a scale is no zero. A cart without a known static head has
-/// none: cannot tell.
+/// more than the reading error and by no more than a twentieth of the dial: beyond that pressure may be trapped, and
+/// taking it off would hide a limit. A cart without a known static head has none: cannot tell.
 [[nodiscard]] Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart);
 
 /// The middle of what gauge `index` (from 0) showed, before any offset.

@@ -67,7 +67,8 @@ void fill(app::Tablet& tablet, app::TourClock& clock)
         clock.moveTo(clock.time() + std::chrono::minutes(1));
         const auto number = [](int value) { return run::GaugeTyped{Decimal(value, 0), std::nullopt}; };
         const auto oil = run::TypedTemperature::parse("30 C");
-        tablet.say(run::Said(run::ReadingLogged{{number(150 + i / 10), number(110), number(40)}, nullptr, *oil, std::nullopt}));
+        tablet.say(run::Said(
+            run::ReadingLogged{{number(150 + i / 10), number(110), number(40)}, nullptr, *oil, std::nullopt}));
     }
 }
 
@@ -123,14 +124,14 @@ int main(int argc, char** argv)
     }
     const double fullStart = static_cast<double>(timer.nsecsElapsed()) / 1e6;
     const double fullFrame = frameMs(*window.window(), [&] { (*tablet)->tick(); });
-    const double changedFrame = frameMs(*window.window(), [&] { Q_EMIT (*tablet)->changed(); });
+    const double changedFrame = frameMs(*window.window(), [&] { Q_EMIT(*tablet)->changed(); });
 
     print("empty window: engine, load, first frame", emptyStart);
     print("Run screen, 200 readings: views, load, first frame", fullStart);
     print("empty window: a frame", emptyFrame);
     print("Run screen: a frame after a second passed", fullFrame);
     print("Run screen: a frame after a reading (all afresh)", changedFrame);
-    std::printf("ratios: start %.1f, frame %.1f, frame after a reading %.1f\n", fullStart / emptyStart, fullFrame / emptyFrame,
-                changedFrame / emptyFrame);
+    std::printf("ratios: start %.1f, frame %.1f, frame after a reading %.1f\n", fullStart / emptyStart,
+                fullFrame / emptyFrame, changedFrame / emptyFrame);
     return 0;
 }

@@ -43,6 +43,7 @@ TestCase {
         const touch = touchEvent(item);
         touch.press(0, item).commit();
         touch.release(0, item).commit();
+        wait(0); // what a key does comes after the touch
     }
     function type(text) {
         for (const sign of text) {

@@ -34,8 +34,8 @@ QString runAsText(const run::RunState& run, run::RunTime now)
         text += QLatin1Char('\n') + QString::fromStdString(ledger::bodyOf(fact.effective));
     }
     for (const run::Alert& alert : run.alerts) {
-        text += QLatin1Char('\n') + QString::fromStdString(std::string(run::nameOf(alert.id)) + " "
-                                                           + std::string(run::nameOf(alert.state)));
+        text += QLatin1Char('\n')
+            + QString::fromStdString(std::string(run::nameOf(alert.id)) + " " + std::string(run::nameOf(alert.state)));
     }
     return text;
 }

@@ -59,7 +59,8 @@ public:
     Q_INVOKABLE int entries(const QString& kind) const;
     /// The body of the last entry of `kind`.
     Q_INVOKABLE QString lastBody(const QString& kind) const;
-    /// Folds the journal afresh, as the command line does, and compares every run with the live one. Empty if they agree.
+    /// Folds the journal afresh, as the command line does, and compares every run with the live one. Empty if they
+    /// agree.
     Q_INVOKABLE QString compareWithFold() const;
 
 Q_SIGNALS:

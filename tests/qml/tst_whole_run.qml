@@ -65,7 +65,7 @@ Floor {
         tap("key_stop");
         compare(bench.entries("run-closed"), 1);
         verify(bench.lastBody("run-closed").indexOf('"ending":"target-met"') >= 0);
-        for (const check of ["caps", "breather", "level", "owner"]) {
+        for (const check of ["no-pressure", "caps", "breather", "level", "owner"]) {
             tap("key_" + check);
         }
         tap("key_sign");

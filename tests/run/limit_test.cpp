@@ -136,6 +136,8 @@ TEST_CASE("a pump-off check shifts a gauge only beyond its reading error, agains
         {"1..3 1 1", "10 psi"}, // 1 psi off, but ±2 × √(1/12 + 1/3) = ±1.29 psi with the swing
         {"- 1 1", "10 psi"},
         {"120 1 1", "10 psi"}, // beyond the dial: no zero
+        {"6 1 1", "5 psi"},    // 5 psi off: a twentieth of the dial, the most that counts
+        {"7 1 1", "10 psi"},   // more: pressure may be trapped, and taking it off would hide a limit
     }));
     CAPTURE(pumpOff);
     CHECK(rawAfterCheck(ordinary(), pumpOff, "20 10 4") == expected);
