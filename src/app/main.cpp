@@ -16,6 +16,7 @@
 #include <QFontDatabase>
 #include <QGuiApplication>
 #include <QStandardPaths>
+#include <QTemporaryDir>
 #include <QtQml/qqmlextensionplugin.h>
 
 #include <cstdio>
@@ -191,8 +192,8 @@ int main(int argc, char** argv)
         return refuse(words.error().sentence);
     }
     if (options.selfTest) {
-        return tour(QDir::tempPath() + QStringLiteral("/loopside-self-test-%1").arg(QCoreApplication::applicationPid()),
-                    *site, *std::move(words));
+        const QTemporaryDir folder; // gone with the test
+        return tour(folder.path(), *site, *std::move(words));
     }
     return options.screens.isEmpty() ? floor(options, *site, *std::move(words))
                                      : tour(options.screens, *site, *std::move(words));

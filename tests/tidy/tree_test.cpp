@@ -4,9 +4,12 @@
 #include "tidy/tree.h"
 
 #include <catch2/catch.hpp>
+#include <unistd.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <fstream>
+#include <string>
 
 using namespace loopside;
 using namespace loopside::tidy;
@@ -19,7 +22,11 @@ namespace {
 class SmallProject
 {
 public:
-    SmallProject() : root_{fs::current_path() / "tidy_small_project"} { fs::remove_all(root_); }
+    // Named for the process: CTest runs these cases side by side.
+    SmallProject() : root_{fs::current_path() / ("tidy_small_project_" + std::to_string(::getpid()))}
+    {
+        fs::remove_all(root_);
+    }
     ~SmallProject()
     {
         std::error_code ignored;
