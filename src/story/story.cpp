@@ -99,7 +99,8 @@ public:
                                 &EntriesReader::keptSteps, &EntriesReader::alertSteps, &EntriesReader::closeStep}) {
             (this->*step)(entry, read.steps);
         }
-        if (read.steps.empty()) {
+        const bool isAboutWho = read.wall || !read.person.empty() || !read.device.empty();
+        if (read.steps.empty() && !isAboutWho) {
             entry.refuse("this entry says nothing: it has a time but no reading, mode, note or other fact");
         }
         story_.entries.push_back(std::move(read));

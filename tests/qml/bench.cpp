@@ -11,8 +11,6 @@ namespace loopside::test {
 
 namespace {
 
-constexpr std::int64_t startMs = 1'779'778'800'000;
-
 template<class Use>
 void eachEntry(const ledger::Journal& journal, Use use)
 {
@@ -41,15 +39,6 @@ QString runAsText(const run::RunState& run, run::RunTime now)
 }
 
 } // namespace
-
-Stamp BenchClock::now()
-{
-    Stamp stamp;
-    stamp.wallMs = startMs + time.count();
-    stamp.monoNs = static_cast<std::uint64_t>(std::chrono::nanoseconds(time).count());
-    stamp.boot.bytes[0] = 1;
-    return stamp;
-}
 
 Result<ledger::Position> BreakableJournal::append(std::span<const ledger::Entry> entries)
 {
@@ -82,7 +71,7 @@ void Bench::begin()
     view_.reset();
     tablet_.reset();
     drafts_.reset();
-    clock_.time = run::RunTime{0};
+    clock_.moveTo(run::RunTime{0});
     journal_ = std::make_unique<BreakableJournal>();
     open();
     const auto cleared = tablet_->drafts().clear(Id{});
@@ -118,7 +107,7 @@ void Bench::open()
 void Bench::pass(int seconds)
 {
     for (int i = 0; i < seconds; ++i) {
-        clock_.time += std::chrono::seconds(1);
+        clock_.moveTo(clock_.time() + std::chrono::seconds(1));
         if (i % 30 == 29 || i + 1 == seconds) {
             tablet_->tick();
             view_->touched();
@@ -151,7 +140,7 @@ QString Bench::lastBody(const QString& kind) const
 
 QString Bench::compareWithFold() const
 {
-    BenchClock clock;
+    app::TourClock clock;
     SeededRandom random{1};
     const auto afresh = ledger::Logbook::open(*journal_, clock, random);
     if (!afresh) {

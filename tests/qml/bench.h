@@ -5,6 +5,7 @@
 
 #include "app/app_view.h"
 #include "app/demo.h"
+#include "app/tour.h"
 #include "ledger/memory_journal.h"
 
 #include <QObject>
@@ -13,14 +14,6 @@
 #include <memory>
 
 namespace loopside::test {
-
-/// A clock that a test moves.
-class BenchClock final : public Clock
-{
-public:
-    [[nodiscard]] Stamp now() override;
-    run::RunTime time{0};
-};
 
 /// A journal whose disk can be made to refuse.
 class BreakableJournal final : public ledger::Journal
@@ -70,7 +63,7 @@ private:
     void open();
 
     QTemporaryDir folder_;
-    BenchClock clock_;
+    app::TourClock clock_;
     SeededRandom random_{7};
     app::Site site_;
     std::unique_ptr<BreakableJournal> journal_;
