@@ -115,6 +115,6 @@ Rectangle {
         gesturePolicy: TapHandler.ReleaseWithinBounds
 
         // What a key does may take it away and put another in its place; that one must not get the same touch.
-        onTapped: root.repeats ? root.pressed() : Qt.callLater(root.pressed)
+        onTapped: root.repeats ? root.pressed() : Qt.callLater(root.pressed) // qmllint disable
     }
 }

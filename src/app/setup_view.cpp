@@ -71,6 +71,13 @@ void SetupView::refresh()
     }
     checks_.setRows(std::move(checkRows));
 
+    refreshOutcome();
+    Q_EMIT changed();
+}
+
+/// What the choices come to, or what is still missing.
+void SetupView::refreshOutcome()
+{
     problem_.clear();
     QList<RowModel::Row> planRows;
     const auto setup = chosen();
@@ -111,7 +118,6 @@ void SetupView::refresh()
         }
     }
     plan_.setRows(std::move(planRows));
-    Q_EMIT changed();
 }
 
 std::optional<run::Setup> SetupView::chosen() const

@@ -63,6 +63,7 @@ Q_SIGNALS:
 
 private:
     void refresh();
+    void refreshOutcome();
     [[nodiscard]] std::optional<run::Setup> chosen() const;
 
     Tablet& tablet_;

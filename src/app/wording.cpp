@@ -18,7 +18,7 @@ QString pair(std::int64_t first, std::int64_t second)
 
 QString clockText(const Stamp& stamp)
 {
-    constexpr std::int64_t minutesOfDay = 24 * 60;
+    constexpr std::int64_t minutesOfDay = std::int64_t{24} * 60;
     const std::int64_t minutes = stamp.wallMs / 60000 + stamp.offsetMin;
     const std::int64_t ofDay = ((minutes % minutesOfDay) + minutesOfDay) % minutesOfDay;
     return pair(ofDay / 60, ofDay % 60).rightJustified(5, QLatin1Char('0'));

@@ -1,7 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What `loopside-cli` does, a function per verb. Each writes its answer to `out` and returns, or says why not in one sentence.
+// What `loopside-cli` does, a function per verb. Each writes its answer to `out` and returns, or says why not in one
+// sentence.
 
 #pragma once
 
@@ -15,10 +16,10 @@ namespace loopside::cli {
 struct ReplayOptions
 {
     std::string story;
-    std::string journal;      ///< Path of a journal to write to; empty: in memory.
+    std::string journal; ///< Path of a journal to write to; empty: in memory.
     std::string language = "en";
     bool json = false;
-    bool check = false;       ///< Also hold the story against its `expect`.
+    bool check = false; ///< Also hold the story against its `expect`.
 };
 
 /// Replays a story file and tells what the technician is told after each entry.

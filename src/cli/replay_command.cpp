@@ -31,7 +31,8 @@ std::string gaugeLine(const run::ReadingLogged& reading, const run::CartRecord& 
             line += "–";
             continue;
         }
-        line += gauge->low.toText() + (gauge->high ? "–" + gauge->high->toText() : "") + " " + std::string(unit->symbol);
+        line += gauge->low.toText() + (gauge->high ? "–" + gauge->high->toText() : "") + " "
+            + std::string(unit->symbol);
     }
     return reading.oil ? line + "  " + reading.oil->toText() : line;
 }
@@ -66,23 +67,22 @@ private:
     {
         const auto drops = run::dropsAt(reading, told.standing.moments, told.run);
         for (std::size_t i = 0; i < drops.size(); ++i) {
-            say("           ",
-                words::stageLine(words_, drops[i], told.run.setup.stages[i], static_cast<int>(i) + 1));
+            say("           ", words::stageLine(words_, drops[i], told.run.setup.stages[i], static_cast<int>(i) + 1));
         }
         say("           ", words::turnoverLine(words_, told.standing.credit.turnovers, told.run.setup.target));
         if (const auto next = told.standing.nextReadingIn()) {
             const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(*next).count();
-            say("           ", words_.say({"told.next", {{"minutes", std::to_string(seconds / 60)},
-                                                          {"seconds", std::to_string(seconds % 60)}}}));
+            say("           ",
+                words_.say({"told.next",
+                            {{"minutes", std::to_string(seconds / 60)}, {"seconds", std::to_string(seconds % 60)}}}));
         }
     }
 
     void tellWhatFollows(const Told& told)
     {
         for (const run::Question& question : told.standing.questions) {
-            const bool isNew = std::any_of(told.committed.begin(), told.committed.end(), [&](const auto& one) {
-                return one.header.id == question.of->header.id;
-            });
+            const bool isNew = std::any_of(told.committed.begin(), told.committed.end(),
+                                           [&](const auto& one) { return one.header.id == question.of->header.id; });
             if (isNew) {
                 say("           ? ", words::questionSentence(words_, question));
             }
@@ -114,12 +114,12 @@ std::optional<std::string> unansweredRange(const Told& told, const story::Story&
         if (question.id != run::outOfRange || question.answer != nullptr) {
             continue;
         }
-        const auto entry = std::find_if(story.entries.begin(), story.entries.end(), [&](const auto& candidate) {
-            return candidate.seen == question.of->seen;
-        });
+        const auto entry = std::find_if(story.entries.begin(), story.entries.end(),
+                                        [&](const auto& candidate) { return candidate.seen == question.of->seen; });
         return (entry == story.entries.end() ? std::string("entries") : entry->place) + ".gauges["
             + std::to_string(*question.gauge - 1)
-            + "]: more than the dial or the relief setting allows; it is kept as typed and nobody answered the question";
+            + "]: more than the dial or the relief setting allows; it is kept as typed and nobody answered the "
+              "question";
     }
     return std::nullopt;
 }

@@ -19,8 +19,8 @@ namespace loopside::ledger {
 [[nodiscard]] std::string_view kindOf(const run::Event& event);
 [[nodiscard]] std::string bodyOf(const run::Event& event);
 
-/// The event that `bodyOf` wrote. Incompatible for a kind that this version does not know, Malformed for a body that does
-/// not fit its kind.
+/// The event that `bodyOf` wrote. Incompatible for a kind that this version does not know, Malformed for a body that
+/// does not fit its kind.
 [[nodiscard]] Result<run::Event> eventFrom(std::string_view kind, std::string_view body);
 
 /// How a reader finds the entry that a member names: by id in the journal, by time or place in a story.

@@ -115,7 +115,7 @@ private:
         return places_.back().empty() ? key_ : places_.back() + "." + key_;
     }
 
-    [[nodiscard]] std::string placed(std::string sentence) const
+    [[nodiscard]] std::string placed(const std::string& sentence) const
     {
         return places_.empty() || places_.back().empty() ? sentence : places_.back() + ": " + sentence;
     }

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Reading JSON that people wrote. Parsing itself is nlohmann-json's; what is added is what a record needs: numbers keep the
-// digits they were written with, a key that stands twice or is unknown is a fault, and every fault names its place
+// Reading JSON that people wrote. Parsing itself is nlohmann-json's; what is added is what a record needs: numbers keep
+// the digits they were written with, a key that stands twice or is unknown is a fault, and every fault names its place
 // ("entries[3].gauges[1]").
 
 #pragma once
@@ -25,13 +25,21 @@ namespace loopside::ledger {
 /// A JSON value. Numbers are kept as text.
 struct JsonValue
 {
-    enum class Kind { Null, Boolean, Number, Text, Array, Object };
+    enum class Kind
+    {
+        Null,
+        Boolean,
+        Number,
+        Text,
+        Array,
+        Object
+    };
 
     Kind kind = Kind::Null;
     bool boolean = false;
-    std::string text = {};                                         ///< Of a text, or the digits of a number.
-    std::vector<JsonValue> items = {};                             ///< Of an array.
-    std::vector<std::pair<std::string, JsonValue>> members = {};   ///< Of an object, as written.
+    std::string text = {};                                       ///< Of a text, or the digits of a number.
+    std::vector<JsonValue> items = {};                           ///< Of an array.
+    std::vector<std::pair<std::string, JsonValue>> members = {}; ///< Of an object, as written.
 };
 
 /// The most that a JSON text may hold; beyond it is Malformed.
@@ -103,7 +111,8 @@ public:
 
     /// What `read` makes of member `key`, if it is there and not null.
     template<class Read>
-    [[nodiscard]] auto ifThere(std::string_view key, Read read) const -> std::optional<std::invoke_result_t<Read, JsonReader>>
+    [[nodiscard]] auto ifThere(std::string_view key, Read read) const
+        -> std::optional<std::invoke_result_t<Read, JsonReader>>
     {
         const auto member = find(key);
         return member ? std::optional(read(*member)) : std::nullopt;

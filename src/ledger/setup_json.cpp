@@ -24,9 +24,12 @@ Json fluidJson(const run::FluidRecord& fluid)
     for (const auto& point : fluid.points) {
         points.push_back({{"at", point.at.toText()}, {"viscosity", point.viscosity.toText()}});
     }
-    return {{"kind", fluid.kind},         {"grade", fluid.grade},
-            {"vi", textOf(fluid.viscosityIndex)}, {"points", points},
-            {"viscosity", textOf(fluid.viscosity)}, {"density", textOf(fluid.density)}};
+    return {{"kind", fluid.kind},
+            {"grade", fluid.grade},
+            {"vi", textOf(fluid.viscosityIndex)},
+            {"points", points},
+            {"viscosity", textOf(fluid.viscosity)},
+            {"density", textOf(fluid.density)}};
 }
 
 Json gaugeJson(const run::GaugeRecord& gauge)
@@ -164,8 +167,8 @@ run::TankRecord readTank(const JsonReader& tank)
 
 run::CartRecord readCart(const JsonReader& cart, std::size_t stages)
 {
-    cart.onlyKeys({"name", "flow", "relief", "hold_up", "last_fluid", "gauges", "static_head", "suction_hose",
-                   "return_hose"});
+    cart.onlyKeys(
+        {"name", "flow", "relief", "hold_up", "last_fluid", "gauges", "static_head", "suction_hose", "return_hose"});
     run::CartRecord record{.name = cart.textOr("name"),
                            .flow = cart.at("flow").quantity<units::Flow>(),
                            .relief = cart.quantityIfThere<Pressure>("relief"),
@@ -208,7 +211,8 @@ run::Target readTarget(const JsonReader& target)
 run::Setup readSetup(const JsonReader& object)
 {
     const auto stages = object.at("stages").items();
-    run::Setup setup{object.textOr("title"), readTank(object.at("tank")), readCart(object.at("cart"), stages.size()), {}};
+    run::Setup setup{
+        object.textOr("title"), readTank(object.at("tank")), readCart(object.at("cart"), stages.size()), {}};
     for (const JsonReader& stage : stages) {
         setup.stages.push_back(readStage(stage));
     }
@@ -233,7 +237,8 @@ nlohmann::ordered_json setupJson(const run::Setup& setup)
     const Json target = {{"turnovers", textOf(setup.target.turnovers)},
                          {"code", setup.target.code},
                          {"counter_on_site", setup.target.counterOnSite}};
-    return {{"title", setup.title}, {"tank", tank}, {"cart", cartJson(setup.cart)}, {"stages", stages}, {"target", target}};
+    return {
+        {"title", setup.title}, {"tank", tank}, {"cart", cartJson(setup.cart)}, {"stages", stages}, {"target", target}};
 }
 
 } // namespace loopside::ledger

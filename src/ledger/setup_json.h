@@ -1,7 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The one JSON shape of a set-up: in a story file, in the journal, in a demo site. Fields are described in schema/README.md.
+// The one JSON shape of a set-up: in a story file, in the journal, in a demo site. Fields are described in
+// schema/README.md.
 
 #pragma once
 

@@ -14,7 +14,7 @@ namespace loopside::run {
 
 namespace {
 
-constexpr std::int64_t clockJumpMs = 2 * 60 * 1000;
+constexpr std::int64_t clockJumpMs = std::int64_t{2} * 60 * 1000;
 
 using Refusal = std::optional<Error>;
 

@@ -74,9 +74,9 @@ std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments,
             && !isHeldBack(*moment.fact, questions);
         const bool plansAnew = isGoodSet || moment.disturbedAt == moment.at;
         if (moment.mode != Mode::Filtering) {
-            due.push_back(std::nullopt);
+            due.emplace_back(std::nullopt);
         } else if (plansAnew || due.empty() || !due.back()) {
-            due.push_back(planned(moment, setup));
+            due.emplace_back(planned(moment, setup));
         } else {
             due.push_back(due.back());
         }

@@ -101,7 +101,7 @@ public:
         if (!logbook) {
             return fail(logbook.error());
         }
-        logbook_ = &*logbook;
+        logbook_.emplace(*std::move(logbook));
         run_ = logbook_->newId();
         if (auto done = begin(); !done) {
             return done;
@@ -306,7 +306,7 @@ private:
     const Teller& tell_;
     SeededRandom random_;
     StoryClock clock_;
-    ledger::Logbook* logbook_ = nullptr;
+    std::optional<ledger::Logbook> logbook_;
     Id run_;
     ledger::Hand hand_;
     std::set<Id> enrolled_;

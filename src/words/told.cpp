@@ -22,7 +22,7 @@ std::string argument(const std::vector<Message::Argument>& told, std::string_vie
 
 std::string alertVariant(run::AlertId alert, const std::vector<Message::Argument>& told)
 {
-    const std::string id = "alert." + std::string(run::nameOf(alert));
+    std::string id = "alert." + std::string(run::nameOf(alert));
     if (alert == run::AlertId::StageAtLimit) {
         return id + "." + argument(told, "advice");
     }
@@ -57,7 +57,8 @@ std::string alertSentence(const Words& words, run::AlertId alert, const std::vec
     Message message{alertVariant(alert, told), told};
     for (auto& [name, value] : message.arguments) {
         int elements = 0;
-        if (name == "elements" && std::from_chars(value.data(), value.data() + value.size(), elements).ec == std::errc{}) {
+        if (name == "elements"
+            && std::from_chars(value.data(), value.data() + value.size(), elements).ec == std::errc{}) {
             value = elementsText(words, elements);
         }
     }
@@ -83,16 +84,18 @@ std::string stageLine(const Words& words, const run::StageDrop& drop, const run:
     const run::PressureUnit& unit = *drop.raw->unit;
     std::string line = words.say({"told.stage", {{"stage", stageNumber}, {"drop", drop.raw->toText()}}});
     if (drop.reading) {
-        line += " " + words.say({"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), decimalsOf(unit))}}});
+        line += " "
+            + words.say({"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), decimalsOf(unit))}}});
     }
     if (stage.changeLimit) {
         line += " " + words.say({"told.stage.limit", {{"limit", stage.changeLimit->toText()}}});
     }
     if (drop.corrected && drop.loading) {
-        line += ", " + words.say({"told.stage.corrected",
-                                  {{"corrected", computedText(*drop.corrected, unit)},
-                                   {"viscosity", stage.cleanAt->viscosity.toText()},
-                                   {"loading", fixed(*drop.loading, 2)}}});
+        line += ", "
+            + words.say({"told.stage.corrected",
+                         {{"corrected", computedText(*drop.corrected, unit)},
+                          {"viscosity", stage.cleanAt->viscosity.toText()},
+                          {"loading", fixed(*drop.loading, 2)}}});
     }
     return line;
 }

@@ -51,8 +51,8 @@ std::span<const std::string_view> languages()
 Result<Words> Words::in(std::string_view language)
 {
     if (std::find(known.begin(), known.end(), language) == known.end()) {
-        return fail(Errc::NotFound, "there are no words in the language \"" + std::string(language)
-                                        + "\"; known are en, es, de");
+        return fail(Errc::NotFound,
+                    "there are no words in the language \"" + std::string(language) + "\"; known are en, es, de");
     }
     auto sentences = ledger::readJson(catalogueOf(language), readCatalogue);
     if (!sentences) {
@@ -73,8 +73,9 @@ std::string Words::say(const Message& message) const
     std::string_view rest = sentence->second;
     for (auto open = rest.find('{'); open != std::string_view::npos; open = rest.find('{')) {
         const auto close = rest.find('}', open);
-        const std::string* value
-            = close == std::string_view::npos ? nullptr : argumentOf(message, rest.substr(open + 1, close - open - 1));
+        const std::string* value = close == std::string_view::npos
+            ? nullptr
+            : argumentOf(message, rest.substr(open + 1, close - open - 1));
         if (value == nullptr) {
             break;
         }

@@ -25,8 +25,8 @@ public:
     /// NotFound, with the known languages in the sentence, otherwise.
     [[nodiscard]] static Result<Words> in(std::string_view language);
 
-    /// The sentence with its values. An id that no catalogue has is a mistake of the program; it comes back in brackets,
-    /// so that a screen shows something that can be reported.
+    /// The sentence with its values. An id that no catalogue has is a mistake of the program; it comes back in
+    /// brackets, so that a screen shows something that can be reported.
     [[nodiscard]] std::string say(const Message& message) const;
     [[nodiscard]] std::string say(std::string id) const { return say(Message{std::move(id), {}}); }
 

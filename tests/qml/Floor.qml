@@ -1,6 +1,5 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
-
 import QtQuick
 import QtTest
 
@@ -10,8 +9,28 @@ TestCase {
 
     property var window: null
 
-    when: windowShown
-
+    function cleanup() {
+        if (root.window) {
+            root.window.destroy();
+            root.window = null;
+        }
+        wait(0);
+    }
+    function everything() {
+        return findChild(root.window, "everything");
+    }
+    function isThere(name) {
+        const found = findChild(root.everything(), name);
+        return found !== null && found.visible;
+    }
+    function logSet(g1, g2, g3, oil) {
+        const values = [g1, g2, g3, oil];
+        for (let i = 0; i < values.length; ++i) {
+            root.tap("field" + i);
+            root.type(values[i]);
+        }
+        root.tap("keyMain");
+    }
     function open() {
         if (root.window) {
             root.window.destroy();
@@ -19,22 +38,33 @@ TestCase {
         }
         const component = Qt.createComponent("qrc:/qt/qml/Loopside/Ui/Main.qml");
         verify(component.status === Component.Ready, component.errorString());
-        root.window = component.createObject(null, {"app": bench.app});
+        root.window = component.createObject(null, {
+                "app": bench.app
+            });
         verify(root.window);
         root.window.requestActivate();
         tryVerify(() => root.window.active);
-    }
-    function everything() {
-        return findChild(root.window, "everything");
     }
     function part(name) {
         const found = findChild(root.everything(), name);
         verify(found, "there is a " + name);
         return found;
     }
-    function isThere(name) {
-        const found = findChild(root.everything(), name);
-        return found !== null && found.visible;
+    function record(mode) {
+        root.tap(mode);
+        if (root.isThere("hintConfirm")) {
+            root.tap("hintConfirm");
+        }
+    }
+    function setUp() {
+        root.tap("tank0");
+        root.tap("cart0");
+        root.tap("target0");
+        root.type("24");
+        for (let i = 0; i < 4; ++i) {
+            root.tap("check" + i);
+        }
+        root.tap("startRun");
     }
     function tap(name) {
         const item = root.part(name);
@@ -50,35 +80,6 @@ TestCase {
             root.tap(sign === "." ? "keyPoint" : "key" + sign);
         }
     }
-    function logSet(g1, g2, g3, oil) {
-        const values = [g1, g2, g3, oil];
-        for (let i = 0; i < values.length; ++i) {
-            root.tap("field" + i);
-            root.type(values[i]);
-        }
-        root.tap("keyMain");
-    }
-    function setUp() {
-        root.tap("tank0");
-        root.tap("cart0");
-        root.tap("target0");
-        root.type("24");
-        for (let i = 0; i < 4; ++i) {
-            root.tap("check" + i);
-        }
-        root.tap("startRun");
-    }
-    function record(mode) {
-        root.tap(mode);
-        if (root.isThere("hintConfirm")) {
-            root.tap("hintConfirm");
-        }
-    }
-    function cleanup() {
-        if (root.window) {
-            root.window.destroy();
-            root.window = null;
-        }
-        wait(0);
-    }
+
+    when: windowShown
 }

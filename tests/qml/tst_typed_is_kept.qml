@@ -1,13 +1,10 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
-
 import QtQuick
 import QtTest
 
 /// What was typed is never lost, and never logged by itself.
 Floor {
-    name: "TypedIsKept"
-
     function init() {
         bench.begin();
         open();
@@ -15,20 +12,6 @@ Floor {
         record("modeFiltering");
         bench.pass(60);
     }
-
-    function test_half_a_set_survives_a_kill_and_is_offered_again() {
-        tap("field0");
-        type("145");
-        type("11");
-        cleanup();
-        bench.restart();
-        open();
-        compare(bench.entries("reading-logged"), 0, "a draft is never logged");
-        compare(part("field0Text").text, "145");
-        compare(part("field1Text").text, "11");
-        verify(part("padNotice").text !== "", "the pad says that this was typed before");
-    }
-
     function test_a_full_disk_logs_nothing_and_keeps_what_was_typed() {
         bench.breakDisk(true);
         logSet("145", "110", "40", "24");
@@ -42,7 +25,6 @@ Floor {
         compare(bench.entries("reading-logged"), 1);
         compare(part("field0Text").text, "");
     }
-
     function test_a_gauge_that_cannot_be_read_and_one_that_swings() {
         tap("field0");
         type("14");
@@ -58,7 +40,29 @@ Floor {
         tap("keyMain");
         compare(bench.lastBody("reading-logged"), '{"gauges":[{"min":"14","max":"19"},null,"40"]}');
     }
-
+    function test_a_needle_above_the_dial_is_kept_and_questioned() {
+        logSet("705", "110", "40", "24"); // full scale is 700 kPa
+        compare(bench.entries("reading-logged"), 1);
+        compare(bench.app.run.lineLevel, "caution");
+        verify(bench.app.alert.isUp, "a set over the limit alerts at once, questioned or not");
+    }
+    function test_half_a_set_survives_a_kill_and_is_offered_again() {
+        tap("field0");
+        type("145");
+        type("11");
+        cleanup();
+        bench.restart();
+        open();
+        compare(bench.entries("reading-logged"), 0, "a draft is never logged");
+        compare(part("field0Text").text, "145");
+        compare(part("field1Text").text, "11");
+        verify(part("padNotice").text !== "", "the pad says that this was typed before");
+    }
+    function test_last_values_stand_beside_and_never_in_the_box() {
+        logSet("145", "110", "40", "24");
+        compare(part("field0Text").text, "");
+        verify(!bench.app.pad.isComplete);
+    }
     function test_no_number_is_refused_with_a_sentence_and_stays_in_its_box() {
         tap("field0");
         tap("keyPoint");
@@ -67,23 +71,11 @@ Floor {
         compare(part("field0Text").text, ".");
         verify(part("padNotice").text !== "");
     }
-
     function test_two_quick_touches_are_two_digits() {
         tap("field0");
         type("111");
         compare(part("field0Text").text, "111");
     }
 
-    function test_last_values_stand_beside_and_never_in_the_box() {
-        logSet("145", "110", "40", "24");
-        compare(part("field0Text").text, "");
-        verify(!bench.app.pad.isComplete);
-    }
-
-    function test_a_needle_above_the_dial_is_kept_and_questioned() {
-        logSet("705", "110", "40", "24"); // full scale is 700 kPa
-        compare(bench.entries("reading-logged"), 1);
-        compare(bench.app.run.lineLevel, "caution");
-        verify(bench.app.alert.isUp, "a set over the limit alerts at once, questioned or not");
-    }
+    name: "TypedIsKept"
 }

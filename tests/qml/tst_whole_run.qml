@@ -1,37 +1,30 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
-
 import QtQuick
 import QtTest
 
 /// A whole run with nothing but a finger: set-up, readings, alert, changeover, close-out.
 Floor {
-    name: "WholeRun"
-
     function init() {
         bench.begin();
         open();
     }
-
     function test_a_run_with_an_alert_a_changeover_and_a_close_out() {
         verify(!part("startRun").enabled, "a run does not start before everything is chosen");
         setUp();
         compare(bench.entries("run-opened"), 1);
         compare(bench.entries("check-answered"), 5);
-
         tap("modeFiltering");
         verify(isThere("hintConfirm"), "the first mode of a shift says that it only records");
         compare(bench.entries("mode-changed"), 0);
         tap("hintConfirm");
         compare(bench.entries("mode-changed"), 1);
-
         bench.pass(120);
         logSet("145", "110", "40", "24");
         compare(bench.entries("reading-logged"), 1);
         compare(part("G1Value").text, "145");
         compare(bench.lastBody("reading-logged"), '{"gauges":["145","110","40"],"oil":"24 °C"}');
         verify(!bench.app.alert.isUp);
-
         bench.pass(180);
         logSet("280", "110", "40", "25");
         verify(bench.app.alert.isUp, "170 kPa is the limit of stage 1");
@@ -39,7 +32,6 @@ Floor {
         verify(part("alertEvidence").text.indexOf("170 kPa") >= 0);
         tap("alertChange");
         compare(bench.entries("alert-acknowledged"), 1);
-
         tap("key_stopped");
         bench.pass(60);
         tap("key_done");
@@ -52,7 +44,6 @@ Floor {
         compare(bench.lastBody("elements-changed"), '{"stage":1,"elements":2}');
         bench.pass(60);
         tap("key_filtering");
-
         bench.pass(120);
         logSet("145", "110", "40", "26");
         for (let minutes = 0; minutes < 165; minutes += 15) {
@@ -72,23 +63,6 @@ Floor {
         verify(bench.app.closeOut.isSigned);
         compare(bench.compareWithFold(), "", "the journal folds to the state that the screens had");
     }
-
-    function test_two_runs_are_open_and_a_chip_switches() {
-        setUp();
-        record("modeFiltering");
-        tap("setUp");
-        tap("tank1");
-        tap("cart1");
-        tap("target1");
-        for (let i = 0; i < 4; ++i) {
-            tap("check" + i);
-        }
-        tap("startRun");
-        compare(bench.app.run.tankName, "Winder gearbox");
-        tap("chip0");
-        compare(bench.app.run.tankName, "Press hydraulic unit");
-    }
-
     function test_the_keyboard_does_what_the_keys_do() {
         setUp();
         record("modeFiltering");
@@ -109,4 +83,21 @@ Floor {
         keyClick(Qt.Key_Return);
         compare(bench.entries("reading-logged"), 1);
     }
+    function test_two_runs_are_open_and_a_chip_switches() {
+        setUp();
+        record("modeFiltering");
+        tap("setUp");
+        tap("tank1");
+        tap("cart1");
+        tap("target1");
+        for (let i = 0; i < 4; ++i) {
+            tap("check" + i);
+        }
+        tap("startRun");
+        compare(bench.app.run.tankName, "Winder gearbox");
+        tap("chip0");
+        compare(bench.app.run.tankName, "Press hydraulic unit");
+    }
+
+    name: "WholeRun"
 }
