@@ -62,6 +62,10 @@ using Length = Quantity<struct LengthKind>;                         ///< SI: m.
 using Density = Quantity<struct DensityKind>;                       ///< SI: kg/m³.
 using KinematicViscosity = Quantity<struct KinematicViscosityKind>; ///< SI: m²/s.
 using DynamicViscosity = Quantity<struct DynamicViscosityKind>;     ///< SI: Pa·s.
+using Power = Quantity<struct PowerKind>;                           ///< SI: W.
+using Current = Quantity<struct CurrentKind>;                       ///< SI: A, effective value.
+using Voltage = Quantity<struct VoltageKind>;                       ///< SI: V, effective value.
+using Fraction = Quantity<struct FractionKind>;                     ///< SI: 1. A part of a whole, such as ppm of water.
 
 inline constexpr double litreSi = 1e-3;
 inline constexpr double gallonSi = 231.0 * 0.0254 * 0.0254 * 0.0254;
@@ -74,6 +78,7 @@ inline constexpr Pressure::Unit millibar{1e2};
 inline constexpr Pressure::Unit bar{1e5};
 inline constexpr Pressure::Unit psi{0.45359237 * 9.80665 / (0.0254 * 0.0254)};
 inline constexpr Pressure::Unit kgfPerCm2{98066.5};
+inline constexpr Pressure::Unit inchOfMercury{13595.1 * 9.80665 * 0.0254}; ///< Conventional.
 
 inline constexpr Volume::Unit cubicMetre{1.0};
 inline constexpr Volume::Unit litre{litreSi};
@@ -104,6 +109,17 @@ inline constexpr KinematicViscosity::Unit centistokes{1e-6}; ///< 1 mm²/s.
 
 inline constexpr DynamicViscosity::Unit pascalSecond{1.0};
 inline constexpr DynamicViscosity::Unit centipoise{1e-3};
+
+inline constexpr Power::Unit watt{1.0};
+inline constexpr Power::Unit kilowatt{1e3};
+inline constexpr Power::Unit horsepower{550.0 * 0.3048 * 0.45359237 * 9.80665}; ///< 550 foot pounds-force a second.
+
+inline constexpr Current::Unit ampere{1.0};
+inline constexpr Voltage::Unit volt{1.0};
+
+inline constexpr Fraction::Unit one{1.0};
+inline constexpr Fraction::Unit percent{1e-2};
+inline constexpr Fraction::Unit partPerMillion{1e-6};
 
 constexpr Volume operator*(Flow flow, Duration time)
 {

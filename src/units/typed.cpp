@@ -20,7 +20,7 @@ struct Table<Pressure>
 {
     static constexpr std::string_view name = "a pressure";
     static constexpr std::string_view example = "38 psi";
-    static constexpr std::array<NamedUnit<Pressure>, 7> units = {{
+    static constexpr std::array<NamedUnit<Pressure>, 8> units = {{
         {"Pa", "", pascal},
         {"kPa", "", kilopascal},
         {"MPa", "", megapascal},
@@ -28,6 +28,7 @@ struct Table<Pressure>
         {"bar", "", bar},
         {"psi", "psid psig PSI", psi},
         {"kgf/cm²", "kgf/cm2 kg/cm2 kg/cm²", kgfPerCm2},
+        {"inHg", "", inchOfMercury},
     }};
 };
 
@@ -103,6 +104,46 @@ struct Table<KinematicViscosity>
     static constexpr std::array<NamedUnit<KinematicViscosity>, 2> units = {{
         {"m²/s", "m2/s", squareMetrePerSecond},
         {"cSt", "mm²/s mm2/s", centistokes},
+    }};
+};
+
+template<>
+struct Table<Power>
+{
+    static constexpr std::string_view name = "a power";
+    static constexpr std::string_view example = "0.75 kW";
+    static constexpr std::array<NamedUnit<Power>, 3> units = {{
+        {"W", "", watt},
+        {"kW", "", kilowatt},
+        {"hp", "HP", horsepower},
+    }};
+};
+
+template<>
+struct Table<Current>
+{
+    static constexpr std::string_view name = "a current";
+    static constexpr std::string_view example = "16 A";
+    static constexpr std::array<NamedUnit<Current>, 1> units = {{{"A", "", ampere}}};
+};
+
+template<>
+struct Table<Voltage>
+{
+    static constexpr std::string_view name = "a voltage";
+    static constexpr std::string_view example = "230 V";
+    static constexpr std::array<NamedUnit<Voltage>, 1> units = {{{"V", "", volt}}};
+};
+
+template<>
+struct Table<Fraction>
+{
+    static constexpr std::string_view name = "a part of the whole";
+    static constexpr std::string_view example = "1400 ppm";
+    static constexpr std::array<NamedUnit<Fraction>, 3> units = {{
+        {"1", "", one},
+        {"%", "percent", percent},
+        {"ppm", "mg/kg", partPerMillion},
     }};
 };
 
@@ -228,6 +269,10 @@ LOOPSIDE_TYPED(Duration)
 LOOPSIDE_TYPED(Length)
 LOOPSIDE_TYPED(Density)
 LOOPSIDE_TYPED(KinematicViscosity)
+LOOPSIDE_TYPED(Power)
+LOOPSIDE_TYPED(Current)
+LOOPSIDE_TYPED(Voltage)
+LOOPSIDE_TYPED(Fraction)
 LOOPSIDE_TYPED(Temperature)
 
 #undef LOOPSIDE_TYPED

@@ -23,6 +23,7 @@ std::string foreignName(std::string_view symbol)
     static const std::map<std::string_view, std::string> names = {
         {"kgf/cm²", "kgf/cm^2"}, {"m³", "m^3"},         {"gal", "gallon"}, {"m³/s", "m^3/s"},   {"m³/h", "m^3/hour"},
         {"L/h", "L/hour"},       {"gpm", "gallon/min"}, {"h", "hour"},     {"kg/m³", "kg/m^3"}, {"m²/s", "m^2/s"},
+        {"%", "percent"},
     };
     const auto found = names.find(symbol);
     return found == names.end() ? std::string(symbol) : found->second;
@@ -105,6 +106,10 @@ TEST_CASE("every factor between two units is that of GNU Units")
     checkEveryPair<Length>();
     checkEveryPair<Density>();
     checkEveryPair<KinematicViscosity>();
+    checkEveryPair<Power>();
+    checkEveryPair<Current>();
+    checkEveryPair<Voltage>();
+    checkEveryPair<Fraction>();
 }
 
 TEST_CASE("temperatures on one scale are those of GNU Units on another")

@@ -98,7 +98,7 @@ TEST_CASE("a number without a unit is refused, and the sentence says which units
 {
     const Error error = refusal<Pressure>("38");
     CHECK(error.code == Errc::Malformed);
-    CHECK(error.sentence == "\"38\" has no unit; a pressure needs one of Pa, kPa, MPa, mbar, bar, psi, kgf/cm²");
+    CHECK(error.sentence == "\"38\" has no unit; a pressure needs one of Pa, kPa, MPa, mbar, bar, psi, kgf/cm², inHg");
 }
 
 TEST_CASE("a unit of another kind, or in letters of the wrong size, is refused by its name")
