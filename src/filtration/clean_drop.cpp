@@ -5,6 +5,7 @@
 
 #include "base/require.h"
 #include "base/text.h"
+#include "filtration/checks.h"
 
 #include <string>
 
@@ -20,16 +21,6 @@ struct Factors
     double element;
     double housing;
 };
-
-Done checkAboveZero(double number, std::string_view what, std::string_view unit)
-{
-    if (!(number > 0.0)) {
-        return fail(Errc::OutOfRange,
-                    "The " + std::string(what) + " must be above zero; it is " + fixed(number, 2) + " "
-                        + std::string(unit) + ".");
-    }
-    return {};
-}
 
 Done checkConditions(const Conditions& conditions, const std::string& when)
 {
@@ -70,12 +61,23 @@ Result<Factors> factors(const CleanDrop& clean, const Conditions& now)
         });
 }
 
+Done checkFlowing(Flowing flowing)
+{
+    if (!(flowing.flowing >= 1 && flowing.flowing <= flowing.of)) {
+        return fail(Errc::OutOfRange,
+                    "The number of elements that flow must be from 1 to all " + std::to_string(flowing.of)
+                        + " of the stage; it is " + std::to_string(flowing.flowing) + ".");
+    }
+    return {};
+}
+
 } // namespace
 
-Result<Pressure> cleanDropAt(const CleanDrop& clean, const Conditions& now)
+Result<Pressure> cleanDropAt(const CleanDrop& clean, const Conditions& now, Flowing flowing)
 {
-    return factors(clean, now).transform([&](const Factors& times) {
-        return (clean.total - clean.housing) * times.element + clean.housing * times.housing;
+    return checkFlowing(flowing).and_then([&] { return factors(clean, now); }).transform([&](const Factors& times) {
+        const double share = static_cast<double>(flowing.of) / flowing.flowing;
+        return (clean.total - clean.housing) * times.element * share + clean.housing * times.housing;
     });
 }
 
@@ -90,6 +92,11 @@ double loading(Pressure corrected, const CleanDrop& clean)
 {
     require(clean.total > Pressure{}, "a loading is told against a clean differential pressure above zero");
     return corrected / clean.total;
+}
+
+Result<double> halfChangedLoading(double old)
+{
+    return checkAboveZero(old, "loading of the old element", "").transform([&] { return 2.0 / (1.0 + 1.0 / old); });
 }
 
 } // namespace loopside::filtration

@@ -41,10 +41,21 @@ struct CleanDrop
     Conditions at;
 };
 
-/// The clean drop at `now`.
-/// OutOfRange, naming it, if a flow, a viscosity, a known density or the total is not above 0, or the housing's part is
-/// not from 0 to the total.
-[[nodiscard]] Result<units::Pressure> cleanDropAt(const CleanDrop& clean, const Conditions& now);
+/// How many of a stage's elements, which stand in parallel, the oil goes through.
+struct Flowing
+{
+    int flowing = 1; ///< From 1 to `of`.
+    int of = 1;      ///< How many the stage has, all of them flowing when its clean drop was told.
+};
+
+/// The clean drop at `now`, with all elements flowing unless said otherwise.
+///
+/// Of elements that do not flow the others take the share: the elements' part grows of/flowing times. The housing's
+/// part stays, as inlet, outlet and common head carry the whole flow in either case; where each element has a head of
+/// its own that part grows (of/flowing)² times, which this under-predicts. OutOfRange, naming it, if a flow, a
+/// viscosity, a known density or the total is not above 0, the housing's part is not from 0 to the total, or the number
+/// of flowing elements is not from 1 to all.
+[[nodiscard]] Result<units::Pressure> cleanDropAt(const CleanDrop& clean, const Conditions& now, Flowing flowing = {});
 
 /// The drop `measured` at `now` as it would be at the flow, viscosity and density of `clean`. May be negative, as
 /// `measured` may. OutOfRange as of `cleanDropAt`.
@@ -54,5 +65,12 @@ struct CleanDrop
 /// How many times the clean drop the `corrected` one is: 1 for clean elements.
 /// `clean.total` must be above 0, which `correctedDrop` has made sure of.
 [[nodiscard]] double loading(units::Pressure corrected, const CleanDrop& clean);
+
+/// The loading of a pair in parallel of which one element is new and the other is left with the loading `old`:
+/// 2/(1 + 1/`old`), below 2 whatever the old one is.
+///
+/// Source: laminar resistances in parallel, computed. Validity: two alike elements, their housing's part left out.
+/// Uncertainty: that of `old`, at most the same part of the answer. OutOfRange if `old` is not above 0.
+[[nodiscard]] Result<double> halfChangedLoading(double old);
 
 } // namespace loopside::filtration
