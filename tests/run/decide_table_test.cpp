@@ -4,8 +4,8 @@
 // What every command comes to in every state of a run. The table in data/ was read line by line against the contracts;
 // a line that changes is a decision that changes.
 
-#include "run/golden.h"
 #include "run/walk.h"
+#include "support/golden.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "run/golden.h"
+#include "support/golden.h"
 
 #include <algorithm>
 #include <cstdlib>
