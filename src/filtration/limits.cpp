@@ -7,7 +7,6 @@
 #include "filtration/checks.h"
 
 #include <algorithm>
-#include <cmath>
 #include <string_view>
 
 namespace loopside::filtration {
@@ -31,10 +30,7 @@ Done checkAboveZero(const Known& pressure, std::string_view what)
 
 Done checkGaugeError(const Known& error)
 {
-    if (error.has_value() && !(*error >= Pressure{} && std::isfinite(error->in(kilopascal)))) {
-        return fail(Errc::OutOfRange, "The gauge error must not be below zero; it is " + kPa(*error) + ".");
-    }
-    return {};
+    return error.has_value() ? checkZeroOrMore(error->in(kilopascal), "gauge error", "kPa") : Done{};
 }
 
 Done checkLimits(const StageLimits& limits)
@@ -92,7 +88,7 @@ std::optional<LimitFinding> cleanAgainstBypass(const StageLimits& limits)
                             + ": little is left for dirt."};
 }
 
-std::optional<LimitFinding> unknown(const StageLimits& limits)
+std::optional<LimitFinding> withoutLimit(const StageLimits& limits)
 {
     if (limits.change.has_value() || defaultLimits(limits.bypass, limits.terminal).has_value()) {
         return std::nullopt;
@@ -108,7 +104,7 @@ Result<std::vector<LimitFinding>> limitFindings(const StageLimits& limits)
 {
     return checkLimits(limits).transform([&] {
         std::vector<LimitFinding> findings;
-        for (const auto& judge : {unknown, againstBypass, againstRelief, cleanAgainstBypass}) {
+        for (const auto& judge : {withoutLimit, againstBypass, againstRelief, cleanAgainstBypass}) {
             if (std::optional<LimitFinding> finding = judge(limits)) {
                 findings.push_back(*std::move(finding));
             }

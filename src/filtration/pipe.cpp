@@ -42,8 +42,8 @@ Done checkMeasured(double reynolds)
         return {};
     }
     return fail(Errc::OutOfRange,
-                "The flow is too fast for the hose and the viscosity: a Reynolds number of " + fixed(reynolds, 0)
-                    + ", where friction is known up to 3400000.");
+                "The flow is too fast for the hose and the viscosity: its Reynolds number is above "
+                    + fixed(measuredReynoldsMax, 0) + ", where friction was not measured.");
 }
 
 } // namespace
@@ -69,9 +69,9 @@ double laminarFriction(double reynolds)
 
 double turbulentFriction(double reynolds)
 {
-    // With x = 1/√f and a = 2/ln 10 the law is x/a + ln(x/a) = ln(Re/a) − 0.8/a, which Lambert's W solves for x/a.
+    // With x = 1/√f and a = 2/ln 10 the law is x/a + ln(x/a) = ln(Re/(2.51·a)), which Lambert's W solves for x/a.
     constexpr double a = 2.0 / std::numbers::ln10;
-    const double x = a * boost::math::lambert_w0(reynolds / a * std::exp(-0.8 / a));
+    const double x = a * boost::math::lambert_w0(reynolds / (2.51 * a));
     return 1.0 / (x * x);
 }
 

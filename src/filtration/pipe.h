@@ -6,11 +6,11 @@
 //   loss = f · (length/bore) · ρv²/2        Darcy and Weisbach, v = flow / bore area
 //   Re   = v · bore / ν
 //   f    = 64/Re                            laminar; the loss is then 128·ρν·length·flow / (π·bore⁴)
-//   1/√f = 2·log₁₀(Re·√f) − 0.8             turbulent
+//   1/√f = 2·log₁₀(Re·√f / 2.51)            turbulent
 //
-// Source: Hagen and Poiseuille for laminar flow; Prandtl and von Kármán's law of smooth pipes with Nikuradse's
-//   constants for turbulent flow (L. Prandtl 1933, from memory). Laminar below Re 2040, turbulent above 4000:
-//   engineering data book of the Hydraulic Institute and the library `fluids`, read.
+// Source: Hagen and Poiseuille for laminar flow; for turbulent flow the law of smooth pipes of Prandtl and von Kármán
+//   with Nikuradse's constant, as the library `fluids` has it (read). Laminar below Re 2040, turbulent above 4000: that
+//   library and the engineering data book of the Hydraulic Institute, read.
 // Between 2040 and 4000 neither law holds, and the flow may change from one to the other; the larger of both losses is
 //   told there, which is the turbulent one. So the loss leaps up by about 6 parts in 10 at Re 2040.
 // Validity: Newtonian oil, a hose that runs full, Re up to 3.4×10⁶ (the end of Nikuradse's measurements, from memory).

@@ -6,7 +6,6 @@
 #include "base/text.h"
 #include "filtration/checks.h"
 
-#include <cmath>
 #include <string>
 
 namespace loopside::filtration {
@@ -27,12 +26,7 @@ Done checkConditions(const SlipConditions& conditions, const std::string& when)
 
 Done checkSlip(Flow slip)
 {
-    const double lpm = slip.in(litrePerMinute);
-    if (!(lpm >= 0.0 && std::isfinite(lpm))) {
-        return fail(Errc::OutOfRange,
-                    "The slip of the pump must not be below zero; it is " + fixed(lpm, 2) + " L/min.");
-    }
-    return {};
+    return checkZeroOrMore(slip.in(litrePerMinute), "slip of the pump", "L/min");
 }
 
 } // namespace
