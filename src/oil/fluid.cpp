@@ -16,8 +16,10 @@ using units::Temperature;
 
 namespace {
 
-/// The line of an oil of which only grade and viscosity index are known: the mid-point of the grade at 40 °C, and what
-/// the index makes of it at 100 °C. New oil may be 10 % off at 40 °C within its grade.
+constexpr double thickenedFrom = 160.0; ///< Viscosity index, see `Fluid::caution`.
+
+/// The line of an oil of which only grade and viscosity index are known, through the grade's mid-point at 40 °C. New
+/// oil may be 10 % off within its grade.
 Result<WaltherLine> lineOf(const std::string& gradeText, std::optional<double> viscosityIndex)
 {
     const Result<Grade> grade = gradeNamed(gradeText);
@@ -29,18 +31,24 @@ Result<WaltherLine> lineOf(const std::string& gradeText, std::optional<double> v
                     "The viscosity index is missing: ISO VG " + std::to_string(grade->vg)
                         + " alone tells the viscosity at 40 °C only.");
     }
-    return viscosityAt100(grade->mid, *viscosityIndex).and_then([&](KinematicViscosity at100) {
-        return WaltherLine::through(40.0 * celsius, grade->mid, 100.0 * celsius, at100);
-    });
+    return lineWithIndex(40.0 * celsius, grade->mid, *viscosityIndex);
 }
 
-Result<WaltherLine> lineOf(const std::vector<ViscosityPoint>& points)
+Result<WaltherLine> lineOf(const std::vector<ViscosityPoint>& points, std::optional<double> viscosityIndex)
 {
-    if (points.size() != 2) {
+    if (points.size() == 2) {
+        return WaltherLine::through(points[0].at, points[0].viscosity, points[1].at, points[1].viscosity);
+    }
+    if (points.size() > 2) {
         return fail(Errc::Malformed,
                     "Two viscosity points make a line; " + std::to_string(points.size()) + " are given.");
     }
-    return WaltherLine::through(points[0].at, points[0].viscosity, points[1].at, points[1].viscosity);
+    if (!viscosityIndex.has_value()) {
+        return fail(Errc::Unavailable,
+                    "The viscosity index is missing: one viscosity point alone tells the viscosity at that temperature "
+                    "only. Give the index or a second point.");
+    }
+    return lineWithIndex(points[0].at, points[0].viscosity, *viscosityIndex);
 }
 
 } // namespace
@@ -57,12 +65,13 @@ Result<Fluid::Viscosity> Fluid::viscosityOf(const FluidProperties& properties)
         });
     }
     if (!properties.points.empty()) {
-        return lineOf(properties.points).transform(asViscosity);
+        return lineOf(properties.points, properties.viscosityIndex).transform(asViscosity);
     }
     if (trimmed(properties.grade).empty()) {
-        return fail(Errc::Unavailable,
-                    "Nothing tells the viscosity of the oil; give a grade with its viscosity index, two "
-                    "viscosity points or a fixed viscosity.");
+        return fail(
+            Errc::Unavailable,
+            "Nothing tells the viscosity of the oil; give a grade with its viscosity index, one viscosity point "
+            "with it, two viscosity points or a fixed viscosity.");
     }
     return lineOf(properties.grade, properties.viscosityIndex).transform(asViscosity);
 }
@@ -76,7 +85,7 @@ Result<Fluid> Fluid::from(const FluidProperties& properties)
         }
     }
     return viscosityOf(properties).transform([&](const Viscosity& viscosity) {
-        return Fluid(viscosity, properties.densityAt15);
+        return Fluid(viscosity, properties.densityAt15, properties.family);
     });
 }
 
@@ -98,6 +107,44 @@ std::optional<units::Density> Fluid::densityAt(std::optional<Temperature> temper
     }
     const Result<units::Density> density = oil::densityAt(*densityAt15_, *temperature);
     return density.has_value() ? std::optional(*density) : std::nullopt;
+}
+
+std::optional<std::string> Fluid::caution() const
+{
+    if (std::holds_alternative<KinematicViscosity>(viscosity_)) {
+        return std::nullopt;
+    }
+    if (const auto why = traitsOf(family_).whyNoLine; why.has_value() && family_ != FluidFamily::Unknown) {
+        return std::string(*why);
+    }
+    const std::optional<double> index = viscosityIndex();
+    const bool byItself = family_ == FluidFamily::Ester || family_ == FluidFamily::Polyglycol;
+    if (!index.has_value() || *index <= thickenedFrom || byItself) {
+        return std::nullopt;
+    }
+    return "A viscosity index of " + fixed(reportedViscosityIndex(*index), 0)
+        + " may come from polymers; such an oil is far thicker in the cold than the viscosity line says.";
+}
+
+std::optional<std::string> Fluid::densityCaution() const
+{
+    const auto why = traitsOf(family_).whyNoDensity;
+    const bool holds = !why.has_value() || family_ == FluidFamily::Unknown || !densityAt15_.has_value();
+    return holds ? std::nullopt : std::optional(std::string(*why));
+}
+
+std::optional<double> Fluid::viscosityIndex() const
+{
+    const auto* line = std::get_if<WaltherLine>(&viscosity_);
+    if (line == nullptr) {
+        return std::nullopt;
+    }
+    const Result<double> index = line->at(40.0 * celsius).and_then([&](KinematicViscosity at40) {
+        return line->at(100.0 * celsius).and_then([&](KinematicViscosity at100) {
+            return oil::viscosityIndex(at40, at100);
+        });
+    });
+    return index.has_value() ? std::optional(*index) : std::nullopt;
 }
 
 } // namespace loopside::oil

@@ -5,23 +5,24 @@
 
 #include "base/require.h"
 #include "base/text.h"
+#include "embedded/d2270PolynomialTable.h"
 #include "embedded/d2270Table.h"
-#include "oil/walther.h"
+#include "oil/reference_table.h"
+#include "oil/root_between.h"
+#include "oil/working_range.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <iterator>
-#include <numeric>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace loopside::oil {
 
+using units::celsius;
 using units::centistokes;
 using units::KinematicViscosity;
+using units::Temperature;
 
 namespace {
 
@@ -35,40 +36,29 @@ struct TableRow
     double h;
 };
 
-/// The three numbers of one line, `Y,L,H`.
-TableRow parsedRow(std::string_view line)
+const std::vector<TableRow>& table()
 {
-    std::array<double, 3> numbers{};
-    const char* at = line.data();
-    const char* const end = line.data() + line.size();
-    for (double& number : numbers) {
-        const auto [stop, error] = std::from_chars(at, end, number);
-        require(error == std::errc{}, "the table of D2270 holds numbers");
-        at = stop == end ? end : stop + 1;
-    }
-    return {numbers[0], numbers[1], numbers[2]};
-}
-
-/// The rows of the embedded table; lines that do not begin with a digit are its source and its titles.
-std::vector<TableRow> parsedTable()
-{
-    std::vector<TableRow> rows;
-    std::string_view text = d2270Table();
-    while (!text.empty()) {
-        const std::string_view line = text.substr(0, text.find('\n'));
-        text.remove_prefix(std::min(text.size(), line.size() + 1));
-        if (!line.empty() && line.front() >= '0' && line.front() <= '9') {
-            rows.push_back(parsedRow(line));
+    static const std::vector<TableRow> rows = [] {
+        std::vector<TableRow> read;
+        for (const ReferenceRow& row : referenceRows(d2270Table(), 3)) {
+            read.push_back({row.numbers[0], row.numbers[1], row.numbers[2]});
         }
-    }
-    require(rows.size() == 311 && rows.front().y == tableMinCst && rows.back().y == tableMaxCst,
-            "the table of D2270 goes from 2 to 70 in 311 rows");
+        require(read.size() == 311 && read.front().y == tableMinCst && read.back().y == tableMaxCst,
+                "the table of D2270 goes from 2 to 70 in 311 rows");
+        return read;
+    }();
     return rows;
 }
 
-const std::vector<TableRow>& table()
+/// The coefficients of the closed form in one range of y, in the order Y_min, Y_max, a … f.
+const std::vector<ReferenceRow>& polynomials()
 {
-    static const std::vector<TableRow> rows = parsedTable();
+    static const std::vector<ReferenceRow> rows = [] {
+        auto read = referenceRows(d2270PolynomialTable(), 8);
+        require(read.size() == 16 && read.front().numbers[0] == tableMinCst && std::isinf(read.back().numbers[1]),
+                "the closed form of D2270 has 16 ranges from 2 up");
+        return read;
+    }();
     return rows;
 }
 
@@ -85,15 +75,29 @@ TableRow reference(double y)
     return {y, std::lerp(from.l, above->l, share), std::lerp(from.h, above->h, share)};
 }
 
-/// The index for `u` and `y` in mm²/s, `y` at least 2.
-double indexOf(double u, double y)
+/// L and H for `y` mm²/s, at least 2, by the closed form.
+TableRow closedReference(double y)
 {
-    const TableRow oils = reference(y);
+    const auto range = std::find_if(polynomials().begin(), polynomials().end(),
+                                    [&](const ReferenceRow& row) { return y <= row.numbers[1]; });
+    const std::vector<double>& of = range->numbers;
+    return {y, (of[2] * y + of[3]) * y + of[4], (of[5] * y + of[6]) * y + of[7]};
+}
+
+/// The index of an oil with `u` mm²/s at 40 °C beside `oils`.
+double indexBeside(const TableRow& oils, double u)
+{
     if (u >= oils.h) {
         return 100.0 * (oils.l - u) / (oils.l - oils.h);
     }
-    const double n = std::log10(oils.h / u) / std::log10(y);
+    const double n = std::log10(oils.h / u) / std::log10(oils.y);
     return (std::pow(10.0, n) - 1.0) / 0.00715 + 100.0;
+}
+
+/// The index for `u` and `y` in mm²/s, `y` at least 2.
+double indexOf(double u, double y)
+{
+    return indexBeside(reference(y), u);
 }
 
 std::string cStText(double cSt)
@@ -110,39 +114,90 @@ Done checkAt100(double y)
     return {};
 }
 
+/// Whether viscosities of `u` and `y` mm²/s have an index.
+Done checkOil(double u, double y)
+{
+    return checkAt100(y).and_then([&]() -> Done {
+        if (!(u > y && std::isfinite(u))) {
+            return fail(Errc::OutOfRange,
+                        "The viscosity at 40 °C must be above that at 100 °C, " + cStText(y) + "; it is " + cStText(u)
+                            + ".");
+        }
+        return {};
+    });
+}
+
+Done checkIndex(double viscosityIndex)
+{
+    if (!(viscosityIndex >= -100.0 && viscosityIndex <= 500.0)) {
+        return fail(Errc::OutOfRange,
+                    "The viscosity index of a lubricant is from -100 to 500; it is " + fixed(viscosityIndex, 1) + ".");
+    }
+    return {};
+}
+
+/// The least viscosity at 40 °C, in mm²/s, of an oil with the index: that with 2 mm²/s at 100 °C.
+double thinnestAt40(double viscosityIndex)
+{
+    const TableRow oils = reference(tableMinCst);
+    if (viscosityIndex <= 100.0) {
+        return oils.l - viscosityIndex * (oils.l - oils.h) / 100.0;
+    }
+    return oils.h / std::pow(tableMinCst, std::log10(0.00715 * (viscosityIndex - 100.0) + 1.0));
+}
+
+/// The line of an oil with `u` mm²/s at 40 °C.
+Result<WaltherLine> lineFrom40(double u, double viscosityIndex)
+{
+    const KinematicViscosity at40 = u * centistokes;
+    return viscosityAt100(at40, viscosityIndex).and_then([&](KinematicViscosity at100) {
+        return WaltherLine::through(40.0 * celsius, at40, 100.0 * celsius, at100);
+    });
+}
+
+std::string pointText(Temperature at, KinematicViscosity viscosity)
+{
+    return fixed(viscosity.in(centistokes), 3) + " cSt at " + fixed(at.in(celsius), 1) + " °C";
+}
+
+ReferenceOils oilsOf(const TableRow& row)
+{
+    return {row.l * centistokes, row.h * centistokes};
+}
+
 } // namespace
 
 Result<ReferenceOils> referenceOils(KinematicViscosity at100)
 {
-    return checkAt100(at100.in(centistokes)).transform([&] {
-        const TableRow row = reference(at100.in(centistokes));
-        return ReferenceOils{row.l * centistokes, row.h * centistokes};
-    });
+    const double y = at100.in(centistokes);
+    return checkAt100(y).transform([&] { return oilsOf(reference(y)); });
+}
+
+Result<ReferenceOils> referenceOilsClosedForm(KinematicViscosity at100)
+{
+    const double y = at100.in(centistokes);
+    return checkAt100(y).transform([&] { return oilsOf(closedReference(y)); });
 }
 
 Result<double> viscosityIndex(KinematicViscosity at40, KinematicViscosity at100)
 {
     const double u = at40.in(centistokes);
     const double y = at100.in(centistokes);
-    const Done checked = checkAt100(y);
-    if (!checked.has_value()) {
-        return fail(checked.error());
-    }
-    if (!(u > y && std::isfinite(u))) {
-        return fail(Errc::OutOfRange,
-                    "The viscosity at 40 °C must be above that at 100 °C, " + cStText(y) + "; it is " + cStText(u)
-                        + ".");
-    }
-    return indexOf(u, y);
+    return checkOil(u, y).transform([&] { return indexOf(u, y); });
+}
+
+Result<double> viscosityIndexClosedForm(KinematicViscosity at40, KinematicViscosity at100)
+{
+    const double u = at40.in(centistokes);
+    const double y = at100.in(centistokes);
+    return checkOil(u, y).transform([&] { return indexBeside(closedReference(y), u); });
 }
 
 Result<KinematicViscosity> viscosityAt100(KinematicViscosity at40, double viscosityIndex)
 {
-    if (!(viscosityIndex >= -100.0 && viscosityIndex <= 500.0)) {
-        return fail(Errc::OutOfRange,
-                    "The viscosity index of a lubricant is from -100 to 500; it is " + fixed(viscosityIndex, 1) + ".");
-    }
-    const Done checked = checkViscosity(at40, "viscosity at 40 °C");
+    const Done checked = checkIndex(viscosityIndex).and_then([&] {
+        return checkViscosity(at40, "viscosity at 40 °C");
+    });
     if (!checked.has_value()) {
         return fail(checked.error());
     }
@@ -153,13 +208,36 @@ Result<KinematicViscosity> viscosityAt100(KinematicViscosity at40, double viscos
                         + " would have less than 2 cSt at 100 °C, where the index means nothing.");
     }
     // At y = u the index is above 690 for every u, so that the answer lies between.
-    double low = tableMinCst;
-    double high = u;
-    while (high - low > 1e-12 * high) {
-        const double middle = std::midpoint(low, high);
-        (indexOf(u, middle) < viscosityIndex ? low : high) = middle;
+    return rootBetween([&](double y) { return indexOf(u, y) - viscosityIndex; }, tableMinCst, u) * centistokes;
+}
+
+Result<WaltherLine> lineWithIndex(Temperature at, KinematicViscosity viscosity, double viscosityIndex)
+{
+    if (at == 40.0 * celsius) {
+        return lineFrom40(viscosity.in(centistokes), viscosityIndex);
     }
-    return std::midpoint(low, high) * centistokes;
+    const Done checked = checkIndex(viscosityIndex)
+                             .and_then([&] { return checkWorkingRange(at, "temperature of a viscosity point"); })
+                             .and_then([&] { return checkViscosity(viscosity, "viscosity of a point"); });
+    if (!checked.has_value()) {
+        return fail(checked.error());
+    }
+    // How much thicker than the point the oil with u at 40 °C is at the point's temperature, as log log Z. Rises with
+    // u.
+    const auto above = [&](double u) {
+        const WaltherLine line = lineFrom40(u, viscosityIndex).value();
+        return line.a() - line.b() * std::log10(at.in(units::kelvin)) - std::log10(std::log10(waltherZ(viscosity)));
+    };
+    const double thinnest = thinnestAt40(viscosityIndex) * (1.0 + 1e-12); // or rounding makes it too thin by a bit
+    constexpr double thickest = 2e7;
+    if (above(thinnest) > 0.0 || above(thickest) < 0.0) {
+        return fail(Errc::OutOfRange,
+                    "An oil of " + pointText(at, viscosity) + " with a viscosity index of " + fixed(viscosityIndex, 1)
+                        + " would have "
+                        + (above(thinnest) > 0.0 ? "less than 2 cSt at 100 °C" : "more than 2e7 cSt at 40 °C")
+                        + ", where the index means nothing.");
+    }
+    return lineFrom40(rootBetween(above, thinnest, thickest), viscosityIndex);
 }
 
 double reportedViscosityIndex(double viscosityIndex)
