@@ -10,6 +10,7 @@
 
 #include <ostream>
 #include <string>
+#include <vector>
 
 namespace loopside::cli {
 
@@ -32,12 +33,81 @@ struct ViscosityOptions
 {
     std::string grade;
     std::string viscosityIndex;
-    std::string at;
+    std::vector<std::string> points; ///< Each "46 cSt at 40 C".
+    std::string at40;                ///< Viscosity at 40 °C, a point; with that at 100 °C the index is told.
+    std::string at100;
+    std::string viscosity;       ///< Fixed; needs no temperature.
+    std::string density;         ///< At 15 °C.
+    std::string kind;            ///< Such as "hydraulic"; decides cautions only.
+    std::vector<std::string> at; ///< Temperatures.
     bool json = false;
 };
 
-/// Viscosity of a grade with its viscosity index at a temperature.
+/// Viscosity of an oil, and what else is known of it, at each temperature; its index if it was measured at 40 and 100 °C.
 [[nodiscard]] Done viscosity(const ViscosityOptions& options, std::ostream& out);
+
+struct CodeOptions
+{
+    std::vector<std::string> counts; ///< At 4, 6 and 14 µm(c), or at 5 and 15 µm.
+    std::string per = "1mL";
+    std::vector<std::string> counted; ///< A volume, or the numbers of particles that were seen.
+    std::string code;
+    std::string target;
+    std::string before;
+    std::vector<std::string> nas;    ///< Per 100 mL in each band.
+    std::vector<std::string> as4059; ///< Per 100 mL at and above each size; "-": not counted.
+    bool json = false;
+};
+
+/// The cleanliness code of counts, or one that is told; held against a target and an earlier one. Or an older class.
+[[nodiscard]] Done code(const CodeOptions& options, std::ostream& out);
+
+struct TransferOptions
+{
+    std::string oil;
+    std::string container;
+    std::string holds; ///< What is in the container already; empty: nothing.
+    std::string flow;
+    std::string tank;  ///< Source, for the label; may be empty.
+    std::string fluid; ///< For the label; may be empty.
+    bool json = false;
+};
+
+/// How spent oil goes to waste: when to stop, how many containers, label and cautions.
+[[nodiscard]] Done transfer(const TransferOptions& options, std::ostream& out);
+
+struct CleanUpOptions
+{
+    std::string from; ///< Code at the start.
+    std::string to;   ///< Target code.
+    std::string volume;
+    std::string flow;
+    std::vector<std::string> betas;  ///< One a stage; none: everything is captured, which is said.
+    std::string mixing;              ///< Empty: 0.7, which is said.
+    std::string floor;               ///< Code that is not passed; empty: none.
+    std::string after;               ///< Turnovers for which the code is expected; empty: not asked.
+    std::vector<std::string> counts; ///< "turnovers:code", taken during the run.
+    bool json = false;
+};
+
+/// How many turnovers it is from one code to another, by the mixed tank and by counts taken during the run.
+[[nodiscard]] Done cleanUp(const CleanUpOptions& options, std::ostream& out);
+
+struct FlushOptions
+{
+    std::string left;
+    std::string batch;
+    std::string batches; ///< Empty: as many as it takes.
+    std::string wanted;  ///< Rest of old oil; empty: what the two fluids ask for, else 1 %.
+    std::string tank;
+    std::string holdUp;
+    std::string from; ///< Fluids, such as "ISO VG 46 hydraulic"; both or none.
+    std::string to;
+    bool json = false;
+};
+
+/// What flushing a cart leaves of its last oil, and how much goes into the next tank.
+[[nodiscard]] Done flush(const FlushOptions& options, std::ostream& out);
 
 /// Lists the entries of a journal, oldest first.
 [[nodiscard]] Done record(const std::string& journal, bool json, std::ostream& out);

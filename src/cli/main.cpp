@@ -26,6 +26,10 @@ public:
         addReplay();
         addPlan();
         addViscosity();
+        addFlush();
+        addTransfer();
+        addCleanUp();
+        addCode();
         addJournal("record", "list the entries of a journal, oldest first", loopside::cli::record);
         addJournal("verify", "check every hash, link and signature of a journal", loopside::cli::verify);
     }
@@ -68,12 +72,88 @@ private:
 
     void addViscosity()
     {
-        CLI::App* verb = app_.add_subcommand("viscosity", "viscosity of an oil at a temperature");
-        verb->add_option("--grade", viscosity_.grade, "such as 'ISO VG 68'")->required();
-        verb->add_option("--vi", viscosity_.viscosityIndex, "viscosity index, such as 95")->required();
-        verb->add_option("--at", viscosity_.at, "such as '0 C' or '72 F'")->required();
-        verb->add_flag("--json", viscosity_.json, "one JSON object");
-        verb->callback([this] { action_ = [this] { return loopside::cli::viscosity(viscosity_, std::cout); }; });
+        CLI::App* verb = app_.add_subcommand("viscosity", "viscosity of an oil at temperatures, or its viscosity index");
+        verb->add_option("--grade", viscosity_.grade, "such as 'ISO VG 68'");
+        verb->add_option("--vi", viscosity_.viscosityIndex, "viscosity index, such as 95");
+        verb->add_option("--point", viscosity_.points,
+                         "measured, such as '46 cSt at 40 C': once beside --vi, or twice");
+        verb->add_option("--at40", viscosity_.at40, "measured at 40 °C; with --at100 the viscosity index is told");
+        verb->add_option("--at100", viscosity_.at100, "measured at 100 °C");
+        verb->add_option("--viscosity", viscosity_.viscosity, "fixed, such as '51 cSt'");
+        verb->add_option("--density", viscosity_.density, "at 15 °C, such as '870 kg/m3'");
+        verb->add_option("--kind", viscosity_.kind, "such as hydraulic, multigrade, water-glycol: for the cautions");
+        verb->add_option("--at", viscosity_.at, "such as '0 C' or '72 F'; may be repeated");
+        verb->add_flag("--json", viscosity_.json, "one JSON object a line");
+        verb->callback([this] {
+            const bool isIndex = !viscosity_.at40.empty() && !viscosity_.at100.empty();
+            if (viscosity_.at.empty() && viscosity_.viscosity.empty() && !isIndex) {
+                throw CLI::RequiredError("--at");
+            }
+            action_ = [this] { return loopside::cli::viscosity(viscosity_, std::cout); };
+        });
+    }
+
+    void addCode()
+    {
+        CLI::App* verb = app_.add_subcommand("code", "cleanliness code of counts, or a code beside its target");
+        CLI::Option_group* of = verb->add_option_group("of");
+        of->add_option("--counts", code_.counts, "at 4, 6 and 14 µm, or at 5 and 15 µm by microscope")->delimiter(',');
+        of->add_option("--is", code_.code, "a code, such as 17/15/12");
+        of->add_option("--nas", code_.nas, "NAS 1638: per 100 mL in each of the five bands")->delimiter(',');
+        of->add_option("--as4059", code_.as4059, "AS4059: per 100 mL at sizes A to F, - where not counted")
+            ->delimiter(',');
+        of->require_option(1);
+        verb->add_option("--per", code_.per, "what the counts refer to: 1mL (taken if not given) or 100mL");
+        verb->add_option("--counted", code_.counted, "volume that was counted, or the particles seen at each size")
+            ->delimiter(',');
+        verb->add_option("--target", code_.target, "a code to hold it against");
+        verb->add_option("--before", code_.before, "an earlier code of the same oil");
+        verb->add_flag("--json", code_.json, "one JSON object");
+        verb->callback([this] { action_ = [this] { return loopside::cli::code(code_, std::cout); }; });
+    }
+
+    void addFlush()
+    {
+        CLI::App* verb = app_.add_subcommand("flush", "what flushing a cart leaves of its last fluid");
+        verb->add_option("--left", flush_.left, "stays in the cart after draining, such as '1.5 L'")->required();
+        verb->add_option("--batch", flush_.batch, "flushing oil of one batch, such as '10 L'")->required();
+        verb->add_option("--batches", flush_.batches, "number of batches");
+        verb->add_option("--wanted", flush_.wanted, "rest of the last fluid that may stay, such as '1 %'");
+        verb->add_option("--tank", flush_.tank, "oil in the next tank");
+        verb->add_option("--hold-up", flush_.holdUp, "what the cart holds");
+        verb->add_option("--from", flush_.from, "the cart's last fluid, such as 'ISO VG 46 hydraulic'");
+        verb->add_option("--to", flush_.to, "the tank's fluid");
+        verb->add_flag("--json", flush_.json, "one JSON object");
+        verb->callback([this] { action_ = [this] { return loopside::cli::flush(flush_, std::cout); }; });
+    }
+
+    void addTransfer()
+    {
+        CLI::App* verb = app_.add_subcommand("transfer", "pump spent oil to waste: when to stop, containers, label");
+        verb->add_option("--oil", transfer_.oil, "oil to move, such as '160 L'")->required();
+        verb->add_option("--container", transfer_.container, "what the container holds, such as '205 L'")->required();
+        verb->add_option("--holds", transfer_.holds, "what is in it already");
+        verb->add_option("--flow", transfer_.flow, "such as '19 L/min'")->required();
+        verb->add_option("--tank", transfer_.tank, "source, for the label");
+        verb->add_option("--fluid", transfer_.fluid, "for the label");
+        verb->add_flag("--json", transfer_.json, "one JSON object");
+        verb->callback([this] { action_ = [this] { return loopside::cli::transfer(transfer_, std::cout); }; });
+    }
+
+    void addCleanUp()
+    {
+        CLI::App* verb = app_.add_subcommand("cleanup", "turnovers from one cleanliness code to another");
+        verb->add_option("--from", cleanUp_.from, "code at the start, such as 20/18/15")->required();
+        verb->add_option("--to", cleanUp_.to, "target code")->required();
+        verb->add_option("--volume", cleanUp_.volume, "oil in the tank, such as '400 L'")->required();
+        verb->add_option("--flow", cleanUp_.flow, "such as '19 L/min'")->required();
+        verb->add_option("--beta", cleanUp_.betas, "filtration ratio, once a stage; none: all is captured");
+        verb->add_option("--mixing", cleanUp_.mixing, "mixing factor, above 0 to 1; none: 0.7");
+        verb->add_option("--floor", cleanUp_.floor, "code that is not passed because of what gets in");
+        verb->add_option("--after", cleanUp_.after, "turnovers for which a code is expected");
+        verb->add_option("--count", cleanUp_.counts, "turnovers:code, once a count taken during the run");
+        verb->add_flag("--json", cleanUp_.json, "one JSON object");
+        verb->callback([this] { action_ = [this] { return loopside::cli::cleanUp(cleanUp_, std::cout); }; });
     }
 
     void addJournal(const char* name, const char* what,
@@ -89,6 +169,10 @@ private:
     std::function<Done()> action_;
     loopside::cli::ReplayOptions replay_;
     loopside::cli::ViscosityOptions viscosity_;
+    loopside::cli::FlushOptions flush_;
+    loopside::cli::TransferOptions transfer_;
+    loopside::cli::CleanUpOptions cleanUp_;
+    loopside::cli::CodeOptions code_;
     std::string path_;
     bool json_ = false;
 };
