@@ -172,3 +172,51 @@ TEST_CASE("a housing's part outside the clean drop is refused")
     drop.housing = GENERATE(-0.1, 14.1, std::nan("")) * kilopascal;
     CHECK_THAT(refusal(drop, cold()), Contains("housing's part") && Contains("14.00 kPa"));
 }
+
+TEST_CASE("a clean drop and its correction are those of a worked example")
+{
+    // Computed outside this program: element 3.0 and housing 1.5 psi at 10 gpm, 30 cSt and 860 kg/m³.
+    const CleanDrop drop{
+        4.5 * psi, 1.5 * psi, {10.0 * gallonPerMinute, 30.0 * centistokes, 860.0 * kilogramPerCubicMetre}};
+    const Conditions now{8.0 * gallonPerMinute, 100.0 * centistokes, 880.0 * kilogramPerCubicMetre};
+    CleanDrop element = drop;
+    element.total = 3.0 * psi;
+    element.housing = Pressure{};
+    CHECK_THAT(cleanDropAt(element, now).value().in(psi), WithinAbs(8.1860, 5e-5));
+    CHECK_THAT(cleanDropAt(drop, now).value().in(psi), WithinAbs(9.1684, 5e-5));
+    CHECK_THAT(correctedDrop(14.0 * psi, drop, now).value().in(psi), WithinAbs(6.2707, 5e-5));
+}
+
+TEST_CASE("where one of two elements flows, the elements' part doubles and the housing's stays")
+{
+    const Pressure both = cleanDropAt(clean(), cold(), {2, 2}).value();
+    CHECK(both == cleanDropAt(clean(), cold()).value());
+    const Pressure single = cleanDropAt(clean(), cold(), {1, 2}).value();
+    CleanDrop housing = clean();
+    housing.total = housing.housing;
+    const Pressure housingPart = cleanDropAt(housing, cold()).value();
+    CHECK_THAT((single - housingPart) / (both - housingPart), WithinRel(2.0, 1e-12));
+    CHECK_THAT(kPaAt(clean(), warm()) + 11.0,
+               WithinRel(cleanDropAt(clean(), warm(), {1, 2}).value().in(kilopascal), 1e-12));
+}
+
+TEST_CASE("no element that flows, or more than there are, is refused")
+{
+    const auto [flowing, of] = GENERATE(table<int, int>({{0, 2}, {3, 2}, {-1, 2}, {1, 0}}));
+    const auto refused = cleanDropAt(clean(), cold(), {flowing, of});
+    REQUIRE_FALSE(refused.has_value());
+    CHECK(refused.error().code == loopside::Errc::OutOfRange);
+    CHECK_THAT(refused.error().sentence, Contains("number of elements that flow"));
+}
+
+TEST_CASE("one new element beside an old one brings a pair below twice the clean drop")
+{
+    CHECK_THAT(halfChangedLoading(4.2).value(), WithinAbs(1.62, 5e-3)); // computed outside this program
+    CHECK_THAT(halfChangedLoading(1.0).value(), WithinRel(1.0, 1e-12));
+    // An old element that lets nothing through leaves one of two flowing.
+    CHECK_THAT(halfChangedLoading(1e12).value(), WithinRel(2.0, 1e-9));
+    CHECK(halfChangedLoading(2.0).value() < halfChangedLoading(3.0).value());
+    const auto refused = halfChangedLoading(GENERATE(0.0, -1.0, std::nan("")));
+    REQUIRE_FALSE(refused.has_value());
+    CHECK_THAT(refused.error().sentence, Contains("loading of the old element"));
+}
