@@ -13,7 +13,7 @@ namespace loopside::filtration {
 /// The power at the pump's shaft: flow · rise / efficiency.
 ///
 /// Source: definition of the pump's overall efficiency. Validity: warm enough that viscous drag inside the pump is in
-/// the efficiency given; cold oil takes more. Uncertainty: that of the efficiency, often a tenth of it.
+/// the efficiency given; cold oil takes more. Uncertainty: that of the efficiency, often a tenth of it (from memory).
 /// OutOfRange, naming it, if flow or rise is not above 0, or the efficiency is not above 0 and at most 1.
 [[nodiscard]] Result<units::Power> shaftPower(units::Flow flow, units::Pressure rise, double efficiency);
 
