@@ -3,7 +3,8 @@
 
 #include "published/csv.h"
 
-#include <cmath>
+#include "published/printed.h"
+
 #include <fstream>
 #include <stdexcept>
 
@@ -34,22 +35,18 @@ std::vector<std::string> fieldsOf(const std::string& line)
 
 } // namespace
 
-double Row::number(const std::string& title) const
+const std::string& Row::text(const std::string& title) const
 {
-    std::size_t read = 0;
-    const double number = std::stod(text(title), &read);
-    if (read != text(title).size()) {
-        throw std::runtime_error("not a number: " + text(title));
+    const auto found = fields_.find(title);
+    if (found == fields_.end()) {
+        throw std::runtime_error("a row has no field " + title);
     }
-    return number;
+    return found->second;
 }
 
-double Row::halfDigit(const std::string& title) const
+double Row::number(const std::string& title) const
 {
-    const std::string& printed = text(title);
-    const auto point = printed.find('.');
-    const auto decimals = point == std::string::npos ? 0 : printed.size() - point - 1;
-    return 0.5 * std::pow(10.0, -static_cast<double>(decimals));
+    return numberIn(text(title));
 }
 
 std::map<double, std::string> Row::grid() const

@@ -20,13 +20,10 @@ public:
     explicit Row(std::map<std::string, std::string> fields) : fields_{std::move(fields)} {}
 
     /// The field under `title`, which must be there: throws otherwise, which fails the test.
-    [[nodiscard]] const std::string& text(const std::string& title) const { return fields_.at(title); }
+    [[nodiscard]] const std::string& text(const std::string& title) const;
 
     /// The field as a number; throws if it is not one.
     [[nodiscard]] double number(const std::string& title) const;
-
-    /// Half of the last digit printed: what rounding for print may have taken away.
-    [[nodiscard]] double halfDigit(const std::string& title) const;
 
     /// The titles that are numbers, by their number: the columns of a table over temperatures.
     [[nodiscard]] std::map<double, std::string> grid() const;
