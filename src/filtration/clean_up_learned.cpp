@@ -16,9 +16,9 @@ namespace loopside::filtration {
 
 namespace {
 
-constexpr std::array<double, 4> errorTimes = {8.0, 4.0, 2.0, 1.0}; // of each laying of the grid
+constexpr std::array<double, 5> errorTimes = {8.0, 4.0, 2.0, 1.0, 1.0}; // of each laying of the grid
 constexpr std::size_t cellsPerSide = 28;
-constexpr double forgottenBelow = 12.5; // ln: five standard deviations from the likeliest
+constexpr double forgottenBelow = 8.0; // ln: four standard deviations from the likeliest
 
 /// A count as the fit takes it.
 struct Observed

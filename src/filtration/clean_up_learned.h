@@ -7,7 +7,7 @@
 //   ln cᵢ = ln C(nᵢ) + error,   error normal with σᵢ² = scatter² + 1/Nᵢ + spread²
 //
 // Beforehand: k alike likely from 0 to 1; ln C₀ within five σ of the first count; ln F from a thousandth of the lowest
-// count up to three σ above it. The grid is laid four times, ever closer about what the counts allow, first with errors
+// count up to three σ above it. The grid is laid five times, ever closer about what the counts allow, first with errors
 // of eight times their size so that a narrow answer is not stepped over. No randomness: the same counts tell the same.
 // Source: Bayes' rule; Poisson statistics for 1/N; scatter of one scale number between two tests of one oil is common
 //   practice, taken as two standard deviations: ln 2 / 2.

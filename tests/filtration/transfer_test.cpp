@@ -103,9 +103,9 @@ TEST_CASE("a transfer that cannot be is refused with the fault named")
 
 TEST_CASE("the label says used oil, where it came from and leaves the date to fill in")
 {
-    const auto label = usedOilLabel({"SP-4", "ISO VG 68 hydraulic", 130.5 * litre});
+    const auto label = usedOilLabel({"SP-4", "ISO VG 68 hydraulic", 130.2 * litre});
     CHECK(label
-          == std::vector<std::string>{"Used Oil", "From: SP-4", "Fluid: ISO VG 68 hydraulic", "Volume: 131 L",
+          == std::vector<std::string>{"Used Oil", "From: SP-4", "Fluid: ISO VG 68 hydraulic", "Volume: 130 L",
                                       "Date: __________"});
     CHECK(usedOilLabel({"", "", 10.0 * litre})[1] == "From: __________");
 }
