@@ -1,12 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "base/decimal.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/options.h"
 #include "oil/cleanliness_code.h"
 #include "oil/particle_class.h"
-#include "units/typed.h"
 
 #include <nlohmann/json.hpp>
 
@@ -64,11 +63,11 @@ Result<std::vector<double>> numbersOf(const char* option, const std::vector<std:
 {
     std::vector<double> numbers;
     for (const std::string& text : texts) {
-        const auto number = Decimal::parse(trimmed(text));
+        const auto number = numberOf(option, text);
         if (!number) {
-            return fail(number.error().code, std::string(option) + ": " + number.error().sentence);
+            return fail(number.error());
         }
-        numbers.push_back(number->toDouble());
+        numbers.push_back(*number);
     }
     return numbers;
 }
@@ -104,11 +103,9 @@ Result<CleanlinessCode> codeOfCounts(const CodeOptions& options)
         return CleanlinessCode::fromCounts(*counts, *basis);
     }
     if (isVolume(options.counted)) {
-        const auto volume = units::Typed<units::Volume>::parse(options.counted.front());
-        if (!volume) {
-            return fail(volume.error().code, "--counted: " + volume.error().sentence);
-        }
-        return CleanlinessCode::fromCounts(*counts, *basis, volume->value());
+        return quantityOf<units::Volume>("--counted", options.counted.front()).and_then([&](units::Volume volume) {
+            return CleanlinessCode::fromCounts(*counts, *basis, volume);
+        });
     }
     const auto particles = numbersOf("--counted", options.counted);
     if (!particles) {
@@ -132,7 +129,7 @@ Result<std::optional<CleanlinessCode>> otherCode(const char* option, const std::
     }
     const auto code = CleanlinessCode::parse(text);
     if (!code) {
-        return fail(code.error().code, std::string(option) + ": " + code.error().sentence);
+        return fail(at(option, code.error()));
     }
     return std::optional(*code);
 }

@@ -1,9 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "base/decimal.h"
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/options.h"
 #include "oil/fluid.h"
 #include "oil/saybolt.h"
 #include "oil/viscosity_index.h"
@@ -17,7 +17,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using TypedTemperature = units::Typed<units::Temperature>;
-using TypedViscosity = units::Typed<units::KinematicViscosity>;
 
 /// What was asked, read; in the order of `ViscosityOptions`.
 struct Question
@@ -41,16 +40,12 @@ struct Answer
 
 /// The value of an option that is a quantity; nothing if it was not given.
 template<class Q>
-Result<std::optional<Q>> optional(const char* name, const std::string& text)
+Result<std::optional<Q>> optionalQuantity(const char* name, const std::string& text)
 {
     if (text.empty()) {
         return std::optional<Q>();
     }
-    const auto typed = units::Typed<Q>::parse(text);
-    if (!typed) {
-        return fail(typed.error().code, std::string(name) + ": " + typed.error().sentence);
-    }
-    return std::optional<Q>(typed->value());
+    return quantityOf<Q>(name, text).transform([](Q quantity) { return std::optional(quantity); });
 }
 
 /// Reads "46 cSt at 40 C".
@@ -63,13 +58,12 @@ Result<oil::ViscosityPoint> pointOf(const std::string& text)
                     "--point: \"" + quotable(text)
                         + "\" is not a viscosity at a temperature, such as \"46 cSt at 40 C\"");
     }
-    const auto viscosity = TypedViscosity::parse(text.substr(0, cut));
-    const auto at = TypedTemperature::parse(text.substr(cut + between.size()));
+    const auto viscosity = quantityOf<units::KinematicViscosity>("--point", text.substr(0, cut));
+    const auto at = quantityOf<units::Temperature>("--point", text.substr(cut + between.size()));
     if (!viscosity || !at) {
-        const Error& error = viscosity ? at.error() : viscosity.error();
-        return fail(error.code, "--point: " + error.sentence);
+        return fail(viscosity ? at.error() : viscosity.error());
     }
-    return oil::ViscosityPoint{at->value(), viscosity->value()};
+    return oil::ViscosityPoint{*at, *viscosity};
 }
 
 Done readPoints(const ViscosityOptions& options, Question& question)
@@ -81,8 +75,8 @@ Done readPoints(const ViscosityOptions& options, Question& question)
         }
         question.properties.points.push_back(*point);
     }
-    const auto at40 = optional<units::KinematicViscosity>("--at40", options.at40);
-    const auto at100 = optional<units::KinematicViscosity>("--at100", options.at100);
+    const auto at40 = optionalQuantity<units::KinematicViscosity>("--at40", options.at40);
+    const auto at100 = optionalQuantity<units::KinematicViscosity>("--at100", options.at100);
     if (!at40 || !at100) {
         return fail(at40 ? at100.error() : at40.error());
     }
@@ -100,11 +94,11 @@ Done readPoints(const ViscosityOptions& options, Question& question)
 Done readTemperatures(const ViscosityOptions& options, Question& question)
 {
     for (const std::string& text : options.at) {
-        const auto at = TypedTemperature::parse(text);
-        if (!at) {
-            return fail(at.error().code, "--at: " + at.error().sentence);
+        const auto typed = TypedTemperature::parse(text);
+        if (!typed) {
+            return fail(at("--at", typed.error()));
         }
-        question.at.push_back(*at);
+        question.at.push_back(*typed);
     }
     return {};
 }
@@ -113,14 +107,14 @@ Done readProperties(const ViscosityOptions& options, Question& question)
 {
     question.properties.grade = options.grade;
     if (!options.viscosityIndex.empty()) {
-        const auto index = Decimal::parse(options.viscosityIndex);
+        const auto index = numberOf("--vi", options.viscosityIndex);
         if (!index) {
-            return fail(index.error().code, "--vi: " + index.error().sentence);
+            return fail(index.error());
         }
-        question.properties.viscosityIndex = index->toDouble();
+        question.properties.viscosityIndex = *index;
     }
-    const auto fixedViscosity = optional<units::KinematicViscosity>("--viscosity", options.viscosity);
-    const auto density = optional<units::Density>("--density", options.density);
+    const auto fixedViscosity = optionalQuantity<units::KinematicViscosity>("--viscosity", options.viscosity);
+    const auto density = optionalQuantity<units::Density>("--density", options.density);
     if (!fixedViscosity || !density) {
         return fail(fixedViscosity ? density.error() : fixedViscosity.error());
     }
