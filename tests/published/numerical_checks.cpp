@@ -126,9 +126,9 @@ struct Balance
 /// The count after `turnovers`, integrated step by step by GSL (Runge, Kutta, Prince and Dormand, order 8).
 double integratedCount(double start, double turnovers, Balance balance)
 {
-    gsl_odeiv2_system system{[](double, const double count[], double slope[], void* self) {
+    gsl_odeiv2_system system{[](double, const double* count, double* slope, void* self) {
                                  const auto& tank = *static_cast<const Balance*>(self);
-                                 slope[0] = tank.k * (tank.floor - count[0]);
+                                 *slope = tank.k * (tank.floor - *count);
                                  return static_cast<int>(GSL_SUCCESS);
                              },
                              nullptr, 1, &balance};
