@@ -165,7 +165,79 @@ struct Writer
     }
 
     Json operator()(const CheckAnswered& event) const { return {{"check", event.check}, {"say", event.say}}; }
+
+    Json operator()(const StartTold& event) const
+    {
+        Json body = Json::object();
+        putText(body, "verdict", event.verdict);
+        putText(body, "limiting", event.limiting);
+        put(body, "oil", event.oil);
+        put(body, "flow", event.flow);
+        putText(body, "by", event.by);
+        putText(body, "why", event.why);
+        return body;
+    }
+
+    Json operator()(const WasteTransferred& event) const
+    {
+        Json body = {{"volume", event.volume.toText()}};
+        putText(body, "container", event.container);
+        put(body, "capacity", event.capacity);
+        put(body, "holds", event.holds);
+        putText(body, "stream", event.stream);
+        return body;
+    }
+
     Json operator()(const Kept& event) const { return {{"what", event.what}, {"details", event.details}}; }
+
+    Json operator()(const FlushOpened& event) const
+    {
+        Json body = {{"cart", event.cart}};
+        putText(body, "from_fluid", event.fromFluid);
+        putText(body, "to_fluid", event.toFluid);
+        putText(body, "to_family", event.toFamily);
+        body["left"] = event.left.toText();
+        put(body, "batch", event.batch);
+        put(body, "wanted", event.wanted);
+        putText(body, "approver", event.approver);
+        return body;
+    }
+
+    Json operator()(const TransferOpened& event) const
+    {
+        Json body = {{"tank", event.tank}, {"cart", event.cart}};
+        putText(body, "fluid", event.fluid);
+        putText(body, "family", event.family);
+        putText(body, "container", event.container);
+        body["capacity"] = event.capacity.toText();
+        put(body, "holds", event.holds);
+        body["planned"] = event.planned.toText();
+        put(body, "flow", event.flow);
+        if (event.valve) {
+            body["valve"] = nameOf(*event.valve);
+        }
+        putText(body, "stream", event.stream);
+        putText(body, "confirmed", event.confirmed);
+        return body;
+    }
+
+    Json operator()(const FlushBatch& event) const { return {{"volume", event.volume.toText()}}; }
+
+    Json operator()(const FlushClosed& event) const
+    {
+        Json body = {{"elements_renewed", event.elementsRenewed}};
+        putText(body, "note", event.note);
+        return body;
+    }
+
+    Json operator()(const TransferStopped& event) const
+    {
+        Json body = Json::object();
+        put(body, "moved", event.moved);
+        putText(body, "note", event.note);
+        return body;
+    }
+
     Json operator()(const RunOpened& event) const { return setupJson(event.setup); }
 
     Json operator()(const RunClosed& event) const
@@ -292,6 +364,34 @@ SampleDrawn readSample(const JsonReader& body)
     return {body.at("id").text(), readPort(body.at("port"), 99)};
 }
 
+FlushOpened readFlush(const JsonReader& body)
+{
+    return {body.at("cart").text(),
+            body.textOr("from_fluid"),
+            body.textOr("to_fluid"),
+            body.textOr("to_family"),
+            body.at("left").quantity<units::Volume>(),
+            body.quantityIfThere<units::Volume>("batch"),
+            body.quantityIfThere<units::Fraction>("wanted"),
+            body.textOr("approver")};
+}
+
+TransferOpened readTransferOpened(const JsonReader& body)
+{
+    return {body.at("tank").text(),
+            body.at("cart").text(),
+            body.textOr("fluid"),
+            body.textOr("family"),
+            body.textOr("container"),
+            body.at("capacity").quantity<units::Volume>(),
+            body.quantityIfThere<units::Volume>("holds"),
+            body.at("planned").quantity<units::Volume>(),
+            body.quantityIfThere<units::Flow>("flow"),
+            body.ifThere("valve", readMode),
+            body.textOr("stream"),
+            body.textOr("confirmed")};
+}
+
 struct Kind
 {
     std::string_view name;
@@ -316,7 +416,18 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"alert-shelved", [](const JsonReader& b) -> Event { return readAlertAnswer(b); }},
     {"check-answered",
      [](const JsonReader& b) -> Event { return CheckAnswered{b.at("check").text(), b.at("say").text()}; }},
+    {"start-told", [](const JsonReader& b) -> Event { return readStartTold(b); }},
+    {"waste-transferred", [](const JsonReader& b) -> Event { return readWasteTransfer(b); }},
     {"kept", [](const JsonReader& b) -> Event { return Kept{b.at("what").text(), b.at("details").text()}; }},
+    {"flush-opened", [](const JsonReader& b) -> Event { return readFlush(b); }},
+    {"transfer-opened", [](const JsonReader& b) -> Event { return readTransferOpened(b); }},
+    {"flush-batch", [](const JsonReader& b) -> Event { return FlushBatch{b.at("volume").quantity<units::Volume>()}; }},
+    {"flush-closed",
+     [](const JsonReader& b) -> Event { return FlushClosed{b.at("elements_renewed").boolean(), b.textOr("note")}; }},
+    {"transfer-stopped",
+     [](const JsonReader& b) -> Event {
+         return TransferStopped{b.quantityIfThere<units::Volume>("moved"), b.textOr("note")};
+     }},
     {"run-opened", [](const JsonReader& b) -> Event { return RunOpened{readSetup(b)}; }},
     {"run-closed", [](const JsonReader& b) -> Event { return readClosed(b); }},
     {"alert-raised", [](const JsonReader& b) -> Event { return readRaised(b); }},
@@ -443,6 +554,30 @@ Amended readAmendment(const JsonReader& amendment, const EntryFinder& find)
     amended.struck = set.ifThere("struck", [](const JsonReader& struck) { return struck.boolean(); }).value_or(false);
     amended.why = amendment.at("why").text();
     return amended;
+}
+
+StartTold readStartTold(const JsonReader& told)
+{
+    StartTold read{told.textOr("verdict"),
+                   told.textOr("limiting"),
+                   told.quantityIfThere<units::Temperature>("oil"),
+                   told.quantityIfThere<units::Flow>("flow"),
+                   told.textOr("by"),
+                   told.textOr("why")};
+    const bool isKnown = std::find(startVerdicts.begin(), startVerdicts.end(), read.verdict) != startVerdicts.end();
+    if (!isKnown && !read.verdict.empty()) {
+        told.at("verdict").refuse("\"" + quotable(read.verdict)
+                                  + "\" is not a verdict; known are go, go-slower, warm, no-go, cannot-tell");
+    }
+    return read;
+}
+
+WasteTransferred readWasteTransfer(const JsonReader& transfer)
+{
+    transfer.onlyKeys({"volume", "container", "capacity", "holds", "stream"});
+    return {transfer.at("volume").quantity<units::Volume>(), transfer.textOr("container"),
+            transfer.quantityIfThere<units::Volume>("capacity"), transfer.quantityIfThere<units::Volume>("holds"),
+            transfer.textOr("stream")};
 }
 
 AlertShelved readAlertAnswer(const JsonReader& answer)

@@ -37,6 +37,9 @@ using EntryFinder = std::function<Id(const JsonReader&)>;
 [[nodiscard]] run::QuestionAnswered readAnswer(const JsonReader& answer, const EntryFinder& find);
 [[nodiscard]] run::Amended readAmendment(const JsonReader& amendment, const EntryFinder& find);
 
+[[nodiscard]] run::StartTold readStartTold(const JsonReader& told);
+[[nodiscard]] run::WasteTransferred readWasteTransfer(const JsonReader& transfer);
+
 /// The alert, stage, why and for (minutes as a number, or "15 min") of an acknowledgement or a shelving.
 [[nodiscard]] run::AlertShelved readAlertAnswer(const JsonReader& answer);
 

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "run/state.h"
+#include "run/cart.h"
 
 #include <algorithm>
 #include <array>
@@ -177,6 +177,72 @@ private:
     RunTime entered_{0};
 };
 
+/// Handles one event of a job that is no run. What fits no job of its kind changes nothing.
+class JobApplier
+{
+public:
+    JobApplier(State& state, const Header& header) : state_{state}, header_{header} {}
+
+    void operator()(const FlushOpened& flush) { open(flush); }
+    void operator()(const TransferOpened& transfer) { open(transfer); }
+
+    void operator()(const FlushBatch& batch)
+    {
+        if (Job* job = find(); job != nullptr && job->flush() != nullptr) {
+            keep(*job, batch);
+        }
+    }
+
+    void operator()(const FlushClosed& closed)
+    {
+        if (Job* job = find(); job != nullptr && job->flush() != nullptr) {
+            close(*job, closed);
+        }
+    }
+
+    void operator()(const TransferStopped& stopped)
+    {
+        if (Job* job = find(); job != nullptr && job->transfer() != nullptr) {
+            close(*job, stopped);
+        }
+    }
+
+    template<class OfRun>
+    void operator()(const OfRun&)
+    {
+    }
+
+private:
+    void open(JobOpened what)
+    {
+        state_.jobs.try_emplace(
+            header_.run,
+            Job{header_.run, std::move(what), header_, RunClock(header_.entered, header_.device), {}, std::nullopt});
+    }
+
+    Job* find()
+    {
+        const auto job = state_.jobs.find(header_.run);
+        return job == state_.jobs.end() ? nullptr : &job->second;
+    }
+
+    RunTime keep(Job& job, JobSaid said)
+    {
+        const RunTime seen = job.clock.enter(header_.entered, header_.device) - RunTime{header_.observed.agoMs};
+        job.facts.push_back({header_, std::move(said), seen});
+        return seen;
+    }
+
+    void close(Job& job, JobSaid said)
+    {
+        const RunTime seen = keep(job, std::move(said));
+        job.closedAt = job.closedAt.value_or(seen);
+    }
+
+    State& state_;
+    const Header& header_;
+};
+
 RunState opened(const Header& header, const RunOpened& event)
 {
     const auto fluid = oil::Fluid::from(event.setup.tank.fluid.properties());
@@ -225,15 +291,47 @@ const RunState* State::runOf(const Id& run) const
     return found == runs.end() ? nullptr : &found->second;
 }
 
+const Job* State::jobOf(const Id& job) const
+{
+    const auto found = jobs.find(job);
+    return found == jobs.end() ? nullptr : &found->second;
+}
+
+const CartStanding* State::cartOf(const std::string& cart) const
+{
+    const auto found = carts.find(cart);
+    return found == carts.end() ? nullptr : &found->second;
+}
+
+const std::string& Job::cart() const
+{
+    return std::visit([](const auto& opening) -> const std::string& { return opening.cart; }, what);
+}
+
+std::vector<TypedVolume> Job::batches() const
+{
+    std::vector<TypedVolume> volumes;
+    for (const JobFact& fact : facts) {
+        if (std::holds_alternative<FlushClosed>(fact.said)) {
+            break;
+        }
+        if (const auto* batch = std::get_if<FlushBatch>(&fact.said)) {
+            volumes.push_back(batch->volume);
+        }
+    }
+    return volumes;
+}
+
 State apply(State state, const Header& header, const Event& event)
 {
     if (const auto* opening = std::get_if<RunOpened>(&event)) {
         state.runs.try_emplace(header.run, opened(header, *opening));
-        return state;
-    }
-    if (const auto run = state.runs.find(header.run); run != state.runs.end()) {
+    } else if (isOfJob(event)) {
+        std::visit(JobApplier(state, header), event);
+    } else if (const auto run = state.runs.find(header.run); run != state.runs.end()) {
         std::visit(Applier(run->second, header), event);
     }
+    updateCarts(state, header, event);
     return state;
 }
 

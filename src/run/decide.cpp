@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "run/alert.h"
+#include "run/job.h"
 
 #include <algorithm>
 #include <cstdlib>
@@ -132,6 +133,14 @@ public:
         }
         return std::nullopt;
     }
+
+    Refusal operator()(const StartTold& judged) const
+    {
+        Refusal refusal = faultIn(judged);
+        return refusal ? refusal : flowRefusal(judged.flow);
+    }
+
+    Refusal operator()(const WasteTransferred& transfer) const { return faultIn(transfer); }
 
     Refusal operator()(const AlertAcknowledged& acknowledged) const
     {
@@ -284,7 +293,7 @@ public:
 
     Result<std::vector<Decided>> operator()(const OpenRun& open) const
     {
-        if (state_.runOf(open.run) != nullptr) {
+        if (isTaken(open.run)) {
             return fail(Errc::Conflict, "this run is open already", {"refused.open-already", {}});
         }
         if (const auto fault = faultIn(open.setup)) {
@@ -344,6 +353,36 @@ public:
         return decider.settled();
     }
 
+    Result<std::vector<Decided>> operator()(const OpenJob& open) const
+    {
+        if (isTaken(open.job)) {
+            return fail(Errc::Conflict, "this job is open already", {"refused.job-open-already", {}});
+        }
+        if (Refusal refusal = faultIn(open.what)) {
+            return fail(std::move(*refusal));
+        }
+        return std::vector<Decided>{{open.job, asEvent(open.what)}};
+    }
+
+    Result<std::vector<Decided>> operator()(const SayOfJob& say) const
+    {
+        const Job* job = state_.jobOf(say.job);
+        if (job == nullptr) {
+            return fail(Errc::NotFound, "there is no such job on this tablet", {"refused.no-such-job", {}});
+        }
+        if (!job->isOpen()) {
+            return fail(Errc::Conflict, "this job is closed; a new job would take it", {"refused.job-closed", {}});
+        }
+        if ((job->transfer() != nullptr) != std::holds_alternative<TransferStopped>(say.what)) {
+            return fail(Errc::Conflict, "a flush has batches and a close, a transfer has a stop",
+                        {"refused.job-kind", {}});
+        }
+        if (Refusal refusal = faultIn(say.what)) {
+            return fail(std::move(*refusal));
+        }
+        return std::vector<Decided>{{say.job, asEvent(say.what)}};
+    }
+
     Result<std::vector<Decided>> operator()(const Tick&) const
     {
         std::vector<Decided> all;
@@ -360,6 +399,11 @@ public:
     }
 
 private:
+    [[nodiscard]] bool isTaken(const Id& id) const
+    {
+        return state_.runOf(id) != nullptr || state_.jobOf(id) != nullptr;
+    }
+
     /// Whether a close was told after the one that fixed the totals by the target.
     static bool isSignedOff(const RunState& run)
     {

@@ -6,7 +6,8 @@
 //
 // What a person saw is never refused: an odd value is recorded and questioned. Refused is what has no place to go: a
 // run that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close, oil moved
-// in a run that is closed; and an ending that claims a target which was not met.
+// in a run that is closed; and an ending that claims a target which was not met. Of jobs that are no runs also volumes
+// that cannot be (job.h), and whatever is said after their close.
 
 #pragma once
 
@@ -39,12 +40,26 @@ struct CloseRun
     std::string why;
 };
 
-/// Time passed.
+/// Begins a job that is no run, under a new id. A cart that is marked is not refused: that is a prompt, not a bar.
+struct OpenJob
+{
+    Id job;
+    JobOpened what;
+};
+
+/// Something said of a job.
+struct SayOfJob
+{
+    Id job;
+    JobSaid what;
+};
+
+/// Time passed. Says nothing of jobs.
 struct Tick
 {
 };
 
-using Command = std::variant<OpenRun, Say, CloseRun, Tick>;
+using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, Tick>;
 
 /// Who asks, when, and under which id the first event will be kept.
 struct Context
@@ -56,7 +71,7 @@ struct Context
     Observed observed = {};
 };
 
-/// One decided event and the run it belongs to.
+/// One decided event and the run or job it belongs to.
 struct Decided
 {
     Id run;

@@ -49,6 +49,12 @@ auto valueIn(const Table& table, std::string_view name) -> std::optional<typenam
     return row == table.end() ? std::nullopt : std::optional(row->first);
 }
 
+template<class Part>
+Event eventOf(const Part& part)
+{
+    return std::visit([](const auto& what) -> Event { return what; }, part);
+}
+
 } // namespace
 
 static_assert(std::is_same_v<std::variant_alternative_t<std::variant_size_v<Said> - 1, Said>,
@@ -56,12 +62,31 @@ static_assert(std::is_same_v<std::variant_alternative_t<std::variant_size_v<Said
 
 Event asEvent(const Said& said)
 {
-    return std::visit([](const auto& what) -> Event { return what; }, said);
+    return eventOf(said);
+}
+
+Event asEvent(const JobOpened& opened)
+{
+    return eventOf(opened);
+}
+
+Event asEvent(const JobSaid& said)
+{
+    return eventOf(said);
 }
 
 bool isSaid(const Event& event)
 {
     return event.index() < std::variant_size_v<Said>; // an Event begins with what can be said
+}
+
+bool isOfJob(const Event& event)
+{
+    constexpr std::size_t first = std::variant_size_v<Said>; // then comes what begins a job and what is said of one
+    constexpr std::size_t behind = first + std::variant_size_v<JobOpened> + std::variant_size_v<JobSaid>;
+    static_assert(std::is_same_v<std::variant_alternative_t<first, Event>, FlushOpened>
+                  && std::is_same_v<std::variant_alternative_t<behind - 1, Event>, TransferStopped>);
+    return event.index() >= first && event.index() < behind;
 }
 
 std::string_view nameOf(Mode mode)

@@ -3,19 +3,22 @@
 
 // What happened. Events are facts: they are stored, never edited and never recomputed.
 //
-// Most of them are what a person says (`Said`): the command that says it and the event that keeps it are the same
-// thing. The rest the program adds: a run opened or closed with its totals, an alert as it was told. Everything else
-// that Loopside shows (ΔP, loading, turnovers, questions) is a judgement and is computed from these: see standing.h.
+// Most of them are what a person says (`Said` of a run, `JobOpened` and `JobSaid` of a job that is none): the command
+// that says it and the event that keeps it are the same thing. The rest the program adds: a run opened or closed with
+// its totals, an alert as it was told. Everything else that Loopside shows (ΔP, loading, turnovers, questions) is a
+// judgement and is computed from these: see standing.h.
 
 #pragma once
 
 #include "base/id.h"
 #include "run/catalogue.h"
 
+#include <array>
 #include <chrono>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -165,8 +168,36 @@ struct CheckAnswered
     friend bool operator==(const CheckAnswered&, const CheckAnswered&) = default;
 };
 
-/// Facts that are kept as they were given, for work that reads them: a tag, a position, a hand-over, an adoption, a
-/// transfer. `what` is the story key, `details` its JSON text.
+/// Every verdict that a start can be judged with, as told.
+inline constexpr std::array<std::string_view, 5> startVerdicts = {"go", "go-slower", "warm", "no-go", "cannot-tell"};
+
+/// What was told of the start before the pump ran, and who started against it, if somebody did.
+struct StartTold
+{
+    std::string verdict = {};                 ///< One of `startVerdicts`; empty only where an override names none.
+    std::string limiting = {};                ///< What limits the start, as told, such as "suction"; empty: nothing.
+    std::optional<TypedTemperature> oil = {}; ///< What it was judged at.
+    std::optional<TypedFlow> flow = {};       ///< At which it was told to go.
+    std::string by = {};                      ///< Who starts against the verdict; empty: nobody does.
+    std::string why = {};                     ///< Why; there exactly where `by` is.
+
+    [[nodiscard]] bool isOverride() const { return !by.empty(); }
+    friend bool operator==(const StartTold&, const StartTold&) = default;
+};
+
+/// Oil of the tank that was pumped to waste within a run. It credits nothing and marks the cart (state.h).
+struct WasteTransferred
+{
+    TypedVolume volume;
+    std::string container = {};
+    std::optional<TypedVolume> capacity = {}; ///< Of the container, to the brim.
+    std::optional<TypedVolume> holds = {};    ///< What was in the container before.
+    std::string stream = {};                  ///< What the label says, such as "used oil".
+    friend bool operator==(const WasteTransferred&, const WasteTransferred&) = default;
+};
+
+/// Facts that are kept as they were given, for work that reads them: a tag, a position, a hand-over, an adoption.
+/// `what` is the story key, `details` its JSON text. Journals of old hold transfers so, too.
 struct Kept
 {
     std::string what;
@@ -175,8 +206,66 @@ struct Kept
 };
 
 /// What a person says.
-using Said = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
-                          SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, Kept>;
+using Said =
+    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
+                 ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold, WasteTransferred, Kept>;
+
+/// A cart is flushed with the oil that it is to pump next: batch by batch, each mixed with what is left inside.
+struct FlushOpened
+{
+    std::string cart;
+    std::string fromFluid = {};                               ///< What was in it, as told; empty if unknown.
+    std::string toFluid = {};                                 ///< What it is flushed with.
+    std::string toFamily = {};                                ///< Its kind, such as hydraulic; empty if unknown.
+    TypedVolume left;                                         ///< What stays inside when it is drained.
+    std::optional<TypedVolume> batch = {};                    ///< Planned, each.
+    std::optional<units::Typed<units::Fraction>> wanted = {}; ///< Of the old oil that may stay, at most.
+    std::string approver = {};
+    friend bool operator==(const FlushOpened&, const FlushOpened&) = default;
+};
+
+/// One filling that went through and was drained again.
+struct FlushBatch
+{
+    TypedVolume volume;
+    friend bool operator==(const FlushBatch&, const FlushBatch&) = default;
+};
+
+struct FlushClosed
+{
+    bool elementsRenewed = false;
+    std::string note = {};
+    friend bool operator==(const FlushClosed&, const FlushClosed&) = default;
+};
+
+/// The pump was started to move oil from a tank into one container of waste. A second container is a second job.
+struct TransferOpened
+{
+    std::string tank;
+    std::string cart;
+    std::string fluid = {};  ///< As told, such as "ISO VG 220 gear".
+    std::string family = {}; ///< Its kind, such as gear; empty if unknown.
+    std::string container = {};
+    TypedVolume capacity;                  ///< To the brim.
+    std::optional<TypedVolume> holds = {}; ///< What is in the container already; none: not known.
+    TypedVolume planned;
+    std::optional<TypedFlow> flow = {}; ///< Of the pump; none: not known.
+    std::optional<Mode> valve = {};     ///< What the cart's valve showed; none: nobody looked.
+    std::string stream = {};            ///< What the label says, such as "used oil".
+    std::string confirmed = {};         ///< Tag of the source as confirmed at the tank; empty: not confirmed.
+    friend bool operator==(const TransferOpened&, const TransferOpened&) = default;
+};
+
+struct TransferStopped
+{
+    std::optional<TypedVolume> moved = {}; ///< None: not known.
+    std::string note = {};
+    friend bool operator==(const TransferStopped&, const TransferStopped&) = default;
+};
+
+/// What begins a job that is no run, and what is said of one.
+using JobOpened = std::variant<FlushOpened, TransferOpened>;
+using JobSaid = std::variant<FlushBatch, FlushClosed, TransferStopped>;
 
 struct RunOpened
 {
@@ -228,14 +317,20 @@ struct ClockJumped
 };
 
 using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
-                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, Kept, RunOpened,
-                           RunClosed, AlertRaised, AlertCleared, ClockJumped>;
+                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold,
+                           WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch, FlushClosed,
+                           TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);
+[[nodiscard]] Event asEvent(const JobOpened& opened);
+[[nodiscard]] Event asEvent(const JobSaid& said);
 
-/// Whether a person made it (and not the program by itself). Time is cut at these.
+/// Whether a person said it of a run (and not the program by itself). Time is cut at these.
 [[nodiscard]] bool isSaid(const Event& event);
+
+/// Whether it begins a job that is no run, or is said of one.
+[[nodiscard]] bool isOfJob(const Event& event);
 
 [[nodiscard]] std::string_view nameOf(Mode mode);
 [[nodiscard]] std::string_view nameOf(AlertId alert);

@@ -62,6 +62,13 @@ RunTime planned(const Moment& moment, const Setup& setup)
     return std::max(due, moment.at + leastInterval);
 }
 
+/// Whether the start was told against its verdict here, and is not struck.
+bool isOverride(const Moment& moment)
+{
+    const auto* judged = std::get_if<StartTold>(&moment.fact->effective);
+    return judged != nullptr && judged->isOverride() && !moment.fact->struck;
+}
+
 } // namespace
 
 std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments, const Setup& setup,
@@ -69,12 +76,17 @@ std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments,
 {
     std::vector<std::optional<RunTime>> due;
     due.reserve(moments.size());
+    bool isOverridden = false; // the start that comes next
     for (const Moment& moment : moments) {
         const bool isGoodSet = moment.reading != nullptr && !isBlank(*moment.reading)
             && !isHeldBack(*moment.fact, questions);
         const bool plansAnew = isGoodSet || moment.disturbedAt == moment.at;
         if (moment.mode != Mode::Filtering) {
             due.emplace_back(std::nullopt);
+            isOverridden = isOverridden || isOverride(moment);
+        } else if (isOverridden) {
+            due.emplace_back(moment.at + afterOverride);
+            isOverridden = false;
         } else if (plansAnew || due.empty() || !due.back()) {
             due.emplace_back(planned(moment, setup));
         } else {

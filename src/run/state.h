@@ -79,13 +79,66 @@ struct RunState
     [[nodiscard]] const Alert* alertOf(AlertId alert, std::optional<int> stage) const;
 };
 
-/// Everything a device knows, folded. Any number of runs may be open.
+struct JobFact
+{
+    Header header;
+    JobSaid said;
+    RunTime seen{0}; ///< Below 0 if it was seen before the job was opened.
+};
+
+/// Work with a cart that cleans no oil: a flush of the cart, a transfer to waste. It has an id like a run, in the same
+/// place of the header; its time is counted from its opening, which may have been seen earlier.
+struct Job
+{
+    Id id = {};
+    JobOpened what;
+    Header opened;
+    RunClock clock;
+    std::vector<JobFact> facts = {}; ///< In fold order.
+    std::optional<RunTime> closedAt = {};
+
+    [[nodiscard]] const FlushOpened* flush() const { return std::get_if<FlushOpened>(&what); }
+    [[nodiscard]] const TransferOpened* transfer() const { return std::get_if<TransferOpened>(&what); }
+    [[nodiscard]] bool isOpen() const { return !closedAt; }
+    [[nodiscard]] const std::string& cart() const;
+
+    /// What `opened` observed, on the job's clock: 0 or below.
+    [[nodiscard]] RunTime begun() const { return RunTime{-opened.observed.agoMs}; }
+
+    /// The batches of a flush up to its close.
+    [[nodiscard]] std::vector<TypedVolume> batches() const;
+};
+
+/// That a cart has to be flushed before it may pump oil that is to be kept. A prompt, never a bar.
+struct FlushMark
+{
+    Id by = {}; ///< The run or job in which waste went through it first.
+    Stamp since = {};
+};
+
+/// What a cart has been through, as far as the journal knows. Struck entries do not count.
+struct CartStanding
+{
+    std::string lastFluid = {};  ///< As text, such as "ISO VG 46 hydraulic"; empty: not known.
+    std::string lastFamily = {}; ///< Its kind, such as hydraulic; empty: not known.
+    std::optional<FlushMark> flushBeforeCleanUse = {};
+    Id lastFlush = {}; ///< The job; what it left behind is judged in job.h.
+};
+
+/// Everything a device knows, folded. Any number of runs and jobs may be open.
 struct State
 {
     std::map<Id, RunState> runs = {};
+    std::map<Id, Job> jobs = {};
+    std::map<std::string, CartStanding> carts = {}; ///< By name; a cart that pumped nothing yet is not there.
 
     [[nodiscard]] const RunState* runOf(const Id& run) const;
+    [[nodiscard]] const Job* jobOf(const Id& job) const;
+    [[nodiscard]] const CartStanding* cartOf(const std::string& cart) const;
 };
+
+/// A fluid in a few words, such as "ISO VG 46 hydraulic": how `CartStanding` names it.
+[[nodiscard]] std::string fluidText(const FluidRecord& fluid);
 
 /// `state` after `event` happened. Total: an event that fits nothing (an unknown run, an amendment of nothing) is kept
 /// by the journal and changes nothing here. Call it in fold order (header.h); an entry that comes late from another

@@ -170,6 +170,14 @@ std::vector<Ask> otherFacts()
         say("sample, port 4", SampleDrawn{"B2", 4}),
         say("result", ResultEntered{"B2", "16/14/11", {}, {}, {}}),
         say("check answered", CheckAnswered{"permit", "yes"}),
+        say("start told, go", StartTold{.verdict = "go"}),
+        say("start told, no-go", StartTold{.verdict = "no-go", .limiting = "suction"}),
+        say("start told, no-go overridden", StartTold{.verdict = "no-go", .by = "P. Ortiz", .why = "the line waits"}),
+        say("start told, overridden by nobody", StartTold{.verdict = "no-go", .why = "the line waits"}),
+        say("start told, go overridden", StartTold{.verdict = "go", .by = "P. Ortiz", .why = "the line waits"}),
+        say("start told, no verdict", StartTold{}),
+        say("waste transferred", WasteTransferred{.volume = typed<units::Volume>("160 L")}),
+        say("waste transferred, nothing", WasteTransferred{.volume = typed<units::Volume>("0 L")}),
         say("kept", Kept{"tag", "{}"}),
     };
 }
@@ -193,6 +201,18 @@ std::vector<Ask> alertsAndEnds()
              return OpenRun{nobodys(), setup};
          }},
         {"note in another run", [](const Situation&) -> Command { return Say{nobodys(), Noted{"n"}}; }},
+        {"open a flush",
+         [](const Situation&) -> Command {
+             return OpenJob{nobodys(), FlushOpened{.cart = "C1", .left = typed<units::Volume>("1.5 L")}};
+         }},
+        {"open a flush under this run's id",
+         [](const Situation& in) -> Command {
+             return OpenJob{in.walk.id(), FlushOpened{.cart = "C1", .left = typed<units::Volume>("1.5 L")}};
+         }},
+        {"a batch in this run",
+         [](const Situation& in) -> Command {
+             return SayOfJob{in.walk.id(), FlushBatch{typed<units::Volume>("10 L")}};
+         }},
         close(Ending::StoppedEarly),
         close(Ending::TargetMet),
         close(Ending::Abandoned),

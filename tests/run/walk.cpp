@@ -192,6 +192,37 @@ Walk& Walk::sayAt(double minute, Said what)
     return act(minute, Say{id_, std::move(what)});
 }
 
+Walk& Walk::openJobAt(double minute, std::uint8_t job, JobOpened what, double minutesAgo)
+{
+    return act(minute, OpenJob{idOfJob(job), std::move(what)}, minutesAgo);
+}
+
+Walk& Walk::sayOfJobAt(double minute, std::uint8_t job, JobSaid what)
+{
+    return act(minute, SayOfJob{idOfJob(job), std::move(what)});
+}
+
+Walk& Walk::openRunAt(double minute, std::uint8_t run, Setup setup)
+{
+    return act(minute, OpenRun{idOfJob(run), std::move(setup)});
+}
+
+Walk& Walk::sayOfRunAt(double minute, std::uint8_t run, Said what)
+{
+    return act(minute, Say{idOfJob(run), std::move(what)});
+}
+
+Id Walk::idOfJob(std::uint8_t job)
+{
+    return idOf(0xA1, job);
+}
+
+CartStanding Walk::cart(const std::string& name) const
+{
+    const CartStanding* standing = state_.cartOf(name);
+    return standing == nullptr ? CartStanding{} : *standing;
+}
+
 Walk& Walk::wallJumps(double minutes)
 {
     wallAhead_ += minutes;
@@ -295,7 +326,20 @@ std::string printed(const Event& event)
         std::string operator()(const AlertAcknowledged&) const { return "alert-acknowledged"; }
         std::string operator()(const AlertShelved&) const { return "alert-shelved"; }
         std::string operator()(const CheckAnswered&) const { return "check-answered"; }
+        std::string operator()(const StartTold& start) const
+        {
+            return "start-told " + start.verdict + (start.isOverride() ? " overridden" : "");
+        }
+        std::string operator()(const WasteTransferred& waste) const
+        {
+            return "waste-transferred " + waste.volume.toText();
+        }
         std::string operator()(const Kept&) const { return "kept"; }
+        std::string operator()(const FlushOpened&) const { return "flush-opened"; }
+        std::string operator()(const TransferOpened&) const { return "transfer-opened"; }
+        std::string operator()(const FlushBatch& batch) const { return "flush-batch " + batch.volume.toText(); }
+        std::string operator()(const FlushClosed&) const { return "flush-closed"; }
+        std::string operator()(const TransferStopped&) const { return "transfer-stopped"; }
         std::string operator()(const RunOpened&) const { return "run-opened"; }
         std::string operator()(const RunClosed& closed) const
         {
@@ -329,6 +373,20 @@ std::string printed(const State& state)
         }
         const RunTime now = run.facts.empty() ? RunTime{0} : run.facts.back().entered;
         out << "  " << bandText(standingOf(run, now).credit.turnovers) << "\n";
+    }
+    for (const auto& [id, job] : state.jobs) {
+        out << toText(id) << " " << printed(asEvent(job.what)) << " " << (job.closedAt ? job.closedAt->count() : -1)
+            << "\n";
+        for (const JobFact& fact : job.facts) {
+            out << "  " << toText(fact.header.id) << " " << printed(asEvent(fact.said)) << " " << fact.seen.count()
+                << "\n";
+        }
+    }
+    for (const auto& [name, cart] : state.carts) {
+        const auto& mark = cart.flushBeforeCleanUse;
+        out << name << ": " << cart.lastFluid << ", " << cart.lastFamily << ", "
+            << (mark ? toText(mark->by) + " " + std::to_string(mark->since.wallMs) : "no mark") << ", "
+            << toText(cart.lastFlush) << "\n";
     }
     return out.str();
 }

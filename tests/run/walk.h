@@ -57,6 +57,12 @@ public:
     Walk& closeAt(double minute, run::Ending ending = run::Ending::StoppedEarly);
     Walk& tickAt(double minute);
     Walk& sayAt(double minute, run::Said what);
+    /// Jobs beside the run, by a number that makes their id.
+    Walk& openJobAt(double minute, std::uint8_t job, run::JobOpened what, double minutesAgo = 0.0);
+    Walk& sayOfJobAt(double minute, std::uint8_t job, run::JobSaid what);
+    /// Another run with the same hand and clock; `run()` stays the first.
+    Walk& openRunAt(double minute, std::uint8_t run, run::Setup setup);
+    Walk& sayOfRunAt(double minute, std::uint8_t run, run::Said what);
 
     /// The wall clock of the device shows `minutes` more from now on, or less.
     Walk& wallJumps(double minutes);
@@ -71,6 +77,10 @@ public:
     [[nodiscard]] const run::RunState& run() const { return *state_.runOf(id_); }
     [[nodiscard]] const run::State& state() const { return state_; }
     [[nodiscard]] Id id() const { return id_; }
+    [[nodiscard]] static Id idOfJob(std::uint8_t job);
+    [[nodiscard]] const run::Job& job(std::uint8_t job) const { return *state_.jobOf(idOfJob(job)); }
+    /// What is known of the cart of `ordinary`.
+    [[nodiscard]] run::CartStanding cart(const std::string& name = "C1") const;
     /// The entry that was said last (not what followed from it).
     [[nodiscard]] Id last() const { return lastSaid_; }
     /// What the last command came to.
