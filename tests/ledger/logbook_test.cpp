@@ -203,6 +203,43 @@ TEST_CASE("a logbook opened anew goes on where the last one stood")
                Catch::WithinAbs(0.2375, 1e-9));
 }
 
+TEST_CASE("jobs and carts of a logbook opened anew stand where they stood")
+{
+    Desk desk;
+    const Id transfer = desk.logbook.newId();
+    const Id flush = desk.logbook.newId();
+    desk.submit(run::OpenJob{transfer,
+                             run::TransferOpened{.tank = "SP-4",
+                                                 .cart = "Grey cart",
+                                                 .fluid = "ISO VG 220 gear",
+                                                 .capacity = typed<units::Volume>("205 L"),
+                                                 .planned = typed<units::Volume>("160 L")}});
+    desk.clock.pass(7);
+    desk.submit(run::SayOfJob{transfer, run::TransferStopped{typed<units::Volume>("130 L"), {}}});
+    desk.submit(run::OpenJob{flush, run::FlushOpened{.cart = "Red cart", .left = typed<units::Volume>("1.5 L")}});
+    desk.submit(run::SayOfJob{flush, run::FlushBatch{typed<units::Volume>("10 L")}});
+
+    const Logbook again = Logbook::open(desk.journal, desk.clock, desk.random).value();
+    CHECK(verifyAll(desk.journal).empty());
+    CHECK(again.unknownEntries() == 0);
+    REQUIRE(again.state().jobs.size() == 2);
+    CHECK(again.state().jobOf(transfer)->closedAt == std::chrono::minutes(7));
+    CHECK(again.state().jobOf(flush)->batches() == desk.logbook.state().jobOf(flush)->batches());
+    CHECK(again.state().jobOf(flush)->isOpen());
+    CHECK(again.state().cartOf("Grey cart")->lastFluid == "ISO VG 220 gear");
+    CHECK(again.state().cartOf("Grey cart")->flushBeforeCleanUse.has_value());
+    CHECK(again.state().cartOf("Red cart") == nullptr); // its flush is not closed
+    CHECK(again.state().runOf(desk.run)->facts.size() == desk.logbook.state().runOf(desk.run)->facts.size());
+}
+
+TEST_CASE("a transfer that an earlier version kept as text is folded as it was")
+{
+    Desk desk;
+    desk.submit(run::Say{desk.run, run::Kept{"transfer", R"({"volume":"160 L"})"}});
+    const Logbook again = Logbook::open(desk.journal, desk.clock, desk.random).value();
+    CHECK(std::get<run::Kept>(again.state().runOf(desk.run)->facts.back().original).what == "transfer");
+}
+
 TEST_CASE("another key does not write into a chain")
 {
     Desk desk;

@@ -16,12 +16,27 @@ using namespace loopside::test;
 
 namespace {
 
+FlushOpened flush()
+{
+    return {.cart = "C1", .toFluid = "ISO VG 68 gear", .toFamily = "gear", .left = typed<units::Volume>("1.5 L")};
+}
+
+TransferOpened transfer()
+{
+    return {.tank = "SP-4",
+            .cart = "C1",
+            .fluid = "ISO VG 220 gear",
+            .capacity = typed<units::Volume>("205 L"),
+            .planned = typed<units::Volume>("160 L")};
+}
+
 /// A run in which a seeded hand does anything that is not refused.
 Walk wander(std::uint64_t seed)
 {
     SeededRandom random(seed);
     Walk walk(withTarget(ordinary(), "1.5"));
     std::vector<Id> said;
+    std::uint8_t jobs = 0;
     double minute = 0.0;
     const std::vector<std::function<void()>> doings = {
         [&] { walk.filteringAt(minute); },
@@ -41,6 +56,13 @@ Walk wander(std::uint64_t seed)
         [&] { walk.tickAt(minute); },
         [&] { walk.wallJumps(-20); },
         [&] { walk.restarts(); },
+        [&] { walk.sayAt(minute, WasteTransferred{.volume = typed<units::Volume>("160 L")}); },
+        [&] { walk.sayAt(minute, StartTold{.verdict = "warm", .by = "P. Ortiz", .why = "short run"}); },
+        [&] { walk.openJobAt(minute, ++jobs, flush()); },
+        [&] { walk.openJobAt(minute, ++jobs, transfer()); },
+        [&] { walk.sayOfJobAt(minute, jobs, FlushBatch{typed<units::Volume>("10 L")}); },
+        [&] { walk.sayOfJobAt(minute, jobs, FlushClosed{true, {}}); },
+        [&] { walk.sayOfJobAt(minute, jobs, TransferStopped{typed<units::Volume>("130 L"), {}}); },
     };
     const auto isAllowed = [&](std::size_t doing) {
         const bool closed = walk.run().phase == Phase::Closed;
@@ -56,6 +78,11 @@ Walk wander(std::uint64_t seed)
             return limit != "normal";
         case 13:
             return limit != "normal" && limit != "returned";
+        case 21:
+        case 22:
+            return jobs > 0 && walk.job(jobs).isOpen() && walk.job(jobs).flush() != nullptr;
+        case 23:
+            return jobs > 0 && walk.job(jobs).isOpen() && walk.job(jobs).transfer() != nullptr;
         default:
             return true;
         }
@@ -63,10 +90,11 @@ Walk wander(std::uint64_t seed)
     for (int i = 0; i < 60; ++i) {
         minute += static_cast<double>(random.next() % 80) / 10.0;
         const std::size_t doing = random.next() % doings.size();
-        if (isAllowed(doing)) {
-            doings[doing]();
+        if (!isAllowed(doing)) {
+            continue;
         }
-        if (doing >= 3 && doing <= 7) {
+        doings[doing]();
+        if (doing <= 7 || doing == 17) {
             said.push_back(walk.last());
         }
     }

@@ -83,6 +83,30 @@ TEST_CASE("after a restart, a valve move or a changeover readings are planned in
     CHECK(dueOf(walk.filteringAt(86), 86) == 88.0);
 }
 
+TEST_CASE("a start against its verdict is read after one minute, every other by the plan")
+{
+    const StartTold noGo{.verdict = "no-go", .limiting = "suction"};
+    StartTold overridden = noGo;
+    overridden.by = "P. Ortiz";
+    overridden.why = "the line waits for oil";
+    CHECK(dueOf(Walk().sayAt(0, noGo).filteringAt(3), 3) == 5.0);
+
+    Walk walk = Walk().sayAt(0, overridden).bypassingAt(1).filteringAt(3);
+    CHECK(dueOf(walk, 3) == 4.0);
+    CHECK(dueOf(Walk(walk).noteAt(3.5), 3.5) == 4.0);
+    CHECK(walk.readingAt(4, "20 14 4").standingAt(4).due == std::chrono::minutes(5)); // from there on by the plan
+    CHECK(dueOf(walk.stoppedAt(10).filteringAt(20), 20) == 22.0);                     // a restart is not overridden
+}
+
+TEST_CASE("an override that was struck, or told while filtering, changes no plan")
+{
+    const StartTold overridden{.verdict = "warm", .by = "P. Ortiz", .why = "short run"};
+    Walk struck = Walk().sayAt(0, overridden);
+    struck.strikeAt(1, struck.last());
+    CHECK(dueOf(struck.filteringAt(3), 3) == 5.0);
+    CHECK(dueOf(filtering().sayAt(1, overridden), 1) == 2.0);
+}
+
 TEST_CASE("notes and questioned sets leave the plan as it was")
 {
     CHECK(dueOf(filtering().readingAt(15, "20 14 4").noteAt(20), 20) == 30.0);
