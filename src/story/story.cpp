@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "ledger/body.h"
 #include "ledger/setup_json.h"
+#include "run/job.h"
 #include "run/question.h"
 #include "story/vocabulary.h"
 
@@ -86,7 +87,7 @@ public:
         entry.onlyKeys({"at",       "mode",   "gauges",   "unit",   "oil",        "flow",   "entered_at",
                         "seen",     "note",   "answer",   "amend",  "changeover", "sample", "result",
                         "ack",      "shelve", "wall",     "device", "person",     "tag",    "fix",
-                        "handover", "adopt",  "transfer", "close"});
+                        "handover", "adopt",  "transfer", "close",  "override"});
         StoryEntry read;
         read.place = entry.place();
         read.at = entry.at("at").text();
@@ -94,8 +95,9 @@ public:
         read.device = entry.textOr("device");
         read.person = entry.textOr("person");
         refuseStrays(entry);
-        for (const auto step : {&EntriesReader::modeStep, &EntriesReader::aboutSteps, &EntriesReader::changeoverStep,
-                                &EntriesReader::readingStep, &EntriesReader::remarkSteps, &EntriesReader::sampleSteps,
+        for (const auto step : {&EntriesReader::overrideStep, &EntriesReader::modeStep, &EntriesReader::aboutSteps,
+                                &EntriesReader::changeoverStep, &EntriesReader::readingStep,
+                                &EntriesReader::remarkSteps, &EntriesReader::sampleSteps, &EntriesReader::transferStep,
                                 &EntriesReader::keptSteps, &EntriesReader::alertSteps, &EntriesReader::closeStep}) {
             (this->*step)(entry, read.steps);
         }
@@ -134,6 +136,37 @@ private:
         if (entry.find("flow") && !entry.find("gauges") && !entry.find("mode")) {
             entry.at("flow").refuse("a flow is stated with a mode or with gauges");
         }
+    }
+
+    /// A start against its verdict comes before the pump.
+    void overrideStep(const JsonReader& entry, Steps& steps)
+    {
+        if (const auto started = entry.find("override")) {
+            started->onlyKeys({"by", "why", "verdict", "limiting"});
+            for (const std::string_view key : {"by", "why"}) {
+                if (started->at(key).text().empty()) {
+                    started->at(key).refuse("a start against the verdict needs who starts and why");
+                }
+            }
+            steps.emplace_back(run::Said(possible(ledger::readStartTold(*started), *started)));
+        }
+    }
+
+    void transferStep(const JsonReader& entry, Steps& steps)
+    {
+        if (const auto transfer = entry.find("transfer")) {
+            steps.emplace_back(run::Said(possible(ledger::readWasteTransfer(*transfer), *transfer)));
+        }
+    }
+
+    /// `said`, unless it is refused as impossible.
+    template<class What>
+    static What possible(What said, const JsonReader& place)
+    {
+        if (const auto fault = run::faultIn(said)) {
+            place.refuse(fault->sentence);
+        }
+        return said;
     }
 
     void modeStep(const JsonReader& entry, Steps& steps)
@@ -218,7 +251,7 @@ private:
     /// Facts whose details later work reads: kept as they were given.
     void keptSteps(const JsonReader& entry, Steps& steps)
     {
-        for (const std::string_view key : {"tag", "fix", "handover", "adopt", "transfer"}) {
+        for (const std::string_view key : {"tag", "fix", "handover", "adopt"}) {
             if (const auto fact = entry.find(key)) {
                 steps.emplace_back(run::Said(run::Kept{std::string(key), ledger::toJson(fact->value())}));
             }

@@ -35,3 +35,61 @@ TEST_CASE("a wall time is a moment with its offset")
     CAPTURE(odd);
     CHECK_FALSE(wallTimeFrom(odd).has_value());
 }
+
+namespace {
+
+/// A story of one entry with `members` behind its time.
+std::string storyWith(const std::string& members)
+{
+    return R"({"tank": {"name": "T", "volume": "400 L", "fluid": {"viscosity": "46 cSt"}},
+        "cart": {"name": "C", "flow": "20 L/min", "gauges": {"unit": "psi"}}, "stages": [{"elements": 1}],
+        "entries": [{"at": "00:00:00", )"
+        + members + "}]}";
+}
+
+} // namespace
+
+TEST_CASE("a start against its verdict is taken before the mode, with the verdict if it is stated")
+{
+    const auto story = parseStory(storyWith(
+        R"("mode": "filtering", "override": {"by": "P. Ortiz", "why": "the line waits", "limiting": "suction"})"));
+    REQUIRE(story.has_value());
+    const auto& steps = story->entries.front().steps;
+    REQUIRE(steps.size() == 2);
+    CHECK(std::get<run::Said>(steps[0])
+          == run::Said(run::StartTold{.limiting = "suction", .by = "P. Ortiz", .why = "the line waits"}));
+    CHECK(std::holds_alternative<run::ModeChanged>(std::get<run::Said>(steps[1])));
+}
+
+TEST_CASE("a transfer within a run is read to the digits")
+{
+    const auto story = parseStory(storyWith(
+        R"("transfer": {"volume": "160.0 L", "container": "drum 7", "capacity": "205 L", "holds": "60 L", "stream": "used oil"})"));
+    REQUIRE(story.has_value());
+    const auto& waste = std::get<run::WasteTransferred>(std::get<run::Said>(story->entries.front().steps.at(0)));
+    CHECK(waste.volume.toText() == "160.0 L");
+    CHECK(waste.container == "drum 7");
+    CHECK(waste.holds->toText() == "60 L");
+    CHECK(waste.stream == "used oil");
+}
+
+TEST_CASE("an override or a transfer that cannot be is refused with its place")
+{
+    const auto [members, sentence] = GENERATE(table<std::string, std::string>({
+        {R"("override": {"why": "w"})", "entries[0].override: \"by\" is missing"},
+        {R"("override": {"by": "P", "why": ""})", "entries[0].override.why: a start against the verdict needs"},
+        {R"("override": {"by": "P", "why": "w", "verdict": "perhaps"})", "entries[0].override.verdict: "},
+        {R"("override": {"by": "P", "why": "w", "verdict": "go"})", "entries[0].override: the verdict is go"},
+        {R"("override": {"by": "P", "why": "w", "oil": "5 C"})", "entries[0].override: \"oil\" is not a field here"},
+        {R"("transfer": "drum 7")", "entries[0].transfer: an object in { } is expected here"},
+        {R"("transfer": {"container": "drum 7"})", "entries[0].transfer: \"volume\" is missing"},
+        {R"("transfer": {"volume": "160 L", "drum": "7"})", "entries[0].transfer: \"drum\" is not a field here"},
+        {R"("transfer": {"volume": "0 L"})", "entries[0].transfer: a volume that was moved cannot be 0 L"},
+        {R"("transfer": {"volume": "9 L", "capacity": "5 L", "holds": "6 L"})",
+         "entries[0].transfer: a container of 5 L cannot hold 6 L"},
+    }));
+    CAPTURE(members);
+    const auto story = parseStory(storyWith(members));
+    REQUIRE_FALSE(story.has_value());
+    CHECK_THAT(story.error().sentence, Catch::Contains(sentence));
+}
