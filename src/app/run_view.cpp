@@ -35,7 +35,7 @@ std::pair<bool, run::Priority> rankOf(const run::Alert& alert)
 
 QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
 {
-    return toQt(words::computedText(pressure, unit));
+    return toQt(units::printComputed(pressure, unit));
 }
 
 } // namespace

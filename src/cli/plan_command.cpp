@@ -4,7 +4,8 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
-#include "run/plan.h"
+#include "story/plan_json.h"
+#include "words/planned.h"
 
 #include <nlohmann/json.hpp>
 
@@ -12,80 +13,119 @@ namespace loopside::cli {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-std::optional<run::TypedTemperature> firstOilTemperature(const story::Story& story)
+/// Tells a plan on lines with a name each.
+class PlanTeller
 {
-    for (const auto& entry : story.entries) {
-        for (const auto& step : entry.steps) {
-            const auto* said = std::get_if<run::Said>(&step);
-            const auto* reading = said != nullptr ? std::get_if<run::ReadingLogged>(said) : nullptr;
-            if (reading != nullptr && reading->oil) {
-                return reading->oil;
+public:
+    PlanTeller(const run::Setup& setup, std::optional<run::TypedTemperature> oil, const words::Words& words,
+               std::ostream& out)
+        : setup_{setup},
+          oil_{std::move(oil)},
+          plan_{run::planOf(setup, oil_ ? std::optional(oil_->value()) : std::nullopt)},
+          words_{words},
+          out_{out}
+    {
+    }
+
+    void tell()
+    {
+        out_ << setup_.tank.name << ", " << setup_.tank.volume.toText() << ", with " << setup_.cart.name << " at "
+             << setup_.cart.flow.toText() << "\n";
+        tellVerdict();
+        tellTime();
+        tellOil();
+        for (std::size_t i = 0; i < plan_.stages.size(); ++i) {
+            tellStage(i);
+        }
+        for (const filtration::Suit& suit : plan_.suits) {
+            line(std::string(filtration::nameOf(suit.level)), suit.sentence);
+        }
+        for (const Message& message : plan_.start.assumed) {
+            line("assumed", words_.say(message));
+        }
+    }
+
+private:
+    void line(const std::string& name, const std::string& text)
+    {
+        constexpr std::size_t column = 20;
+        out_ << name << std::string(name.size() < column ? column - name.size() : 1, ' ') << text << "\n";
+    }
+
+    static std::string minutes(units::Duration time) { return fixed(time.in(units::minute), 1) + " min"; }
+
+    void tellVerdict()
+    {
+        const auto& unit = oil_ ? oil_->unit() : **units::unitNamed<units::Temperature>("°C");
+        const run::StartJudged& start = plan_.start;
+        line("verdict", words::verdictWord(words_, start.verdict));
+        line("", words::verdictReason(words_, start, setup_.cart, unit));
+        for (const run::ItemJudged& item : start.items) {
+            const bool isFirst = &item == start.limitingItem();
+            if (item.fit == run::Fit::Over && !isFirst) {
+                line("also over", words_.say(item.told));
+            } else if (item.fit == run::Fit::Unknown && !isFirst) {
+                line("not known", words_.say(item.told));
             }
         }
-    }
-    return std::nullopt;
-}
-
-template<class Q>
-Json number(const std::optional<Q>& quantity, typename Q::Unit unit)
-{
-    return quantity ? Json(quantity->in(unit)) : Json();
-}
-
-Json planJson(const run::Plan& plan, const std::optional<run::TypedTemperature>& oil)
-{
-    Json clean = Json::array();
-    Json why = Json::array();
-    for (const auto& stage : plan.stages) {
-        clean.push_back(number(stage.cleanDp, units::pascal));
-        why.push_back(stage.why.empty() ? Json() : Json(stage.why));
-    }
-    return {{"oil_c", oil ? Json(oil->value().in(units::celsius)) : Json()},
-            {"viscosity_m2_s", number(plan.viscosity, units::squareMetrePerSecond)},
-            {"viscosity_why", plan.viscosityWhy.empty() ? Json() : Json(plan.viscosityWhy)},
-            {"turnover_s", plan.turnover.in(units::second)},
-            {"run_s", number(plan.run, units::second)},
-            {"clean_dp_pa", clean},
-            {"clean_dp_why", why}};
-}
-
-std::string minutes(units::Duration time)
-{
-    return fixed(time.in(units::minute), 1) + " min";
-}
-
-void tellPlan(const run::Plan& plan, const run::Setup& setup, const std::optional<run::TypedTemperature>& oil,
-              std::ostream& out)
-{
-    out << setup.tank.name << ", " << setup.tank.volume.toText() << ", with " << setup.cart.name << " at "
-        << setup.cart.flow.toText() << "\n";
-    out << "one turnover        " << minutes(plan.turnover) << "\n";
-    if (plan.run) {
-        out << setup.target.turnovers->toText() << " turnovers         " << minutes(*plan.run) << "\n";
-    }
-    if (plan.viscosity) {
-        out << "oil today           " << fixed(plan.viscosity->in(units::centistokes), 0) << " cSt"
-            << (oil ? " at " + oil->toText() : "") << "\n";
-    } else {
-        out << "oil today           cannot tell: " << plan.viscosityWhy << "\n";
-    }
-    for (std::size_t i = 0; i < plan.stages.size(); ++i) {
-        const auto& stage = plan.stages[i];
-        const run::PressureUnit& unit = *setup.cart.gauges[i].unit;
-        out << "stage " << i + 1 << " clean ΔP    ";
-        if (stage.cleanDp) {
-            out << units::print(*stage.cleanDp, unit, 1);
-        } else {
-            out << "cannot tell: " << stage.why;
+        for (const run::GoFrom& from : start.goFrom) {
+            line("", words::goFromLine(words_, from, setup_.cart, unit));
         }
-        if (setup.stages[i].changeLimit) {
-            out << ", change limit " << setup.stages[i].changeLimit->toText();
+        if (start.verdict == run::Verdict::Warm || start.verdict == run::Verdict::NoGo) {
+            if (start.heating_k_per_h) {
+                line("", words_.say({"plan.heating", {{"rate", fixed(*start.heating_k_per_h, 1)}}}));
+            }
+            line("", words_.say("plan.override"));
         }
-        out << "\n";
     }
-}
+
+    void tellTime()
+    {
+        line("one turnover", minutes(plan_.turnover));
+        if (plan_.run) {
+            line(setup_.target.turnovers->toText() + " turnovers", minutes(*plan_.run));
+        }
+        if (!plan_.code) {
+            return;
+        }
+        line("to code " + setup_.target.code,
+             plan_.code->turnovers ? fixed(*plan_.code->turnovers, 1) + " turnovers, " + minutes(*plan_.code->run)
+                     + " if nothing gets in; a count proves it"
+                                   : "cannot tell: " + plan_.code->why);
+    }
+
+    void tellOil()
+    {
+        line("oil today",
+             plan_.viscosity
+                 ? fixed(plan_.viscosity->in(units::centistokes), 0) + " cSt" + (oil_ ? " at " + oil_->toText() : "")
+                 : "cannot tell: " + plan_.viscosityWhy);
+        if (plan_.caution) {
+            line("", *plan_.caution);
+        }
+    }
+
+    void tellStage(std::size_t index)
+    {
+        const run::StagePlan& stage = plan_.stages[index];
+        const run::StageRecord& record = setup_.stages[index];
+        std::string text = stage.cleanDp ? units::printComputed(*stage.cleanDp, *setup_.cart.gauges[index].unit)
+                                         : "cannot tell: " + stage.why;
+        if (record.changeLimit) {
+            text += ", change limit " + record.changeLimit->toText();
+        }
+        line("stage " + std::to_string(index + 1) + " clean ΔP", text);
+        for (const auto& finding : stage.limits) {
+            line("", finding.sentence);
+        }
+    }
+
+    const run::Setup& setup_;
+    std::optional<run::TypedTemperature> oil_;
+    run::Plan plan_;
+    const words::Words& words_;
+    std::ostream& out_;
+};
 
 } // namespace
 
@@ -95,13 +135,16 @@ Done plan(const std::string& story, bool json, std::ostream& out)
     if (!file) {
         return fail(file.error());
     }
-    const auto oil = firstOilTemperature(file->story);
-    const auto plan = run::planOf(file->story.setup, oil ? std::optional(oil->value()) : std::nullopt);
+    const auto oil = story::firstOilTemperature(file->story);
     if (json) {
-        out << planJson(plan, oil).dump() << "\n";
-    } else {
-        tellPlan(plan, file->story.setup, oil, out);
+        out << story::planJson(file->story.setup, oil).dump() << "\n";
+        return {};
     }
+    const auto words = words::Words::in("en");
+    if (!words) {
+        return fail(words.error());
+    }
+    PlanTeller(file->story.setup, oil, *words, out).tell();
     return {};
 }
 

@@ -203,7 +203,7 @@ Done replay(const ReplayOptions& options, std::ostream& out)
     if (range) {
         return fail(Errc::OutOfRange, options.story + ": " + *range);
     }
-    return options.check ? sentencesAsFailure(story::unmet(file->story.expectations, objects)) : Done{};
+    return options.check ? sentencesAsFailure(story::unmet(file->story, objects)) : Done{};
 }
 
 } // namespace loopside::cli

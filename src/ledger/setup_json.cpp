@@ -59,7 +59,16 @@ Json cartJson(const run::CartRecord& cart)
             {"gauges", gauges},
             {"static_head", textOf(cart.staticHead)},
             {"suction_hose", hoseJson(cart.suctionHose)},
-            {"return_hose", hoseJson(cart.returnHose)}};
+            {"return_hose", hoseJson(cart.returnHose)},
+            {"lowest_flow", textOf(cart.lowestFlow)},
+            {"suction_limit", textOf(cart.suctionLimit)},
+            {"suction_allowance", textOf(cart.suctionAllowance)},
+            {"viscosity_ceiling", textOf(cart.viscosityCeiling)},
+            {"motor",
+             {{"power", textOf(cart.motor.power)},
+              {"current", textOf(cart.motor.current)},
+              {"voltage", textOf(cart.motor.voltage)}}},
+            {"circuit", textOf(cart.circuit)}};
 }
 
 Json stageJson(const run::StageRecord& stage)
@@ -73,6 +82,8 @@ Json stageJson(const run::StageRecord& stage)
     return {{"elements", stage.elements},
             {"kind", stage.kind},
             {"type", stage.type},
+            {"media", stage.media},
+            {"seals", stage.seals},
             {"rating_um", textOf(stage.ratingUm)},
             {"beta", textOf(stage.beta)},
             {"clean_dp", textOf(stage.cleanDp)},
@@ -114,6 +125,13 @@ run::HoseRecord readHose(const JsonReader& hose)
             hose.quantityIfThere<units::Length>("lift")};
 }
 
+run::MotorRecord readMotor(const JsonReader& motor)
+{
+    motor.onlyKeys({"power", "current", "voltage"});
+    return {motor.quantityIfThere<units::Power>("power"), motor.quantityIfThere<units::Current>("current"),
+            motor.quantityIfThere<units::Voltage>("voltage")};
+}
+
 run::CleanAt readCleanAt(const JsonReader& at)
 {
     at.onlyKeys({"flow", "viscosity", "density"});
@@ -149,7 +167,7 @@ run::FluidRecord readFluid(const JsonReader& fluid)
         for (const JsonReader& point : points->items()) {
             record.points.push_back(readPoint(point));
         }
-        if (!record.points.empty() && record.points.size() != 2) {
+        if (record.points.size() > 2) {
             points->refuse("a viscosity line needs two points, not " + std::to_string(record.points.size()));
         }
     }
@@ -160,15 +178,21 @@ run::FluidRecord readFluid(const JsonReader& fluid)
 
 run::TankRecord readTank(const JsonReader& tank)
 {
-    tank.onlyKeys({"name", "volume", "fluid", "mixing"});
-    return {tank.textOr("name"), tank.at("volume").quantity<units::Volume>(), readFluid(tank.at("fluid")),
-            tank.decimalIfThere("mixing")};
+    tank.onlyKeys({"name", "volume", "fluid", "mixing", "capacity", "water", "code"});
+    return {.name = tank.textOr("name"),
+            .volume = tank.at("volume").quantity<units::Volume>(),
+            .fluid = readFluid(tank.at("fluid")),
+            .mixing = tank.decimalIfThere("mixing"),
+            .capacity = tank.quantityIfThere<units::Volume>("capacity"),
+            .water = tank.quantityIfThere<units::Fraction>("water"),
+            .code = tank.textOr("code")};
 }
 
 run::CartRecord readCart(const JsonReader& cart, std::size_t stages)
 {
-    cart.onlyKeys(
-        {"name", "flow", "relief", "hold_up", "last_fluid", "gauges", "static_head", "suction_hose", "return_hose"});
+    cart.onlyKeys({"name", "flow", "relief", "hold_up", "last_fluid", "gauges", "static_head", "suction_hose",
+                   "return_hose", "lowest_flow", "suction_limit", "suction_allowance", "viscosity_ceiling", "motor",
+                   "circuit"});
     run::CartRecord record{.name = cart.textOr("name"),
                            .flow = cart.at("flow").quantity<units::Flow>(),
                            .relief = cart.quantityIfThere<Pressure>("relief"),
@@ -178,17 +202,25 @@ run::CartRecord readCart(const JsonReader& cart, std::size_t stages)
                            .staticHead = cart.quantityIfThere<Pressure>("static_head")};
     record.suctionHose = cart.ifThere("suction_hose", readHose).value_or(run::HoseRecord{});
     record.returnHose = cart.ifThere("return_hose", readHose).value_or(run::HoseRecord{});
+    record.lowestFlow = cart.quantityIfThere<units::Flow>("lowest_flow");
+    record.suctionLimit = cart.quantityIfThere<Pressure>("suction_limit");
+    record.suctionAllowance = cart.decimalIfThere("suction_allowance");
+    record.viscosityCeiling = cart.quantityIfThere<units::KinematicViscosity>("viscosity_ceiling");
+    record.motor = cart.ifThere("motor", readMotor).value_or(run::MotorRecord{});
+    record.circuit = cart.quantityIfThere<units::Current>("circuit");
     return record;
 }
 
 run::StageRecord readStage(const JsonReader& stage)
 {
-    stage.onlyKeys({"elements", "kind", "type", "rating_um", "beta", "clean_dp", "clean_dp_housing", "clean_at",
-                    "change_limit", "bypass", "loaded", "water_capacity"});
+    stage.onlyKeys({"elements", "kind", "type", "media", "seals", "rating_um", "beta", "clean_dp", "clean_dp_housing",
+                    "clean_at", "change_limit", "bypass", "loaded", "water_capacity"});
     run::StageRecord record;
     record.elements = stage.ifThere("elements", [](const JsonReader& n) { return n.integer(1, 12); }).value_or(2);
     record.kind = stage.ifThere("kind", readStageKind).value_or("particle");
     record.type = stage.textOr("type");
+    record.media = stage.textOr("media");
+    record.seals = stage.textOr("seals");
     record.ratingUm = stage.decimalIfThere("rating_um");
     record.beta = stage.decimalIfThere("beta");
     record.cleanDp = stage.quantityIfThere<Pressure>("clean_dp");
@@ -233,7 +265,10 @@ nlohmann::ordered_json setupJson(const run::Setup& setup)
     const Json tank = {{"name", setup.tank.name},
                        {"volume", setup.tank.volume.toText()},
                        {"fluid", fluidJson(setup.tank.fluid)},
-                       {"mixing", textOf(setup.tank.mixing)}};
+                       {"mixing", textOf(setup.tank.mixing)},
+                       {"capacity", textOf(setup.tank.capacity)},
+                       {"water", textOf(setup.tank.water)},
+                       {"code", setup.tank.code}};
     const Json target = {{"turnovers", textOf(setup.target.turnovers)},
                          {"code", setup.target.code},
                          {"counter_on_site", setup.target.counterOnSite}};

@@ -3,6 +3,8 @@
 
 #include "run/catalogue.h"
 
+#include "oil/cleanliness_code.h"
+#include "oil/fluid_family.h"
 #include "oil/grade.h"
 
 #include <utility>
@@ -38,12 +40,15 @@ std::optional<SetupFault> fluidFault(const FluidRecord& fluid)
             return SetupFault{"tank.fluid.grade", grade.error().sentence};
         }
     }
-    if (!fluid.points.empty() && fluid.points.size() != 2) {
+    if (fluid.points.size() > 2) {
         return SetupFault{"tank.fluid.points",
                           "a viscosity line needs two points, not " + std::to_string(fluid.points.size())};
     }
-    const bool described = fluid.viscosity || fluid.points.size() == 2
-        || (!fluid.grade.empty() && fluid.viscosityIndex);
+    if (fluid.points.size() == 1 && !fluid.viscosityIndex) {
+        return SetupFault{"tank.fluid.points",
+                          "one measured viscosity needs a viscosity index (vi) beside it; or give a second point"};
+    }
+    const bool described = fluid.viscosity || !fluid.points.empty() || (!fluid.grade.empty() && fluid.viscosityIndex);
     if (!described) {
         return std::nullopt; // the run goes on without corrected numbers, and says so
     }
@@ -60,6 +65,18 @@ std::optional<SetupFault> tankFault(const TankRecord& tank)
     }
     if (tank.mixing && (*tank.mixing <= Decimal(0, 0) || *tank.mixing > Decimal(1, 0))) {
         return SetupFault{"tank.mixing", "a mixing factor lies above 0 and up to 1, not at " + tank.mixing->toText()};
+    }
+    if (tank.capacity && tank.capacity->value() < tank.volume.value()) {
+        return SetupFault{"tank.capacity",
+                          "a tank of " + tank.capacity->toText() + " cannot hold " + tank.volume.toText() + " of oil"};
+    }
+    if (tank.water && (isNegative(tank.water) || tank.water->value().in(units::one) > 1.0)) {
+        return SetupFault{"tank.water", "oil cannot hold " + tank.water->toText() + " of water"};
+    }
+    if (!tank.code.empty()) {
+        if (const auto code = oil::CleanlinessCode::parse(tank.code); !code) {
+            return SetupFault{"tank.code", code.error().sentence};
+        }
     }
     return fluidFault(tank.fluid);
 }
@@ -88,6 +105,56 @@ std::optional<SetupFault> gaugeFault(const GaugeRecord& gauge, const std::string
     return std::nullopt;
 }
 
+std::optional<SetupFault> hoseFault(const HoseRecord& hose, const std::string& place)
+{
+    if (hose.bore && isNotPositive(*hose.bore)) {
+        return SetupFault{place + ".bore", "oil cannot flow through a hose with a bore of " + hose.bore->toText()};
+    }
+    if (hose.length && isNotPositive(*hose.length)) {
+        return SetupFault{place + ".length", "a hose is longer than " + hose.length->toText()};
+    }
+    return std::nullopt;
+}
+
+std::optional<SetupFault> pumpFault(const CartRecord& cart)
+{
+    if (cart.lowestFlow && (isNotPositive(*cart.lowestFlow) || cart.lowestFlow->value() > cart.flow.value())) {
+        return SetupFault{"cart.lowest_flow",
+                          "the lowest flow lies above nothing and not above " + cart.flow.toText() + ", not at "
+                              + cart.lowestFlow->toText()};
+    }
+    if (cart.suctionLimit && isNotPositive(*cart.suctionLimit)) {
+        return SetupFault{"cart.suction_limit",
+                          "a pump can lift more than " + cart.suctionLimit->toText()
+                              + "; give the vacuum at its inlet as a number above 0"};
+    }
+    if (cart.suctionAllowance && (*cart.suctionAllowance <= Decimal(0, 0) || *cart.suctionAllowance > Decimal(1, 0))) {
+        return SetupFault{"cart.suction_allowance",
+                          "a suction allowance lies above 0 and up to 1, not at " + cart.suctionAllowance->toText()};
+    }
+    if (cart.viscosityCeiling && isNotPositive(*cart.viscosityCeiling)) {
+        return SetupFault{"cart.viscosity_ceiling", "a pump takes oil thicker than " + cart.viscosityCeiling->toText()};
+    }
+    return std::nullopt;
+}
+
+std::optional<SetupFault> driveFault(const CartRecord& cart)
+{
+    if (cart.motor.power && isNotPositive(*cart.motor.power)) {
+        return SetupFault{"cart.motor.power", "a motor has more than " + cart.motor.power->toText()};
+    }
+    if (cart.motor.current && isNotPositive(*cart.motor.current)) {
+        return SetupFault{"cart.motor.current", "a motor draws more than " + cart.motor.current->toText()};
+    }
+    if (cart.motor.voltage && isNotPositive(*cart.motor.voltage)) {
+        return SetupFault{"cart.motor.voltage", "a motor runs on more than " + cart.motor.voltage->toText()};
+    }
+    if (cart.circuit && isNotPositive(*cart.circuit)) {
+        return SetupFault{"cart.circuit", "a circuit carries more than " + cart.circuit->toText()};
+    }
+    return std::nullopt;
+}
+
 std::optional<SetupFault> cartFault(const CartRecord& cart, std::size_t stages)
 {
     if (isNotPositive(cart.flow)) {
@@ -108,6 +175,14 @@ std::optional<SetupFault> cartFault(const CartRecord& cart, std::size_t stages)
     }
     for (std::size_t i = 0; i < cart.gauges.size(); ++i) {
         if (auto fault = gaugeFault(cart.gauges[i], "cart.gauges")) {
+            return fault;
+        }
+    }
+    using Check = std::optional<SetupFault> (*)(const CartRecord&);
+    for (const Check check : {Check{[](const CartRecord& c) { return hoseFault(c.suctionHose, "cart.suction_hose"); }},
+                              Check{[](const CartRecord& c) { return hoseFault(c.returnHose, "cart.return_hose"); }},
+                              Check{pumpFault}, Check{driveFault}}) {
+        if (auto fault = check(cart)) {
             return fault;
         }
     }
@@ -173,6 +248,7 @@ oil::FluidProperties FluidRecord::properties() const
     }
     known.fixedViscosity = valueOf(viscosity);
     known.densityAt15 = valueOf(density);
+    known.family = oil::familyOf(kind);
     return known;
 }
 
@@ -223,6 +299,11 @@ std::optional<SetupFault> faultIn(const Setup& setup)
     if (setup.target.turnovers && *setup.target.turnovers <= Decimal(0, 0)) {
         return SetupFault{"target.turnovers",
                           "a target is more than " + setup.target.turnovers->toText() + " turnovers"};
+    }
+    if (!setup.target.code.empty()) {
+        if (const auto code = oil::CleanlinessCode::parse(setup.target.code); !code) {
+            return SetupFault{"target.code", code.error().sentence};
+        }
     }
     return std::nullopt;
 }

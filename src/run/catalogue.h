@@ -27,10 +27,14 @@ using TypedLength = units::Typed<units::Length>;
 using TypedTemperature = units::Typed<units::Temperature>;
 using TypedViscosity = units::Typed<units::KinematicViscosity>;
 using TypedDensity = units::Typed<units::Density>;
+using TypedFraction = units::Typed<units::Fraction>;
+using TypedPower = units::Typed<units::Power>;
+using TypedCurrent = units::Typed<units::Current>;
+using TypedVoltage = units::Typed<units::Voltage>;
 using PressureUnit = units::NamedUnit<units::Pressure>;
 
-/// An oil: a grade with its viscosity index, or two measured points, or one viscosity that does not depend on
-/// temperature.
+/// An oil: a grade with its viscosity index, one measured point with a viscosity index, two measured points, or one
+/// viscosity that does not depend on temperature.
 struct FluidRecord
 {
     struct Point
@@ -43,7 +47,7 @@ struct FluidRecord
     std::string kind;  ///< gear, hydraulic, turbine, circulating, …; free text.
     std::string grade; ///< As typed, such as "ISO VG 46"; empty if unknown.
     std::optional<Decimal> viscosityIndex = {};
-    std::vector<Point> points = {}; ///< None or two.
+    std::vector<Point> points = {}; ///< None, one with a viscosity index, or two.
     std::optional<TypedViscosity> viscosity = {};
     std::optional<TypedDensity> density = {}; ///< At 15 °C.
 
@@ -57,7 +61,10 @@ struct TankRecord
     std::string name;
     TypedVolume volume; ///< The oil in it, not the nameplate.
     FluidRecord fluid;
-    std::optional<Decimal> mixing = {}; ///< Mixing factor, above 0 to 1.
+    std::optional<Decimal> mixing = {};       ///< Mixing factor, above 0 to 1.
+    std::optional<TypedVolume> capacity = {}; ///< To the brim.
+    std::optional<TypedFraction> water = {};  ///< Last known, by mass.
+    std::string code = {};                    ///< Last known ISO 4406 code; empty if none.
 
     friend bool operator==(const TankRecord&, const TankRecord&) = default;
 };
@@ -84,6 +91,16 @@ struct HoseRecord
     friend bool operator==(const HoseRecord&, const HoseRecord&) = default;
 };
 
+/// What drives the pump, from its plate.
+struct MotorRecord
+{
+    std::optional<TypedPower> power = {};     ///< Rated, at the shaft.
+    std::optional<TypedCurrent> current = {}; ///< Full load.
+    std::optional<TypedVoltage> voltage = {};
+
+    friend bool operator==(const MotorRecord&, const MotorRecord&) = default;
+};
+
 /// Pump, valve, N stages in series, N + 1 gauges.
 struct CartRecord
 {
@@ -96,6 +113,12 @@ struct CartRecord
     std::optional<TypedPressure> staticHead = {}; ///< What every gauge shows with the pump off.
     HoseRecord suctionHose = {};
     HoseRecord returnHose = {};
+    std::optional<TypedFlow> lowestFlow = {};            ///< The least that the pump can be set to.
+    std::optional<TypedPressure> suctionLimit = {};      ///< Below the atmosphere, at the pump's inlet.
+    std::optional<Decimal> suctionAllowance = {};        ///< Above 0 to 1, see filtration/suction.h.
+    std::optional<TypedViscosity> viscosityCeiling = {}; ///< Thickest oil that the pump may be started in.
+    MotorRecord motor = {};
+    std::optional<TypedCurrent> circuit = {}; ///< Rating of the circuit that feeds it.
 
     friend bool operator==(const CartRecord&, const CartRecord&) = default;
 };
@@ -114,8 +137,10 @@ struct CleanAt
 struct StageRecord
 {
     int elements = 2;
-    std::string kind; ///< particle or water.
-    std::string type; ///< Element type, free text, empty if unknown.
+    std::string kind;       ///< particle or water.
+    std::string type;       ///< Element type, free text, empty if unknown.
+    std::string media = {}; ///< Such as glass, cellulose; free text, empty if unknown.
+    std::string seals = {}; ///< Such as NBR, FKM; free text, empty if unknown.
     std::optional<Decimal> ratingUm = {};
     std::optional<Decimal> beta = {};
     std::optional<TypedPressure> cleanDp = {};

@@ -4,24 +4,102 @@
 #include "run/plan.h"
 
 #include "base/require.h"
+#include "base/text.h"
+#include "filtration/clean_up.h"
+#include "filtration/tank.h"
 #include "filtration/turnover.h"
+
+#include <array>
 
 namespace loopside::run {
 
 namespace {
 
+constexpr std::array<double, 3> codeSizes_um = {4.0, 6.0, 14.0};
+
+template<class Typed>
+auto valueOf(const std::optional<Typed>& typed)
+{
+    return typed ? std::optional(typed->value()) : std::nullopt;
+}
+
+void planLimits(StagePlan& plan, const StageRecord& stage, const CartRecord& cart)
+{
+    filtration::StageLimits limits;
+    limits.change = valueOf(stage.changeLimit);
+    limits.bypass = valueOf(stage.bypass);
+    limits.relief = valueOf(cart.relief);
+    limits.clean = plan.cleanDp;
+    if (const auto findings = filtration::limitFindings(limits)) {
+        plan.limits = *findings;
+    }
+    if (plan.cleanDp && stage.changeLimit) {
+        const double loaded = stage.loaded ? stage.loaded->toDouble() : 1.0;
+        plan.room = stage.changeLimit->value() / (*plan.cleanDp * loaded);
+    }
+}
+
 StagePlan stagePlan(const StageRecord& stage, const Setup& setup, const Plan& plan,
                     std::optional<units::Density> density)
 {
+    StagePlan made;
     const auto clean = stage.cleanDrop();
     if (!clean) {
-        return {std::nullopt, "no clean ΔP is known for this stage"};
+        made.why = "no clean ΔP is known for this stage";
+    } else if (!plan.viscosity) {
+        made.why = plan.viscosityWhy;
+    } else if (const auto drop = filtration::cleanDropAt(*clean, {setup.cart.flow.value(), *plan.viscosity, density})) {
+        made.cleanDp = *drop;
+    } else {
+        made.why = drop.error().sentence;
     }
-    if (!plan.viscosity) {
-        return {std::nullopt, plan.viscosityWhy};
+    planLimits(made, stage, setup.cart);
+    return made;
+}
+
+/// The tank at one size of the code: what the stages catch there whose rating reaches down to it.
+Result<filtration::MixedTank> mixedTank(const Setup& setup, double size_um)
+{
+    std::vector<double> betas;
+    for (const StageRecord& stage : setup.stages) {
+        if (stage.kind == "particle" && stage.beta && stage.ratingUm && stage.ratingUm->toDouble() <= size_um) {
+            betas.push_back(stage.beta->toDouble());
+        }
     }
-    const auto drop = filtration::cleanDropAt(*clean, {setup.cart.flow.value(), *plan.viscosity, density});
-    return drop ? StagePlan{*drop, {}} : StagePlan{std::nullopt, drop.error().sentence};
+    if (betas.empty()) {
+        return fail(Errc::Unavailable, "no stage has a rating of " + fixed(size_um, 0) + " µm or finer with a known β");
+    }
+    const double mixing = setup.tank.mixing ? setup.tank.mixing->toDouble()
+                                            : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
+    const auto k = filtration::captureTimesMixing(betas, mixing);
+    return k ? Result<filtration::MixedTank>(filtration::MixedTank{*k, 0.0}) : fail(k.error());
+}
+
+CodePlan codePlan(const Setup& setup)
+{
+    if (setup.tank.code.empty()) {
+        return {.why = "the tank's last code is not known; a before sample tells it"};
+    }
+    const auto from = oil::CleanlinessCode::parse(setup.tank.code);
+    const auto to = oil::CleanlinessCode::parse(setup.target.code);
+    require(from && to, "a plan is made for a set-up without a fault");
+    filtration::PerSize<filtration::MixedTank> tank;
+    for (std::size_t i = 0; i < codeSizes_um.size(); ++i) {
+        if (!to->scales()[i].number()) {
+            continue; // the target asks nothing of this size
+        }
+        const auto mixed = mixedTank(setup, codeSizes_um[i]);
+        if (!mixed) {
+            return {.why = mixed.error().sentence};
+        }
+        tank[i] = *mixed;
+    }
+    const auto way = filtration::turnoversToCode(*from, *to, tank);
+    if (!way || !way->turnovers) {
+        return {.why = way ? way->why : way.error().sentence};
+    }
+    const auto time = filtration::runTime(*way->turnovers, setup.tank.volume.value(), setup.cart.flow.value());
+    return {way->turnovers, time ? std::optional(*time) : std::nullopt, {}};
 }
 
 } // namespace
@@ -45,13 +123,21 @@ Plan planOf(const Setup& setup, std::optional<units::Temperature> oil)
         plan.viscosityWhy = fluid.error().sentence;
     } else if (const auto viscosity = fluid->viscosityAt(oil); !viscosity) {
         plan.viscosityWhy = viscosity.error().sentence;
+        plan.caution = fluid->caution();
     } else {
         plan.viscosity = *viscosity;
+        plan.caution = fluid->caution();
         density = fluid->densityAt(oil);
     }
     for (const StageRecord& stage : setup.stages) {
         plan.stages.push_back(stagePlan(stage, setup, plan, density));
     }
+    if (!setup.target.code.empty()) {
+        plan.code = codePlan(setup);
+    }
+    plan.water = waterBalanceOf(setup);
+    plan.suits = suitsOf(setup);
+    plan.start = judgeStart(setup, oil);
     return plan;
 }
 

@@ -3,7 +3,9 @@
 
 #pragma once
 
-#include "run/catalogue.h"
+#include "filtration/limits.h"
+#include "run/start.h"
+#include "run/suit.h"
 
 #include <optional>
 #include <string>
@@ -14,8 +16,18 @@ namespace loopside::run {
 /// What can be told of one stage before the start.
 struct StagePlan
 {
-    std::optional<units::Pressure> cleanDp; ///< At today's viscosity and the cart's rated flow.
-    std::string why;                        ///< Why not, where it is not known.
+    std::optional<units::Pressure> cleanDp;            ///< At today's viscosity and the cart's rated flow.
+    std::string why;                                   ///< Why not, where it is not known.
+    std::optional<double> room = {};                   ///< Change limit ÷ expected ΔP: how often it fits.
+    std::vector<filtration::LimitFinding> limits = {}; ///< What its change limit stands against.
+};
+
+/// How long until the model of filtration/clean_up.h is at the target code, if nothing gets in: at least so long.
+struct CodePlan
+{
+    std::optional<double> turnovers = {};
+    std::optional<units::Duration> run = {}; ///< At the cart's rated flow.
+    std::string why = {};                    ///< Why not, where it cannot be told.
 };
 
 /// What a set-up comes to before the pump starts.
@@ -25,7 +37,12 @@ struct Plan
     std::optional<units::Duration> run;                 ///< For the target in turnovers, if there is one.
     std::optional<units::KinematicViscosity> viscosity; ///< Today's.
     std::string viscosityWhy;                           ///< Why not, where it is not known.
+    std::optional<std::string> caution = {};            ///< Where the formulas do not hold for this oil.
     std::vector<StagePlan> stages;
+    std::optional<CodePlan> code = {};                  ///< If the target has a code.
+    std::optional<filtration::WaterBalance> water = {}; ///< If the tank's water is known.
+    std::vector<filtration::Suit> suits = {};
+    StartJudged start = {};
 };
 
 /// Plans `setup`, which must have no fault, at the oil temperature `oil`.

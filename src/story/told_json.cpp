@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "run/alert.h"
+#include "story/plan_json.h"
 
 #include <nlohmann/json.hpp>
 
@@ -105,6 +106,34 @@ double secondsOf(run::RunTime time)
     return static_cast<double>(time.count()) / 1000.0;
 }
 
+bool isRange(const Json& expected)
+{
+    return expected.is_array() && expected.size() == 2 && expected[0].is_number() && expected[1].is_number();
+}
+
+/// Where `got` is not as `expected`, or nothing. An object may tell more than is expected of it; two numbers in a list
+/// are a range for one number.
+std::optional<std::string> difference(const Json& expected, const Json& got, const std::string& place)
+{
+    const auto differs = [&] { return place + " is " + got.dump() + ", expected " + expected.dump(); };
+    if (isRange(expected) && got.is_number()) {
+        const double value = got.get<double>();
+        const bool fits = value >= expected[0].get<double>() && value <= expected[1].get<double>();
+        return fits ? std::nullopt : std::optional(differs());
+    }
+    if (!expected.is_structured() || expected.type() != got.type()
+        || (expected.is_array() && expected.size() != got.size())) {
+        return expected == got ? std::nullopt : std::optional(differs());
+    }
+    for (const auto& [key, value] : expected.items()) {
+        const Json part = expected.is_array() ? got[std::stoul(key)] : got.value(key, Json());
+        if (auto fault = difference(value, part, place + "." + key)) {
+            return fault;
+        }
+    }
+    return std::nullopt;
+}
+
 /// Looks one expectation up in what was told.
 class Checker
 {
@@ -195,15 +224,22 @@ Json toldJson(const Told& told)
     return object;
 }
 
-std::vector<std::string> unmet(const std::vector<Expectation>& expectations, const std::vector<Json>& told)
+std::vector<std::string> unmet(const Story& story, const std::vector<Json>& told)
 {
     std::vector<std::string> faults;
-    for (const Expectation& expected : expectations) {
+    for (const Expectation& expected : story.expectations) {
         const auto at = std::find_if(told.rbegin(), told.rend(), [&](const Json& object) {
             return !expected.at || object["t_s"].get<double>() <= secondsOf(*expected.at);
         });
-        const auto fault = at == told.rend() ? std::optional<std::string>("nothing was told up to then")
-                                             : Checker(expected, *at).fault();
+        std::optional<std::string> fault;
+        if (expected.key == "plan") {
+            fault = difference(Json::parse(ledger::toJson(expected.value)),
+                               planJson(story.setup, firstOilTemperature(story)), "plan");
+        } else if (at == told.rend()) {
+            fault = "nothing was told up to then";
+        } else {
+            fault = Checker(expected, *at).fault();
+        }
         if (fault) {
             faults.push_back(expected.place + ": " + *fault);
         }

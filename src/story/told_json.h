@@ -16,8 +16,7 @@ namespace loopside::story {
 /// computed. The fields are described in schema/README.md (replay output).
 [[nodiscard]] nlohmann::ordered_json toldJson(const Told& told);
 
-/// Which of `expectations` what was told does not meet, a sentence each.
-[[nodiscard]] std::vector<std::string> unmet(const std::vector<Expectation>& expectations,
-                                             const std::vector<nlohmann::ordered_json>& told);
+/// What `story` expects and what was told does not meet, a sentence each.
+[[nodiscard]] std::vector<std::string> unmet(const Story& story, const std::vector<nlohmann::ordered_json>& told);
 
 } // namespace loopside::story

@@ -255,6 +255,17 @@ std::string print(Q quantity, const NamedUnit<Q>& unit, int decimals)
     return fixed(quantity.in(unit.unit), decimals) + " " + std::string(unit.symbol);
 }
 
+int computedDecimals(const NamedUnit<Pressure>& unit)
+{
+    const double step_kpa = Pressure(1.0, unit.unit).in(kilopascal);
+    return step_kpa >= 50.0 ? 2 : step_kpa >= 2.0 ? 1 : 0;
+}
+
+std::string printComputed(Pressure pressure, const NamedUnit<Pressure>& unit)
+{
+    return print(pressure, unit, computedDecimals(unit));
+}
+
 #define LOOPSIDE_TYPED(Q)                                                                                              \
     template std::span<const NamedUnit<Q>> namedUnits<Q>();                                                            \
     template std::string_view kindName<Q>();                                                                           \

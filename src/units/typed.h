@@ -68,6 +68,12 @@ private:
 template<class Q>
 [[nodiscard]] std::string print(Q quantity, const NamedUnit<Q>& unit, int decimals);
 
+/// How many digits behind the point make sense for a computed pressure in `unit`: one step is 1 kPa or less.
+[[nodiscard]] int computedDecimals(const NamedUnit<Pressure>& unit);
+
+/// A pressure that was computed, not typed, with the digits that make sense in `unit`.
+[[nodiscard]] std::string printComputed(Pressure pressure, const NamedUnit<Pressure>& unit);
+
 /// What a person would call `Q` in a sentence: "a pressure", "a volume".
 template<class Q>
 [[nodiscard]] std::string_view kindName();

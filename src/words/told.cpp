@@ -12,8 +12,6 @@ namespace loopside::words {
 
 namespace {
 
-using units::Pressure;
-
 std::string argument(const std::vector<Message::Argument>& told, std::string_view name)
 {
     const auto found = std::find_if(told.begin(), told.end(), [&](const auto& pair) { return pair.first == name; });
@@ -30,13 +28,6 @@ std::string alertVariant(run::AlertId alert, const std::vector<Message::Argument
         return id + ".low";
     }
     return id;
-}
-
-/// Digits behind the point that a unit of pressure is shown with when it was computed and not typed.
-int decimalsOf(const run::PressureUnit& unit)
-{
-    const double steps = Pressure(1.0, unit.unit).in(units::kilopascal);
-    return steps >= 50.0 ? 2 : steps >= 5.0 ? 1 : 0;
 }
 
 Message banded(std::string id, const run::TurnoverBand& band)
@@ -70,11 +61,6 @@ std::string questionSentence(const Words& words, const run::Question& question)
     return words.say({"question." + std::string(question.id), {{"gauge", std::to_string(question.gauge.value_or(0))}}});
 }
 
-std::string computedText(Pressure pressure, const run::PressureUnit& unit)
-{
-    return units::print(pressure, unit, decimalsOf(unit));
-}
-
 std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage, int number)
 {
     const std::string stageNumber = std::to_string(number);
@@ -85,7 +71,7 @@ std::string stageLine(const Words& words, const run::StageDrop& drop, const run:
     std::string line = words.say({"told.stage", {{"stage", stageNumber}, {"drop", drop.raw->toText()}}});
     if (drop.reading) {
         line += " "
-            + words.say({"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), decimalsOf(unit))}}});
+            + words.say({"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), units::computedDecimals(unit))}}});
     }
     if (stage.changeLimit) {
         line += " " + words.say({"told.stage.limit", {{"limit", stage.changeLimit->toText()}}});
@@ -93,7 +79,7 @@ std::string stageLine(const Words& words, const run::StageDrop& drop, const run:
     if (drop.corrected && drop.loading) {
         line += ", "
             + words.say({"told.stage.corrected",
-                         {{"corrected", computedText(*drop.corrected, unit)},
+                         {{"corrected", units::printComputed(*drop.corrected, unit)},
                           {"viscosity", stage.cleanAt->viscosity.toText()},
                           {"loading", fixed(*drop.loading, 2)}}});
     }

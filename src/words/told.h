@@ -21,9 +21,6 @@ namespace loopside::words {
 /// The sentence of a question.
 [[nodiscard]] std::string questionSentence(const Words& words, const run::Question& question);
 
-/// A pressure that was computed, not typed, with the digits that make sense in `unit`.
-[[nodiscard]] std::string computedText(units::Pressure pressure, const run::PressureUnit& unit);
-
 /// One stage in one line: raw ΔP with its reading error and limit, corrected ΔP and loading where known.
 [[nodiscard]] std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage,
                                     int number);
