@@ -4,8 +4,10 @@
 // Filtration ratio and efficiency, and the limits of a stage.
 
 #include "filtration/element.h"
+#include "filtration/element_ratings.h"
 #include "filtration/limits.h"
 #include "published/csv.h"
+#include "published/printed.h"
 #include "published/sources.h"
 #include "published/topics.h"
 
@@ -68,12 +70,40 @@ void limitChecks(Checks& checks)
                   {"15.1 psi", "caution", cleanFinding(15.1)}});
 }
 
+/// The ratings that our table has from `source` for gear oil of VG 220.
+std::string ratingsFrom(std::string_view source, StagePlace place)
+{
+    std::string text;
+    for (const ElementRating& rating :
+         ratingsFor(oil::FluidFamily::Gear, valueOf(oil::gradeNamed("ISO VG 220")), place)) {
+        if (rating.source == source) {
+            const std::string from = rating.role == RatingRole::Limit ? "at most" : shortest(rating.fromUm) + " to";
+            text += (text.empty() ? "" : ", ") + from + " " + shortest(rating.toUm);
+        }
+    }
+    return text;
+}
+
+void ratingChecks(Checks& checks)
+{
+    constexpr std::string_view article = "a trade article on gear oil";
+    checks.check({"Rating of elements for gear oil of VG 220, µm", sources::gearOilAdvice},
+                 {{"first stage", "25 to 25", ratingsFrom(article, {true, false})},
+                  {"last stage", "10 to 12", ratingsFrom(article, {false, true})}});
+    constexpr std::string_view rolling = "AGMA guideline for rolling bearings as practitioners quote it";
+    constexpr std::string_view journal = "AGMA guideline for journal bearings as practitioners quote it";
+    checks.check({"Rating of elements for gear drives, µm", sources::agmaThread},
+                 {{"rolling bearings", "at most 50", ratingsFrom(rolling, {false, true})},
+                  {"journal bearings", "at most 25", ratingsFrom(journal, {false, true})}});
+}
+
 } // namespace
 
 void elementChecks(Checks& checks)
 {
     betaChecks(checks);
     limitChecks(checks);
+    ratingChecks(checks);
 }
 
 } // namespace loopside::published

@@ -79,6 +79,8 @@ inline constexpr Source reportingNotes{"Appendix on reporting by ISO 4406, oil-a
                                        "its notes on low counts"};
 inline constexpr Source nasSheet{"Data sheet NAS cleanliness (NAS 1638)", Provenance::ReadAtSecondHand,
                                  "on a document-sharing site"};
+inline constexpr Source agmaThread{"AGMA filtration guideline for gear drives", Provenance::ReadAtSecondHand,
+                                   "quoted by practitioners in an engineering forum"};
 inline constexpr Source betaTexts{"Filtration text, handbook extract and calculator page on beta ratio",
                                   Provenance::Read, "excerpts that agree"};
 
