@@ -37,26 +37,6 @@ TEST_CASE("a command line that is not understood ends with 2, help with 0")
     CHECK_THAT(runProgram({"--help"}).out, Catch::Contains("replay") && Catch::Contains("verify"));
 }
 
-TEST_CASE("viscosity tells the viscosity of a grade at a temperature")
-{
-    // ISO 3448: the grade's viscosity holds at 40 °C.
-    const Ran ran = runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "95", "--at", "104 F", "--json"});
-    REQUIRE(ran.exitCode == 0);
-    const Json object = Json::parse(ran.out);
-    CHECK_THAT(object["viscosity_cst"].get<double>(), Catch::WithinRel(68.0, 1e-6));
-    CHECK_THAT(object["viscosity_m2_s"].get<double>(), Catch::WithinRel(68e-6, 1e-6));
-    CHECK_THAT(object["at_c"].get<double>(), Catch::WithinAbs(40.0, 1e-9));
-    CHECK(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "95", "--at", "40 C"}).out
-          == "ISO VG 68, VI 95, at 40 °C: 68.0 cSt\n");
-    const Ran grade = runProgram({"viscosity", "--grade", "ISO VG 70", "--vi", "95", "--at", "0 C"});
-    CHECK(grade.exitCode == 1);
-    CHECK(linesOf(grade.err).size() == 1);
-    CHECK_THAT(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "95", "--at", "40"}).err,
-               Catch::Contains("--at: "));
-    CHECK_THAT(runProgram({"viscosity", "--grade", "ISO VG 68", "--vi", "high", "--at", "0 C"}).err,
-               Catch::Contains("--vi: "));
-}
-
 TEST_CASE("plan tells turnover and run time before the start")
 {
     // 400 L at 19 L/min: 21.0526 min a turnover, seven in 147.368 min (trade practice: the steady Saturday ends at 147
