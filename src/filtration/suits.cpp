@@ -71,20 +71,20 @@ Suit waterPlace(std::size_t place, const std::vector<std::size_t>& particles)
     if (place < particles.front()) {
         return suit(topic,
                     {"suit.order.water-first",
-                     "Stage {stage} takes water ahead of the particle stages: they stay drier, but its elements "
+                     "Stage {stage} removes water ahead of the particle stages: they stay drier, but its elements "
                      "meet the coarse dirt. Allowed.",
                      commonPractice});
     }
     if (place > particles.back()) {
         return suit(topic,
                     {"suit.order.water-last",
-                     "Stage {stage} takes water behind the particle stages: its elements are kept from dirt, but "
+                     "Stage {stage} removes water behind the particle stages: its elements are kept from dirt, but "
                      "the particle elements stand in wet oil. Allowed.",
                      commonPractice});
     }
     return suit(topic,
                 {"suit.order.water-between",
-                 "Stage {stage} takes water between particle stages: the coarse one keeps dirt from it, and it "
+                 "Stage {stage} removes water between particle stages: the coarse one keeps dirt from it, and it "
                  "keeps water from the fine one. Allowed.",
                  commonPractice});
 }
@@ -298,11 +298,12 @@ std::vector<Suit> mediaSuits(std::span<const FittedStage> stages, FluidFamily fl
     };
     for (std::size_t i = 0; i < stages.size(); ++i) {
         if (stages[i].isWater && oil::traitsOf(fluid).isWaterBased) {
-            add(suit({SuitLevel::Conflict, SuitSubject::Media, number(i)},
-                     {"suit.media.water-element",
-                      "Stage {stage} takes water, and the fluid is water-based: the water belongs to it. Fit no water "
-                      "element.",
-                      commonPractice}));
+            add(suit(
+                {SuitLevel::Conflict, SuitSubject::Media, number(i)},
+                {"suit.media.water-element",
+                 "Stage {stage} removes water, and the fluid is water-based: the water belongs to it. Fit no water "
+                 "element.",
+                 commonPractice}));
         }
         if (saysOneOf(lowered(stages[i].media), {"cellulose", "paper"})) {
             add(celluloseSuit(number(i), fluid, water));

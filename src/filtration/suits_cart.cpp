@@ -77,7 +77,8 @@ using Values = std::pair<std::string_view, std::string>;
 Suit fluidSuit(SuitLevel level, const SuitSaying& saying, const CartMeetsTank& meeting)
 {
     return suit({level, SuitSubject::CartFluid}, saying,
-                {Values{"last", quotable(meeting.lastFluid)}, Values{"fluid", quotable(meeting.fluid)}});
+                {Values{"last", quotable(meeting.lastFluid)},
+                 Values{"fluid", meeting.fluid.empty() ? "?" : quotable(meeting.fluid)}});
 }
 
 /// Whether the two go together, in one answer.
