@@ -170,11 +170,11 @@ TEST_CASE("striking one thing leaves all others of the cart as they were, in the
     Walk walk = Walk().bypassingAt(0).sayAt(8, waste());
     const Id told = walk.last();
     walk.openJobAt(10, 1, flush()).sayOfJobAt(11, 1, FlushBatch{litres("10")});
-    walk.sayOfJobAt(12, 1, FlushClosed{true, {}}).openJobAt(13, 2, transfer());
+    walk.sayOfJobAt(12, 1, FlushClosed{true, {}}).openJobAt(13, 2, transfer()).filteringAt(15);
     walk.strikeAt(20, told);
     CHECK(isMarked(walk));
     CHECK(walk.cart().flushBeforeCleanUse->by == Walk::idOfJob(2));
-    CHECK(walk.cart().lastFluid == "ISO VG 220 gear");
+    CHECK(walk.cart().lastFluid == "ISO VG 46 hydraulic"); // of the run, which pumped last
     CHECK(walk.cart().lastFlush == Walk::idOfJob(1));
     CHECK(printed(folded(walk)) == printed(walk.state()));
 }

@@ -224,3 +224,19 @@ TEST_CASE("what comes from elsewhere and fits no job changes nothing")
     CHECK(printed(apply(walk.state(), header, TransferStopped{})) == before);
     CHECK(printed(apply(walk.state(), header, Noted{"n"})) == before);
 }
+
+TEST_CASE("what comes from elsewhere after the close is kept and counts nothing")
+{
+    const Walk walk =
+        Walk().openJobAt(1, 1, flush()).sayOfJobAt(2, 1, FlushBatch{litres("10")}).sayOfJobAt(4, 1, FlushClosed{});
+    Header header = walk.entries().back().header;
+    header.entered.monoNs += 60'000'000'000;
+    header.id = {{8}};
+    State state = apply(walk.state(), header, FlushBatch{litres("10")});
+    header.id = {{9}};
+    state = apply(std::move(state), header, FlushClosed{});
+    const Job& job = *state.jobOf(Walk::idOfJob(1));
+    CHECK(job.facts.size() == 4);
+    CHECK(job.batches().size() == 1);
+    CHECK(job.closedAt == std::chrono::minutes(3));
+}
