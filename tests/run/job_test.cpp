@@ -5,6 +5,7 @@
 
 #include "run/job.h"
 
+#include "run/start.h"
 #include "run/walk.h"
 
 #include <catch2/catch.hpp>
@@ -239,4 +240,13 @@ TEST_CASE("what comes from elsewhere after the close is kept and counts nothing"
     CHECK(job.facts.size() == 4);
     CHECK(job.batches().size() == 1);
     CHECK(job.closedAt == std::chrono::minutes(3));
+}
+
+TEST_CASE("every verdict that a start is judged with can be told")
+{
+    std::vector<std::string_view> judged;
+    for (const Verdict verdict : {Verdict::Go, Verdict::GoSlower, Verdict::Warm, Verdict::NoGo, Verdict::CannotTell}) {
+        judged.push_back(nameOf(verdict));
+    }
+    CHECK(judged == std::vector<std::string_view>(startVerdicts.begin(), startVerdicts.end()));
 }
