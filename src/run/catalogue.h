@@ -108,7 +108,7 @@ struct CartRecord
     TypedFlow flow; ///< Rated.
     std::optional<TypedPressure> relief = {};
     std::optional<TypedVolume> holdUp = {};
-    std::string lastFluid;
+    std::string lastFluid; ///< Such as "ISO VG 46 hydraulic", or "same" as in the tank; empty if unknown.
     std::vector<GaugeRecord> gauges;              ///< One more than there are stages.
     std::optional<TypedPressure> staticHead = {}; ///< What every gauge shows with the pump off.
     HoseRecord suctionHose = {};

@@ -73,6 +73,16 @@ ItemJudged unknown(StartItem item, std::string_view missing, std::optional<int> 
     return {item, stage, Fit::Unknown, {}, said(item, "no-" + std::string(missing), std::move(arguments))};
 }
 
+/// The unit for a vacuum: that of the limit if there is one, inHg beside gauges in psi, else the gauges' own.
+const PressureUnit& suctionUnit(const CartRecord& cart)
+{
+    if (cart.suctionLimit) {
+        return cart.suctionLimit->unit();
+    }
+    const PressureUnit& gauges = *cart.gauges.front().unit;
+    return gauges.symbol == "psi" ? **units::unitNamed<Pressure>("inHg") : gauges;
+}
+
 /// An item with two numbers.
 ItemJudged held(StartItem item, double share, std::string expected, std::string allowed, std::optional<int> stage = {})
 {
@@ -148,10 +158,11 @@ private:
         if (!inlet) {
             return unknown(StartItem::Suction, "hose");
         }
-        const PressureUnit& unit = cart_.suctionLimit ? cart_.suctionLimit->unit() : *cart_.gauges.front().unit;
+        const PressureUnit& unit = suctionUnit(cart_);
         const Pressure limit = suctionLimit();
         ItemJudged item = held(StartItem::Suction, inlet->vacuum / limit, textOf(inlet->vacuum, unit),
                                textOf(limit, unit));
+        item.told.arguments.emplace_back("allowance", fixed(allowance_, 2));
         if (!inlet->isPossible) {
             item.told.id = "plan.suction.impossible";
         }
@@ -497,8 +508,8 @@ private:
                 all.push_back({std::string("plan.assumed.") + id, {{"value", std::move(value)}}});
             }
         };
-        const PressureUnit& unit = *cart.gauges.front().unit;
-        assume(cart.suctionLimit.has_value(), "suction-limit", textOf(filtration::defaultSuctionLimit, unit));
+        assume(cart.suctionLimit.has_value(), "suction-limit",
+               textOf(filtration::defaultSuctionLimit, suctionUnit(cart)));
         assume(cart.suctionAllowance.has_value(), "suction-allowance", fixed(filtration::defaultSuctionAllowance, 1));
         assume(cart.viscosityCeiling.has_value(), "viscosity-ceiling", textOf(filtration::defaultPumpViscosityMax));
         assume(cart.lowestFlow.has_value(), "lowest-flow", units::print(lowestFlow(cart), cart.flow.unit(), 1));

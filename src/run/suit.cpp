@@ -52,7 +52,8 @@ std::vector<filtration::Suit> suitsOf(const Setup& setup)
     add(filtration::stageOrder(stages));
     add(filtration::ratingSuits(stages, filtration::fluidNamed(fluid)));
     add(filtration::mediaSuits(stages, oil::familyOf(setup.tank.fluid.kind), valueOf(setup.tank.water)));
-    if (const auto cart = filtration::cartFluidSuits({.lastFluid = setup.cart.lastFluid,
+    const std::string& last = setup.cart.lastFluid;
+    if (const auto cart = filtration::cartFluidSuits({.lastFluid = last == "same" ? fluid : last,
                                                       .fluid = fluid,
                                                       .holdUp = valueOf(setup.cart.holdUp),
                                                       .tank = setup.tank.volume.value()})) {

@@ -66,7 +66,26 @@ TEST_CASE("what cannot be is refused with its place")
     check("tank.volume", [](Json& o) { o["tank"]["volume"] = "400"; });
     check("tank.volume", [](Json& o) { o["tank"]["volume"] = 400; });
     check("tank.mixing", [](Json& o) { o["tank"]["mixing"] = 1.5; });
-    check("tank.fluid.points", [](Json& o) { o["tank"]["fluid"]["points"].erase(0); });
+    check("tank.capacity", [](Json& o) { o["tank"]["capacity"] = "100 gal"; });
+    check("tank.water", [](Json& o) { o["tank"]["water"] = "101 %"; });
+    check("tank.code", [](Json& o) { o["tank"]["code"] = "17/18/12"; });
+    check("tank.fluid.points", [](Json& o) {
+        o["tank"]["fluid"]["points"].erase(0);
+        o["tank"]["fluid"]["vi"] = nullptr;
+    });
+    check("tank.fluid.points",
+          [](Json& o) { o["tank"]["fluid"]["points"].push_back(o["tank"]["fluid"]["points"][0]); });
+    check("cart.suction_hose.bore", [](Json& o) { o["cart"]["suction_hose"]["bore"] = "0 mm"; });
+    check("cart.return_hose.length", [](Json& o) { o["cart"]["return_hose"]["length"] = "-3 m"; });
+    check("cart.lowest_flow", [](Json& o) { o["cart"]["lowest_flow"] = "20 L/min"; });
+    check("cart.suction_limit", [](Json& o) { o["cart"]["suction_limit"] = "-17 kPa"; });
+    check("cart.suction_allowance", [](Json& o) { o["cart"]["suction_allowance"] = "1.2"; });
+    check("cart.viscosity_ceiling", [](Json& o) { o["cart"]["viscosity_ceiling"] = "0 cSt"; });
+    check("cart.motor.power", [](Json& o) { o["cart"]["motor"]["power"] = "0 kW"; });
+    check("cart.motor.current", [](Json& o) { o["cart"]["motor"]["current"] = "0 A"; });
+    check("cart.motor.voltage", [](Json& o) { o["cart"]["motor"]["voltage"] = "-230 V"; });
+    check("cart.circuit", [](Json& o) { o["cart"]["circuit"] = "0 A"; });
+    check("target.code", [](Json& o) { o["target"]["code"] = "seventeen"; });
     check("tank.fluid.grade", [](Json& o) { o["tank"]["fluid"]["grade"] = "ISO VG 47"; });
     check("cart.flow", [](Json& o) { o["cart"]["flow"] = "0 L/min"; });
     check("cart.gauges", [](Json& o) { o["cart"]["gauges"].erase(0); });
@@ -99,6 +118,8 @@ TEST_CASE("what reading refuses is refused before it is written")
     CHECK(run::faultIn(setup)->place == "stages[0].kind");
     setup = fullSetup();
     setup.tank.fluid.points.pop_back();
+    CHECK_FALSE(run::faultIn(setup).has_value()); // one point with a viscosity index is a laboratory's value
+    setup.tank.fluid.viscosityIndex.reset();
     CHECK(run::faultIn(setup)->place == "tank.fluid.points");
     setup = fullSetup();
     setup.cart.gauges[1].unit = nullptr;

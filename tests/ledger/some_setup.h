@@ -48,6 +48,8 @@ inline run::StageRecord fullStage()
     stage.elements = 4;
     stage.kind = "water";
     stage.type = "W-10 \"swells\"";
+    stage.media = "absorbent";
+    stage.seals = "FKM";
     stage.ratingUm = number("10.0");
     stage.beta = number("1000");
     stage.cleanDp = typed<units::Pressure>("0.140 bar");
@@ -76,6 +78,9 @@ inline run::Setup fullSetup()
                         .viscosity = std::nullopt,
                         .density = typed<units::Density>("0.870 kg/L")};
     setup.tank.mixing = number("0.70");
+    setup.tank.capacity = typed<units::Volume>("130.0 gal");
+    setup.tank.water = typed<units::Fraction>("140 ppm");
+    setup.tank.code = "20/18/15";
     setup.cart.name = "Grey cart";
     setup.cart.relief = typed<units::Pressure>("100 psi");
     setup.cart.holdUp = typed<units::Volume>("8.0 L");
@@ -86,6 +91,13 @@ inline run::Setup fullSetup()
     setup.cart.suctionHose = {typed<units::Length>("32 mm"), typed<units::Length>("3.0 m"),
                               typed<units::Length>("0.5 m")};
     setup.cart.returnHose = {typed<units::Length>("0.75 in"), std::nullopt, std::nullopt};
+    setup.cart.lowestFlow = typed<units::Flow>("7.60 L/min");
+    setup.cart.suctionLimit = typed<units::Pressure>("5.0 inHg");
+    setup.cart.suctionAllowance = number("0.70");
+    setup.cart.viscosityCeiling = typed<units::KinematicViscosity>("1620 cSt");
+    setup.cart.motor = {typed<units::Power>("0.75 kW"), typed<units::Current>("4.90 A"),
+                        typed<units::Voltage>("230 V")};
+    setup.cart.circuit = typed<units::Current>("16 A");
     setup.stages[1] = fullStage();
     setup.target = {number("7.0"), "17/15/12", true};
     return setup;

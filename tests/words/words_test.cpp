@@ -87,10 +87,12 @@ bool hasWord(std::string text, const std::string& word)
     return false;
 }
 
-/// `sentence` without the clean ΔP of an element and its multiples: terms of the trade that say nothing of the oil.
-std::string withoutCleanDrop(std::string sentence)
+/// `sentence` without the clean ΔP of an element and its multiples, and without the mark of a cart that pumped waste:
+/// terms of the trade that say nothing of the oil.
+std::string withoutTerms(std::string sentence)
 {
-    for (const std::string term : {"clean ΔP", "× clean", "ΔP limpia", "× limpio", "sauber ΔP", "× sauber"}) {
+    for (const std::string term : {"clean ΔP", "× clean", "ΔP limpia", "× limpio", "sauber ΔP", "× sauber",
+                                   "flush before clean use", "lavar antes de uso limpio"}) {
         for (auto at = sentence.find(term); at != std::string::npos; at = sentence.find(term)) {
             sentence.erase(at, term.size());
         }
@@ -215,12 +217,12 @@ TEST_CASE("nothing is called safe, and nothing clean")
             CAPTURE(language, id, sentence);
             for (const char* word :
                  {"safe", "safely", "clean", "sicher", "sauber", "seguro", "segura", "limpio", "limpia"}) {
-                CHECK_FALSE(hasWord(withoutCleanDrop(sentence), word));
+                CHECK_FALSE(hasWord(withoutTerms(sentence), word));
             }
         }
     }
     CHECK(hasWord("The oil is Clean.", "clean")); // the search can find
-    CHECK(hasWord(withoutCleanDrop("The clean ΔP is low, the oil clean."), "clean"));
+    CHECK(hasWord(withoutTerms("The clean ΔP is low, the oil clean."), "clean"));
     CHECK_FALSE(hasWord("Take the cleaner.", "clean"));
 }
 
