@@ -72,7 +72,8 @@ private:
 
     void addViscosity()
     {
-        CLI::App* verb = app_.add_subcommand("viscosity", "viscosity of an oil at temperatures, or its viscosity index");
+        CLI::App* verb = app_.add_subcommand("viscosity",
+                                             "viscosity of an oil at temperatures, or its viscosity index");
         verb->add_option("--grade", viscosity_.grade, "such as 'ISO VG 68'");
         verb->add_option("--vi", viscosity_.viscosityIndex, "viscosity index, such as 95");
         verb->add_option("--point", viscosity_.points,

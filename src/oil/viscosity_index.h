@@ -36,7 +36,8 @@ struct ReferenceOils
 ///
 /// Source: ASTM D2270, table X2.1 (assets/reference/d2270_poly.csv), from memory, confirmed by public code copies.
 /// Uncertainty: from Y = 2 to 70 within 0.10 % of table 1 for L (worst at 30) and 0.12 % for H (worst at 7.7); the
-///   index by it is then within 0.6 of a point from −50 to 400. Above 70 within 0.01 % of the equations (computed here).
+///   index by it is then within 0.6 of a point from −50 to 400. Above 70 within 0.01 % of the equations (computed
+///   here).
 [[nodiscard]] Result<ReferenceOils> referenceOilsClosedForm(units::KinematicViscosity at100);
 
 /// The index, unrounded. OutOfRange if `at100` is below 2 mm²/s or not below `at40`.
