@@ -96,7 +96,7 @@ inline constexpr Source uncertaintiesLibrary{"Python library uncertainties 3.1.6
 inline constexpr Source fluidsLibrary{"Python library fluids 1.0.22", Provenance::Read,
                                       "run, Debian package python3-fluids"};
 inline constexpr Source tp410{"Flow of Fluids, Technical Paper 410", Provenance::ReadAtSecondHand,
-                              "its problems, as solved in the documents of the library fluids (commit 091070e)"};
+                              "its problems and answers, told in the documents of the library fluids 1.0.22"};
 inline constexpr Source nec{"National Electrical Code (US)", Provenance::ReadAtSecondHand,
                             "table 430.248 (430-148 of 1999) in two agreeing copies, 210.20(A) in a discussion"};
 inline constexpr Source housingHandbook{"Hydraulic filtration handbook, housing selection", Provenance::Read,
