@@ -31,7 +31,7 @@ struct Asked
     std::optional<Volume> holdUp = {};
 };
 
-/// Why there is no number of batches to tell: the fluids ask for nothing to stay, or cannot be told.
+/// What flushing comes to; without a flush, why none is told.
 struct Answer
 {
     std::optional<Flush> flush = {};
@@ -105,9 +105,10 @@ Result<Answer> answerTo(const Asked& asked, const FlushOptions& options)
 {
     Answer answer;
     if (!options.from.empty()) {
-        auto suits = filtration::cartFluidSuits({options.from, options.to, asked.holdUp, asked.tank, asked.left});
+        // without volumes only the verdict: the batches here are those that were asked for
+        auto suits = filtration::cartFluidSuits({options.from, options.to, {}, {}, {}});
         if (!suits) {
-            return fail(at("--left", suits.error())); // the rest was checked
+            return fail(suits.error());
         }
         answer.suits = *std::move(suits);
     }

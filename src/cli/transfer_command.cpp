@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cmath>
+
 namespace loopside::cli {
 
 namespace {
@@ -59,21 +61,27 @@ Json planJson(const TransferPlan& plan, const std::vector<std::string>& label)
             {"cautions", cautions}};
 }
 
-std::string litres(Volume volume)
+/// What may be filled is rounded down, what is left over up.
+std::string roundedDown(Volume volume)
 {
-    return fixed(volume.in(litre), 0) + " L";
+    return fixed(std::floor(volume.in(litre) + 1e-9), 0) + " L";
+}
+
+std::string roundedUp(Volume volume)
+{
+    return fixed(std::ceil(volume.in(litre)-1e-9), 0) + " L";
 }
 
 void tellPlan(const TransferPlan& plan, const std::vector<std::string>& label, std::ostream& out)
 {
-    out << "free " << litres(plan.free) << ", usable " << litres(plan.usable) << "\n"
-        << "stop after " << fixed(plan.stopAt.in(units::minute), 1) << " min at the latest: " << litres(plan.first)
+    out << "free " << roundedDown(plan.free) << ", usable " << roundedDown(plan.usable) << "\n"
+        << "stop after " << fixed(plan.stopAt.in(units::minute), 1) << " min at the latest: " << roundedDown(plan.first)
         << ", container then " << fixed(plan.fullMax.in(units::percent), 0) << " % full\n";
     if (plan.containers == 2) {
-        out << litres(plan.left) << " are left: a second container is needed\n";
+        out << roundedUp(plan.left) << " are left: a second container is needed\n";
     } else if (plan.containers > 2) {
-        out << litres(plan.left) << " are left: " << plan.containers - 1 << " more containers are needed, "
-            << litres(plan.last) << " in the last\n";
+        out << roundedUp(plan.left) << " are left: " << plan.containers - 1 << " more containers are needed, "
+            << roundedUp(plan.last) << " in the last\n";
     }
     out << "no turnovers are counted; the cart is marked \"" << filtration::markAfterTransfer << "\"\n\nlabel\n";
     for (const std::string& line : label) {

@@ -97,7 +97,7 @@ Suit verdict(const CartMeetsTank& meeting, const NamedFluid& last, const NamedFl
         }
         return fluidSuit(SuitLevel::Caution,
                          {"suit.cart.other-grade",
-                          "The cart held the same kind of oil last ({last}) for {fluid}, but not surely the same "
+                          "The cart held the same kind of oil last ({last}) for {fluid}, but maybe not the same "
                           "grade: flush first, and have it approved by name.",
                           advice.why},
                          meeting);

@@ -105,7 +105,7 @@ TEST_CASE("the label says used oil, where it came from and leaves the date to fi
 {
     const auto label = usedOilLabel({"SP-4", "ISO VG 68 hydraulic", 130.2 * litre});
     CHECK(label
-          == std::vector<std::string>{"Used Oil", "From: SP-4", "Fluid: ISO VG 68 hydraulic", "Volume: 130 L",
+          == std::vector<std::string>{"Used Oil", "From: SP-4", "Fluid: ISO VG 68 hydraulic", "Volume: about 130 L",
                                       "Date: __________"});
     CHECK(usedOilLabel({"", "", 10.0 * litre})[1] == "From: __________");
 }
