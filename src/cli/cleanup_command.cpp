@@ -80,7 +80,7 @@ Result<double> captureFrom(const CleanUpOptions& options)
     if (!mixing) {
         return fail(mixing.error());
     }
-    const auto capture = filtration::captureTimesMixing(betas, *mixing);
+    auto capture = filtration::captureTimesMixing(betas, *mixing);
     if (!capture) {
         return fail(at("--mixing", capture.error()));
     }

@@ -39,7 +39,7 @@ template<class Q>
 template<class Q>
 [[nodiscard]] Result<Q> aboveZero(std::string_view option, std::string_view text)
 {
-    const auto quantity = quantityOf<Q>(option, text);
+    auto quantity = quantityOf<Q>(option, text);
     if (quantity && !(*quantity > Q{})) {
         return fail(at(option, {Errc::OutOfRange, "it must be above zero, not " + std::string(text) + "."}));
     }

@@ -81,55 +81,48 @@ Suit fluidSuit(SuitLevel level, const SuitSaying& saying, const CartMeetsTank& m
                  Values{"fluid", meeting.fluid.empty() ? "?" : quotable(meeting.fluid)}});
 }
 
+struct Verdict
+{
+    SuitLevel level;
+    std::string_view id;
+    std::string_view english;
+};
+
+Verdict verdictOf(Mixing mixing, bool isSameGrade)
+{
+    switch (mixing) {
+    case Mixing::Same:
+        return isSameGrade ? Verdict{SuitLevel::Ok, "suit.cart.same",
+                                     "The cart held the same kind and grade last ({last}); whether it is the same "
+                                     "product, the labels tell."}
+                           : Verdict{SuitLevel::Caution, "suit.cart.other-grade",
+                                     "The cart held the same kind of oil last ({last}) for {fluid}, but maybe not the "
+                                     "same grade: flush first, and have it approved by name."};
+    case Mixing::SameFamily:
+        return {SuitLevel::Caution, "suit.cart.related",
+                "The cart held {last} last and the tank holds {fluid}: flush first, fit new elements, and have it "
+                "approved by name."};
+    case Mixing::CannotTell:
+        return {SuitLevel::Caution, "suit.cart.cannot-tell",
+                "Whether {last} in the cart and {fluid} in the tank go together cannot be told: ask before you "
+                "connect."};
+    case Mixing::Incompatible:
+        return {SuitLevel::Conflict, "suit.cart.incompatible",
+                "The cart held {last} last, which is not to be mixed with {fluid}. Use this fluid's own cart."};
+    case Mixing::Never:
+        break;
+    }
+    return {SuitLevel::Conflict, "suit.cart.never",
+            "Stop: the cart held {last} last, which must never meet {fluid}. Use this fluid's own cart."};
+}
+
 /// Whether the two go together, in one answer.
 Suit verdict(const CartMeetsTank& meeting, const NamedFluid& last, const NamedFluid& fluid)
 {
     const auto advice = oil::mixing(last.family, fluid.family);
-    switch (advice.mixing) {
-    case Mixing::Same:
-        if (last.grade && fluid.grade && last.grade->vg == fluid.grade->vg) {
-            return fluidSuit(SuitLevel::Ok,
-                             {"suit.cart.same",
-                              "The cart held the same kind and grade last ({last}); whether it is the same product, "
-                              "the labels tell.",
-                              advice.why},
-                             meeting);
-        }
-        return fluidSuit(SuitLevel::Caution,
-                         {"suit.cart.other-grade",
-                          "The cart held the same kind of oil last ({last}) for {fluid}, but maybe not the same "
-                          "grade: flush first, and have it approved by name.",
-                          advice.why},
-                         meeting);
-    case Mixing::SameFamily:
-        return fluidSuit(SuitLevel::Caution,
-                         {"suit.cart.related",
-                          "The cart held {last} last and the tank holds {fluid}: flush first, fit new elements, and "
-                          "have it approved by name.",
-                          advice.why},
-                         meeting);
-    case Mixing::CannotTell:
-        return fluidSuit(SuitLevel::Caution,
-                         {"suit.cart.cannot-tell",
-                          "Whether {last} in the cart and {fluid} in the tank go together cannot be told: ask before "
-                          "you connect.",
-                          advice.why},
-                         meeting);
-    case Mixing::Incompatible:
-        return fluidSuit(SuitLevel::Conflict,
-                         {"suit.cart.incompatible",
-                          "The cart held {last} last, which is not to be mixed with {fluid}. Use this fluid's own "
-                          "cart.",
-                          advice.why},
-                         meeting);
-    case Mixing::Never:
-        break;
-    }
-    return fluidSuit(SuitLevel::Conflict,
-                     {"suit.cart.never",
-                      "Stop: the cart held {last} last, which must never meet {fluid}. Use this fluid's own cart.",
-                      advice.why},
-                     meeting);
+    const bool isSameGrade = last.grade && fluid.grade && last.grade->vg == fluid.grade->vg;
+    const Verdict told = verdictOf(advice.mixing, isSameGrade);
+    return fluidSuit(told.level, {told.id, told.english, advice.why}, meeting);
 }
 
 /// How much of the tank would be the cart's last oil.
