@@ -11,7 +11,7 @@ Item {
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
-    readonly property bool showsRun: root.app.run.isThere && root.app.page !== AppView.SetUp
+    readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
 
     implicitHeight: Theme.touchSmall + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
 
@@ -27,7 +27,7 @@ Item {
         font.pixelSize: Theme.textTitle
         height: Theme.touchSmall
         isStrong: true
-        text: root.app.label("label.new-run")
+        text: root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
         verticalAlignment: Text.AlignVCenter
         visible: !root.showsRun && chips.count === 0
         x: Theme.gap

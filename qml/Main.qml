@@ -47,7 +47,7 @@ Window {
             anchors.fill: parent
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : setup
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : setup
 
             onLoaded: page.forceActiveFocus()
         }
@@ -100,6 +100,18 @@ Window {
     Component {
         id: closeOut
         CloseOutPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: flush
+        FlushPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: transfer
+        TransferPage {
             app: root.app
         }
     }

@@ -12,6 +12,7 @@ QtObject {
 
     readonly property color act: root.pick("#0B4F8A", "#8CC4F5", "#003C7D")
     readonly property color actInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
+    readonly property real band: root.px(48)
     readonly property real bar: root.px(20)
     readonly property color caution: root.pick("#F2B600", "#FFC82E", "#FFD000")
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
@@ -24,6 +25,10 @@ QtObject {
 
     /// One half of a flash: 2 Hz, inside the 1.4 to 2.8 Hz for alerts.
     readonly property int flashMs: 250
+
+    /// A flush and a transfer to waste look like no other page: a band and an edge of their own.
+    readonly property color flush: root.pick("#00525C", "#74D3DC", "#00424A")
+    readonly property color flushInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
     readonly property real frame: root.px(28)
     readonly property real gap: root.px(12)
     readonly property real gapLarge: root.px(24)
@@ -53,9 +58,10 @@ QtObject {
     readonly property color panel: root.pick("#FBFAF6", "#171B1F", "#FFFFFF")
     readonly property real pipe: root.px(13)
     readonly property real radius: root.px(6)
+    readonly property real rail: root.px(204)
     readonly property real ring: root.px(100)
     readonly property color scrim: root.pick("#B014171A", "#C0000000", "#C0000000")
-    readonly property real setupSide: root.px(224)
+    readonly property real setupSide: root.px(300)
     readonly property color shade: root.pick("#E4DFD2", "#2A3138", "#FFFFFF")
     readonly property real sheet: root.px(640)
     readonly property real sign: root.px(26)
@@ -81,6 +87,8 @@ QtObject {
     readonly property real touchSmall: root.px(71)
     /// Pixels for one pixel of a 1280×800 window.
     property real unit: 1
+    readonly property color waste: root.pick("#33302A", "#D9D2C3", "#000000")
+    readonly property color wasteInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
 
     function pick(day: string, night: string, sun: string): string {
         return root.name === "night" ? night : root.name === "sun" ? sun : day;

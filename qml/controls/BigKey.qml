@@ -11,6 +11,7 @@ Rectangle {
     property int align: Text.AlignHCenter
     /// A second, smaller line.
     property string detail
+    readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
     property bool isDetailShown: true
     /// The one thing to do next.
     property bool isMain: false
@@ -44,7 +45,7 @@ Rectangle {
     Accessible.role: Accessible.Button
     activeFocusOnTab: true
     border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? Theme.keyLine : Theme.line
-    border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : Theme.stroke
+    border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : root.enabled ? Theme.stroke : Theme.stroke / 3
     color: root.isMain && root.enabled ? Theme.act : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
     implicitHeight: Theme.touch
     implicitWidth: Theme.touch
@@ -86,7 +87,7 @@ Rectangle {
             elide: root.isOneLine ? Text.ElideRight : Text.ElideNone
             font.pixelSize: root.textSize
             fontSizeMode: root.isOneLine ? Text.HorizontalFit : Text.Fit
-            height: Math.min(implicitHeight, root.height - Theme.gapSmall - (second.visible ? second.implicitHeight : 0))
+            height: Math.min(implicitHeight, root.height - Theme.gapSmall - (root.hasDetail ? second.implicitHeight : 0))
             horizontalAlignment: root.align
             isStrong: true
             minimumPixelSize: Theme.textSmall
@@ -104,7 +105,7 @@ Rectangle {
             font.pixelSize: Theme.textSmall
             horizontalAlignment: root.align
             text: root.detail
-            visible: root.isDetailShown && root.detail !== ""
+            visible: root.hasDetail
             width: parent.width
             wrapMode: Text.NoWrap
         }

@@ -2,16 +2,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
 
-/// A caution where the act is: triangle and words on the caution colour.
+/// A caution where the act is: shape and words on the colour of caution, or of danger where nobody may go on.
 Rectangle {
     id: root
 
+    readonly property bool isDanger: root.kind === "stop" || root.kind === "no-go"
     property string kind: "caution"
     property string text
 
     Accessible.name: root.text
     Accessible.role: Accessible.AlertMessage
-    color: Theme.caution
+    color: root.isDanger ? Theme.danger : Theme.caution
     implicitHeight: Math.max(words.implicitHeight, sign.height) + 2 * Theme.gapSmall
     radius: Theme.radius
 
@@ -30,7 +31,7 @@ Rectangle {
         anchors.right: parent.right
         anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
-        color: Theme.cautionInk
+        color: root.isDanger ? Theme.dangerInk : Theme.cautionInk
         isStrong: true
         text: root.text
     }

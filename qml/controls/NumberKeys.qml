@@ -9,6 +9,8 @@ Grid {
     id: root
 
     required property string backSpoken
+    /// What the key left of the 0 types.
+    property string point: "."
     required property string pointSpoken
 
     signal deleted
@@ -18,20 +20,21 @@ Grid {
     spacing: Theme.gap
 
     Repeater {
-        model: ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0"]
+        model: ["7", "8", "9", "4", "5", "6", "1", "2", "3", "point", "0"]
 
         delegate: BigKey {
             id: digit
 
+            readonly property bool isPoint: digit.modelData === "point"
             required property string modelData
 
-            objectName: digit.modelData === "." ? "keyPoint" : "key" + digit.modelData
+            objectName: digit.isPoint ? "keyPoint" : "key" + digit.modelData
             repeats: true
-            spoken: digit.modelData === "." ? root.pointSpoken : digit.modelData
-            text: digit.modelData
+            spoken: digit.isPoint && root.point === "." ? root.pointSpoken : digit.text
+            text: digit.isPoint ? root.point : digit.modelData
             textSize: Theme.textKey
 
-            onPressed: root.typed(digit.modelData)
+            onPressed: root.typed(digit.text)
         }
     }
     BigKey {

@@ -7,6 +7,8 @@ FocusScope {
     id: root
 
     default property alias content: body.data
+    /// How wide it may get.
+    property real room: Theme.sheet
     property string text
     property string title
 
@@ -29,7 +31,7 @@ FocusScope {
         anchors.centerIn: parent
         border.color: Theme.ink
         height: column.height + 2 * Theme.gapLarge
-        width: Math.min(Theme.sheet, root.width - 2 * Theme.gapLarge)
+        width: Math.min(root.room, root.width - 2 * Theme.gapLarge)
 
         Column {
             id: column

@@ -7,6 +7,8 @@ import QtQuick.Shapes
 ///
 /// Kinds: ok, done (tick); caution (warning triangle); limit (arrow at a bar); stop (disc); unknown (question mark);
 /// note (i in a square); now (arrow), later (ring); flow (arrow in a pipe); mark (points down at a place); back (the delete key).
+/// A verdict: slower, warm (triangles with an arrow down, up), no-go (disc with a bar across).
+/// A job that cleans no tank: flush (two arrows through), waste (arrow into a tray).
 Item {
     id: root
 
@@ -26,8 +28,11 @@ Item {
             return Theme.panel; // hollow, so that it passes for no needle
         case "caution":
         case "limit":
+        case "slower":
+        case "warm":
             return Theme.caution;
         case "stop":
+        case "no-go":
             return Theme.danger;
         case "now":
             return Theme.act;
@@ -40,12 +45,16 @@ Item {
         switch (kind) {
         case "caution":
         case "limit":
+        case "slower":
+        case "warm":
             return Theme.name === "night" ? Theme.caution : Theme.ink;
         case "unknown":
         case "note":
         case "later":
         case "mark":
         case "back":
+        case "flush":
+        case "waste":
             return Theme.ink;
         }
         return root.fillOf(kind);
@@ -58,8 +67,11 @@ Item {
             return Theme.panel;
         case "caution":
         case "limit":
+        case "slower":
+        case "warm":
             return Theme.cautionInk;
         case "stop":
+        case "no-go":
             return Theme.dangerInk;
         }
         return Theme.ink;
@@ -75,6 +87,16 @@ Item {
             return "M5.5 12 L13 12 M10 8.5 L13.5 12 L10 15.5 M17.5 6.5 L17.5 17.5";
         case "stop":
             return "M12 6.5 L12 13.5 M12 17.3 L12 17.4";
+        case "slower":
+            return "M12 9 L12 18.5 M8.5 15 L12 18.8 L15.5 15";
+        case "warm":
+            return "M12 18.5 L12 9.5 M8.5 13 L12 9.3 L15.5 13";
+        case "no-go":
+            return "M6.2 17.8 L17.8 6.2";
+        case "flush":
+            return "M6.5 7 L11 12 L6.5 17 M13 7 L17.5 12 L13 17";
+        case "waste":
+            return "M12 5 L12 13.5 M8.5 10.5 L12 14 L15.5 10.5 M6 14 L6 18.5 L18 18.5 L18 14";
         case "unknown":
             return "M9 9.6 C9 5.5 15 5.5 15 9.4 C15 11.6 12 11.6 12 14 M12 17.5 L12 17.6";
         case "note":
@@ -87,8 +109,12 @@ Item {
     function outlineOf(kind: string): string {
         switch (kind) {
         case "caution":
+        case "slower":
+        case "warm":
             return "M12 2 L23 21.5 L1 21.5 Z";
         case "limit":
+        case "flush":
+        case "waste":
         case "note":
             return "M2.5 2.5 L21.5 2.5 L21.5 21.5 L2.5 21.5 Z";
         case "now":

@@ -3,76 +3,142 @@
 import QtQuick
 import Loopside.Model
 
-/// Set up a run: tank, cart, target, area, oil temperature, what it comes to, start. All steps are in sight at once:
-/// choices at the left and the pad beside them, or one above the other where the window is tall.
+/// Set up a run, one decision a step: the steps at the left, the step in the middle, the verdict at the right; one above
+/// the other where the window is tall.
 FocusScope {
     id: root
 
     required property AppView app
     readonly property bool isTall: root.height > root.width
     readonly property SetupView setup: root.app.setup
+    readonly property FieldsView typed: root.setup.step === SetupView.Target ? root.setup.code : root.setup.oil
 
     focus: true
 
     Keys.onPressed: event => {
         if (event.key === Qt.Key_Backspace) {
-            root.setup.backspace();
+            root.typed.backspace();
             event.accepted = true;
-        } else if (event.text !== "" && "0123456789.,-".includes(event.text)) {
-            root.setup.key(event.text === "," ? "." : event.text);
+        } else if (event.key === Qt.Key_Return || event.key === Qt.Key_Enter) {
+            root.setup.goOn();
+            event.accepted = true;
+        } else if ((root.setup.step === SetupView.Target || root.setup.step === SetupView.Oil) && event.text !== "" && "0123456789.,-/".includes(event.text)) {
+            root.typed.key(event.text);
             event.accepted = true;
         }
     }
 
-    Header {
-        id: header
-        app: root.app
-        width: root.width
+    Item {
+        anchors.fill: parent
+        enabled: !override.visible
+
+        Header {
+            id: header
+            app: root.app
+            width: root.width
+        }
+        StepRail {
+            id: rail
+            anchors.top: header.bottom
+            columns: root.isTall ? 4 : 1
+            keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchSmall, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
+            setup: root.setup
+            width: root.isTall ? root.width - 2 * Theme.gap : Theme.rail
+            x: Theme.gap
+        }
+        Label {
+            id: question
+            anchors.left: body.left
+            anchors.right: body.right
+            anchors.top: root.isTall ? rail.bottom : header.bottom
+            anchors.topMargin: root.isTall ? Theme.gap : 0
+            font.pixelSize: Theme.textTitle
+            isStrong: true
+            objectName: "stepQuestion"
+            text: root.setup.question
+        }
+        Label {
+            id: reason
+            anchors.left: body.left
+            anchors.right: body.right
+            anchors.top: question.bottom
+            text: root.setup.reason
+        }
+        Loader {
+            id: body
+            anchors.bottom: root.isTall ? verdict.top : parent.bottom
+            anchors.bottomMargin: Theme.gap
+            anchors.top: reason.bottom
+            anchors.topMargin: Theme.gap
+            sourceComponent: [tank, cart, elements, oil, hoses, target, verdictStep, area][root.setup.step]
+            width: root.isTall ? root.width - 2 * Theme.gap : verdict.x - x - Theme.gapLarge
+            x: root.isTall ? Theme.gap : rail.x + rail.width + Theme.gapLarge
+        }
+        VerdictPanel {
+            id: verdict
+            anchors.bottom: parent.bottom
+            anchors.bottomMargin: Theme.gap
+            app: root.app
+            height: root.isTall ? Theme.touch * 3 : root.height - header.height - Theme.gap
+            width: root.isTall ? root.width - 2 * Theme.gap : Theme.setupSide
+            x: root.width - verdict.width - Theme.gap
+        }
     }
-    Choices {
-        id: choices
-        anchors.top: header.bottom
+    OverrideSheet {
+        id: override
         app: root.app
-        isTall: root.isTall
-        width: root.isTall ? root.width - 2 * Theme.gap : oil.x - Theme.gap - Theme.gapLarge
-        x: Theme.gap
+        visible: false
+
+        onClosed: override.visible = false
     }
-    Column {
+    Component {
+        id: tank
+        TankStep {
+            app: root.app
+        }
+    }
+    Component {
+        id: cart
+        CartStep {
+            app: root.app
+        }
+    }
+    Component {
+        id: elements
+        ElementsStep {
+            app: root.app
+        }
+    }
+    Component {
         id: oil
-        spacing: Theme.gap
-        width: keys.width
-        x: root.isTall ? Theme.gap : root.width - outcome.width - oil.width - Theme.gap - Theme.gapLarge
-        y: root.isTall ? root.height - oil.height - Theme.gap : header.height
-
-        OilField {
+        OilStep {
             app: root.app
-            visible: !root.isTall
-            width: parent.width
-        }
-        NumberKeys {
-            id: keys
-            backSpoken: root.app.label("label.key-back")
-            pointSpoken: root.app.label("label.key-point")
-
-            onDeleted: root.setup.backspace()
-            onTyped: sign => root.setup.key(sign)
-        }
-        CounterKey {
-            app: root.app
-            objectName: "counterOnSite"
-            visible: !root.isTall
-            width: parent.width
         }
     }
-    Outcome {
-        id: outcome
-        anchors.bottom: parent.bottom
-        anchors.bottomMargin: Theme.gap
-        anchors.right: parent.right
-        anchors.rightMargin: Theme.gap
-        anchors.top: oil.top
-        app: root.app
-        showsOil: root.isTall
-        width: root.isTall ? root.width - oil.width - 2 * Theme.gap - Theme.gapLarge : Theme.setupSide
+    Component {
+        id: hoses
+        HosesStep {
+            app: root.app
+        }
+    }
+    Component {
+        id: target
+        TargetStep {
+            app: root.app
+        }
+    }
+    Component {
+        id: verdictStep
+        VerdictStep {
+            app: root.app
+
+            onOverrideWanted: override.visible = true
+        }
+    }
+    Component {
+        id: area
+        AreaStep {
+            app: root.app
+        }
     }
 }

@@ -5,6 +5,7 @@
 
 #include "app/wording.h"
 #include "run/alert.h"
+#include "run/job.h"
 
 #include <algorithm>
 #include <array>
@@ -41,6 +42,8 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       alert_{tablet},
       changeover_{tablet},
       closeOut_{tablet},
+      flush_{tablet},
+      transfer_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}}
 {
@@ -85,23 +88,46 @@ void AppView::refreshChips()
 {
     QList<RowModel::Row> rows;
     for (const auto& [id, run] : tablet_.state().runs) {
-        if (run.phase == run::Phase::Closed) {
-            continue;
+        if (run.phase != run::Phase::Closed) {
+            rows.append(chipOf(run));
         }
-        const auto& standing = tablet_.standing(run);
-        QString due = QStringLiteral("–");
-        if (standing.due) {
-            const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now).count();
-            due = tablet_.say(
-                {left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
+    }
+    for (const auto& [id, job] : tablet_.state().jobs) {
+        if (job.isOpen()) {
+            rows.append(chipOf(job));
         }
-        const QString level = levelOf(run);
-        const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == id;
-        const bool isLate = standing.due && standing.now > *standing.due && level != QStringLiteral("limit");
-        const QString levelText = tablet_.say({isLate ? "app.overdue" : "app.level." + level.toStdString(), {}});
-        rows.append({toQt(run.setup.tank.name), due, level, levelText, isShown});
     }
     chips_.setRows(std::move(rows));
+}
+
+RowModel::Row AppView::chipOf(const run::RunState& run) const
+{
+    const auto& standing = tablet_.standing(run);
+    QString due = QStringLiteral("–");
+    if (standing.due) {
+        const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now).count();
+        due = tablet_.say(
+            {left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
+    }
+    const QString level = levelOf(run);
+    const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
+    const bool isLate = standing.due && standing.now > *standing.due && level != QStringLiteral("limit");
+    const QString levelText = tablet_.say({isLate ? "app.overdue" : "app.level." + level.toStdString(), {}});
+    return {toQt(run.setup.tank.name), due, level, levelText, isShown};
+}
+
+RowModel::Row AppView::chipOf(const run::Job& job) const
+{
+    if (job.flush() != nullptr) {
+        return {toQt(job.cart()), QString(), QStringLiteral("flush"), tablet_.label("app.chip.flush"), false};
+    }
+    const auto standing = run::jobStanding(job, tablet_.jobTime(job));
+    const auto& transfer = *standing.transfer;
+    const QString due = !transfer.stopAt ? QStringLiteral("–")
+        : transfer.isStopOverdue         ? tablet_.label("app.chip.stop-now")
+                                         : minutesText(*transfer.stopAt - standing.now);
+    return {toQt(job.transfer()->tank), due, transfer.isStopOverdue ? QStringLiteral("stop") : QStringLiteral("waste"),
+            tablet_.label("app.chip.waste"), false};
 }
 
 void AppView::refreshPeople()
@@ -124,6 +150,30 @@ void AppView::showRun(int chip)
             return;
         }
     }
+    for (const auto& [id, job] : tablet_.state().jobs) {
+        if (job.isOpen() && row++ == chip) {
+            job.flush() != nullptr ? showFlush() : showTransfer();
+            return;
+        }
+    }
+}
+
+void AppView::showFlush()
+{
+    flush_.open();
+    go(Page::Flush);
+}
+
+void AppView::flushCart()
+{
+    flush_.planFor(page_ == Page::Transfer ? transfer_.cart() : setup_.cartName());
+    go(Page::Flush);
+}
+
+void AppView::showTransfer()
+{
+    transfer_.open();
+    go(Page::Transfer);
 }
 
 void AppView::showSetUp()
@@ -176,6 +226,19 @@ void AppView::touched()
 void AppView::onSecond()
 {
     tablet_.tick();
+    showWhatOverflows();
+}
+
+/// A container that runs over does not wait until somebody looks.
+void AppView::showWhatOverflows()
+{
+    for (const auto& [id, job] : tablet_.state().jobs) {
+        const auto transfer = run::jobStanding(job, tablet_.jobTime(job)).transfer;
+        if (transfer && transfer->isStopOverdue && overflowShown_ != id) {
+            overflowShown_ = id;
+            showTransfer();
+        }
+    }
 }
 
 } // namespace loopside::app

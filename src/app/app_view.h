@@ -6,11 +6,13 @@
 #include "app/alert_view.h"
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
+#include "app/flush_view.h"
 #include "app/pad_view.h"
 #include "app/row_model.h"
 #include "app/run_view.h"
 #include "app/setup_view.h"
 #include "app/tablet.h"
+#include "app/transfer_view.h"
 
 #include <QObject>
 #include <QTimer>
@@ -34,8 +36,10 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::AlertView* alert READ alert CONSTANT)
     Q_PROPERTY(loopside::app::ChangeoverView* changeover READ changeover CONSTANT)
     Q_PROPERTY(loopside::app::CloseOutView* closeOut READ closeOut CONSTANT)
+    Q_PROPERTY(loopside::app::FlushView* flush READ flush CONSTANT)
+    Q_PROPERTY(loopside::app::TransferView* transfer READ transfer CONSTANT)
 
-    /// Open runs. Rows: tank, dueText, level (ok, caution, limit, unknown), levelText, isShown.
+    /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, unknown), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
     Q_PROPERTY(QString person READ person NOTIFY personChanged)
     /// Rows: name, isHolding.
@@ -52,7 +56,9 @@ public:
         SetUp,
         Run,
         Changeover,
-        CloseOut
+        CloseOut,
+        Flush,
+        Transfer
     };
     Q_ENUM(Page)
 
@@ -66,6 +72,8 @@ public:
     [[nodiscard]] AlertView* alert() { return &alert_; }
     [[nodiscard]] ChangeoverView* changeover() { return &changeover_; }
     [[nodiscard]] CloseOutView* closeOut() { return &closeOut_; }
+    [[nodiscard]] FlushView* flush() { return &flush_; }
+    [[nodiscard]] TransferView* transfer() { return &transfer_; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
     [[nodiscard]] RowModel* people() { return &people_; }
@@ -78,6 +86,10 @@ public:
     Q_INVOKABLE void showRun(int chip);
     Q_INVOKABLE void showSetUp();
     Q_INVOKABLE void openCloseOut();
+    Q_INVOKABLE void showFlush();
+    /// The flush of the cart that was chosen, or that pumped waste.
+    Q_INVOKABLE void flushCart();
+    Q_INVOKABLE void showTransfer();
     Q_INVOKABLE void stepTheme();
     Q_INVOKABLE void askWho();
     Q_INVOKABLE void choosePerson(int row);
@@ -95,8 +107,11 @@ Q_SIGNALS:
 private:
     void go(Page page);
     void refreshChips();
+    [[nodiscard]] RowModel::Row chipOf(const run::RunState& run) const;
+    [[nodiscard]] RowModel::Row chipOf(const run::Job& job) const;
     void refreshPeople();
     void onSecond();
+    void showWhatOverflows();
 
     Tablet& tablet_;
     RunView run_;
@@ -105,12 +120,15 @@ private:
     AlertView alert_;
     ChangeoverView changeover_;
     CloseOutView closeOut_;
+    FlushView flush_;
+    TransferView transfer_;
     RowModel chips_;
     RowModel people_;
     QTimer seconds_;
     Page page_ = Page::SetUp;
     QString theme_ = QStringLiteral("day");
     bool asksWho_ = false;
+    Id overflowShown_ = {};
     std::uint64_t touchedAtNs_ = 0;
 };
 

@@ -3,25 +3,30 @@
 
 #include "app/setup_view.h"
 
+#include "app/setup_choices.h"
 #include "app/wording.h"
 #include "base/text.h"
-#include "run/plan.h"
-#include "words/told.h"
 
-#include <algorithm>
-#include <array>
+#include <cmath>
 
 namespace loopside::app {
 
 namespace {
 
-constexpr std::array<const char*, 4> turnoverChoices = {"5", "6", "7", "10"};
-constexpr std::array<const char*, 4> areaChecks = {"permit", "owner", "area", "right-tank"};
-constexpr int longestNumber = 6;
+using namespace choices;
+using Step = SetupView::Step;
 
-QString joined(const QStringList& parts)
+constexpr int longestCode = 8;
+
+QList<bool> unanswered(std::size_t count)
 {
-    return parts.join(QStringLiteral(" · "));
+    return QList<bool>(static_cast<qsizetype>(count), false);
+}
+
+std::vector<FieldsView::Field> oilFields(const Tablet& tablet)
+{
+    return {{tablet.label("app.field.oil"), {QStringLiteral("°C"), QStringLiteral("°F")}},
+            {tablet.label("app.field.water"), {QStringLiteral("ppm"), QStringLiteral("%")}}};
 }
 
 } // namespace
@@ -29,173 +34,336 @@ QString joined(const QStringList& parts)
 SetupView::SetupView(Tablet& tablet, QObject* parent)
     : QObject{parent},
       tablet_{tablet},
+      steps_{{"name", "detail", "sign", "signText", "isNow"}},
+      facts_{{"name", "value"}},
+      notes_{{"kind", "text"}},
       tanks_{{"name", "detail", "isChosen"}},
       carts_{{"name", "detail", "isChosen"}},
+      placements_{{"name", "detail", "isChosen"}},
       targets_{{"name", "detail", "isChosen"}},
-      plan_{{"name", "value"}},
-      checks_{{"text", "isAnswered"}},
-      answered_(static_cast<qsizetype>(areaChecks.size()), false)
+      stages_{{"title", "expected", "allowed", "fraction", "kind", "kindText"}},
+      hosePoints_{{"text", "isAnswered"}},
+      areaPoints_{{"text", "isAnswered"}},
+      overrideReasons_{{"text"}},
+      oil_{oilFields(tablet)},
+      code_{{{tablet.label("app.field.code"), {}, longestCode, QStringLiteral("/")}}},
+      verdict_{tablet.words()}
 {
+    QList<RowModel::Row> reasons;
+    for (const char* reason : choices::overrideReasons) {
+        reasons.append({tablet.say({std::string("app.override.") + reason, {}})});
+    }
+    overrideReasons_.setRows(std::move(reasons));
+    choice_.hosePoints = unanswered(choices::hosePoints.size());
+    choice_.areaPoints = unanswered(choices::areaPoints.size());
+    for (FieldsView* fields : {&oil_, &code_}) {
+        connect(fields, &FieldsView::changed, this, [this] {
+            decideAnew();
+            refresh();
+        });
+    }
+    connect(&tablet_, &Tablet::changed, this, &SetupView::refresh);
     refresh();
+}
+
+void SetupView::decideAnew()
+{
+    choice_.by.clear();
+    choice_.why.clear();
+    choice_.takesSlower = false;
 }
 
 void SetupView::refresh()
 {
-    QList<RowModel::Row> tankRows;
-    for (const auto& tank : tablet_.site().tanks) {
-        const QString detail = joined({toQt(tank.fluid.kind), toQt(tank.fluid.grade), toQt(tank.volume.toText())});
-        tankRows.append({toQt(tank.name), detail, tankRows.size() == tank_});
-    }
-    tanks_.setRows(std::move(tankRows));
-
-    QList<RowModel::Row> cartRows;
-    for (const auto& cart : tablet_.site().carts) {
-        const QString stages = tablet_.say({"app.setup.stages", {{"stages", std::to_string(cart.stages.size())}}});
-        const QString lastOil = tablet_.say({"app.setup.last-oil", {{"oil", cart.cart.lastFluid}}});
-        const QString detail = joined({toQt(cart.cart.flow.toText()), cart.cart.lastFluid.empty() ? stages : lastOil});
-        cartRows.append({toQt(cart.cart.name), detail, cartRows.size() == cart_});
-    }
-    carts_.setRows(std::move(cartRows));
-
-    QList<RowModel::Row> targetRows;
-    for (const char* target : turnoverChoices) {
-        targetRows.append(
-            {QString::fromLatin1(target), tablet_.label("app.setup.turnovers"), targetRows.size() == target_});
-    }
-    targets_.setRows(std::move(targetRows));
-
-    QList<RowModel::Row> checkRows;
-    for (std::size_t i = 0; i < areaChecks.size(); ++i) {
-        checkRows.append(
-            {tablet_.say({std::string("app.check.") + areaChecks[i], {}}), answered_[static_cast<qsizetype>(i)]});
-    }
-    checks_.setRows(std::move(checkRows));
-
-    refreshOutcome();
+    judge();
+    showChoices();
+    showStages();
+    showFacts();
+    showSteps();
     Q_EMIT changed();
 }
 
-/// What the choices come to, or what is still missing.
-void SetupView::refreshOutcome()
+const units::NamedUnit<units::Temperature>& SetupView::temperatureUnit() const
 {
-    problem_.clear();
-    QList<RowModel::Row> planRows;
-    const auto setup = chosen();
-    if (!setup) {
-        problem_ = tablet_.label(tank_ < 0       ? "app.setup.choose-tank"
-                                     : cart_ < 0 ? "app.setup.choose-cart"
-                                                 : "app.setup.choose-target");
-    } else if (const auto fault = run::faultIn(*setup)) {
-        problem_ = toQt(fault->place) + QStringLiteral(": ") + toQt(fault->sentence);
-    } else {
-        const auto typed = Decimal::parse(oil_.toStdString());
-        const auto oil = typed ? std::optional(units::Temperature(typed->toDouble(), units::celsius)) : std::nullopt;
-        const auto plan = run::planOf(*setup, oil);
-        const auto add = [&](const char* label, const std::string& value) {
-            planRows.append({tablet_.label(label), toQt(value)});
-        };
-        add("app.plan.turnover", fixed(plan.turnover.in(units::minute), 0) + " min");
-        if (plan.run) {
-            add("app.plan.run", fixed(plan.run->in(units::hour), 1) + " h");
-        }
-        const bool waitsForOil = !typed && !plan.viscosity;
-        add("app.plan.viscosity",
-            plan.viscosity    ? fixed(plan.viscosity->in(units::centistokes), 0) + " cSt"
-                : waitsForOil ? tablet_.label("app.plan.type-oil").toStdString()
-                              : plan.viscosityWhy);
-        for (std::size_t i = 0; i < plan.stages.size(); ++i) {
-            const auto& drop = plan.stages[i].cleanDp;
-            const auto& limit = setup->stages[i].changeLimit;
-            planRows.append({tablet_.say({"app.plan.clean", {{"stage", std::to_string(i + 1)}}}),
-                             drop ? toQt(words::computedText(*drop, *setup->cart.gauges[i].unit)
-                                         + (limit ? " / " + limit->toText() : ""))
-                                  : QStringLiteral("–")});
-        }
-        if (!oil_.isEmpty() && !typed) {
-            problem_ = tablet_.label("app.pad.not-a-number");
-        } else if (answered_.contains(false)) {
-            problem_ = tablet_.label("app.setup.answer-checks");
-        }
-    }
-    plan_.setRows(std::move(planRows));
+    return **units::unitNamed<units::Temperature>(oil_.unit(OilTemperature).toStdString());
 }
 
+std::optional<run::TypedTemperature> SetupView::oilTemperature() const
+{
+    return oil_.typed<units::Temperature>(OilTemperature);
+}
+
+/// The set-up as far as it can be judged: a tank and a cart are enough.
 std::optional<run::Setup> SetupView::chosen() const
 {
-    if (tank_ < 0 || cart_ < 0 || target_ < 0) {
+    if (choice_.tank < 0 || choice_.cart < 0) {
         return std::nullopt;
     }
-    const auto& tank = tablet_.site().tanks[static_cast<std::size_t>(tank_)];
-    const auto& cart = tablet_.site().carts[static_cast<std::size_t>(cart_)];
-    const auto turnovers = Decimal::parse(turnoverChoices.at(static_cast<std::size_t>(target_)));
-    return run::Setup{tank.name, tank, cart.cart, cart.stages, {*turnovers, {}, counterOnSite_}};
+    const auto& tank = tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)];
+    const auto& cart = tablet_.site().carts[static_cast<std::size_t>(choice_.cart)];
+    run::Setup setup{tank.name, tank, cart.cart, cart.stages, {{}, code_.text(0).toStdString(), choice_.counterOnSite}};
+    if (choice_.target >= 0) {
+        setup.target.turnovers = *Decimal::parse(choices::turnovers.at(static_cast<std::size_t>(choice_.target)));
+    }
+    if (choice_.placement >= 0) {
+        const auto& placement = placementAt(choice_.placement);
+        setup.tank.mixing = Decimal::nearest(filtration::mixingOf(placement.placement).factor, 1);
+    }
+    if (const auto water = oil_.typed<units::Fraction>(OilWater)) {
+        setup.tank.water = water;
+    }
+    const auto* known = tablet_.state().cartOf(cart.cart.name);
+    if (known != nullptr && !known->lastFluid.empty()) {
+        setup.cart.lastFluid = known->lastFluid;
+    }
+    return setup;
+}
+
+void SetupView::judge()
+{
+    setup_ = chosen();
+    plan_.reset();
+    fault_.clear();
+    const auto* known = setup_ ? tablet_.state().cartOf(setup_->cart.name) : nullptr;
+    wantsFlush_ = known != nullptr && known->flushBeforeCleanUse;
+    if (!setup_) {
+        verdict_.showNothing(tablet_.label(choice_.tank < 0 ? "app.setup.choose-tank" : "app.setup.choose-cart"));
+        return;
+    }
+    if (const auto fault = run::faultIn(*setup_)) {
+        fault_ = toQt(fault->place) + QStringLiteral(": ") + toQt(fault->sentence);
+        verdict_.showNothing(fault_);
+        return;
+    }
+    const auto oil = oilTemperature();
+    plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt);
+    verdict_.show(plan_->start, setup_->cart, temperatureUnit());
+}
+
+QString SetupView::problemOf(Step step) const
+{
+    const auto need = [&](bool isThere, const char* id) { return isThere ? QString() : tablet_.label(id); };
+    switch (step) {
+    case Step::Tank:
+        return need(choice_.tank >= 0, "app.setup.choose-tank");
+    case Step::Cart:
+        return need(choice_.cart >= 0, "app.setup.choose-cart");
+    case Step::Elements:
+        return fault_;
+    case Step::Oil:
+        return need((oil_.isEmpty(OilTemperature) || oilTemperature())
+                        && (oil_.isEmpty(OilWater) || oil_.typed<units::Fraction>(OilWater)),
+                    "app.pad.not-a-number");
+    case Step::Hoses:
+        return need(choice_.placement >= 0, "app.setup.choose-placement")
+            + (choice_.placement >= 0 ? need(!choice_.hosePoints.contains(false), "app.setup.answer-points")
+                                      : QString());
+    case Step::Target:
+        return need(choice_.target >= 0, "app.setup.choose-target");
+    case Step::Verdict:
+        return need(!wantsOverride() && (slowerText().isEmpty() || choice_.takesSlower),
+                    wantsOverride() ? "app.setup.verdict-stands" : "app.setup.take-slower");
+    case Step::Area:
+        break;
+    }
+    return need(!choice_.areaPoints.contains(false), "app.setup.answer-points");
+}
+
+bool SetupView::needsSomebody(Step step) const
+{
+    const bool isSeen = seen_.contains(static_cast<int>(step));
+    if (step == Step::Oil && !oilTemperature() && !isSeen) {
+        return true;
+    }
+    return !problemOf(step).isEmpty() || (levelOf(step) >= filtration::SuitLevel::Caution && !isSeen);
+}
+
+std::optional<Step> SetupView::nextStep() const
+{
+    for (int i = 1; i < stepCount; ++i) {
+        const auto step = static_cast<Step>((static_cast<int>(step_) + i) % stepCount);
+        if (needsSomebody(step)) {
+            return step;
+        }
+    }
+    return std::nullopt;
+}
+
+bool SetupView::isReady() const
+{
+    return plan_ && problemOf(step_).isEmpty() && !nextStep();
+}
+
+QString SetupView::nextText() const
+{
+    if (isReady()) {
+        return tablet_.label(choice_.by.isEmpty() ? "label.start-run" : "label.start-against");
+    }
+    const auto next = nextStep();
+    return next
+        ? tablet_.say({"app.setup.next", {{"step", tablet_.say({"label.step-" + nameOf(*next), {}}).toStdString()}}})
+        : tablet_.label("label.start-run");
+}
+
+void SetupView::goOn()
+{
+    if (isReady()) {
+        start();
+    } else if (const auto next = problem().isEmpty() ? nextStep() : std::nullopt) {
+        show(static_cast<int>(*next));
+    }
+}
+
+void SetupView::show(int step)
+{
+    if (step >= 0 && step < stepCount) {
+        seen_.insert(static_cast<int>(step_));
+        step_ = static_cast<Step>(step);
+        refresh();
+    }
+}
+
+QString SetupView::question() const
+{
+    return tablet_.say({"app.setup.ask." + nameOf(step_), {}});
+}
+
+QString SetupView::reason() const
+{
+    return tablet_.say({"app.setup.why." + nameOf(step_), {}});
+}
+
+QString SetupView::slowerText() const
+{
+    if (!plan_ || plan_->start.verdict != run::Verdict::GoSlower || !plan_->start.slower) {
+        return {};
+    }
+    return tablet_.say({"app.verdict.take-slower", {{"flow", told().flow->toText()}}});
+}
+
+bool SetupView::wantsOverride() const
+{
+    if (!plan_) {
+        return false;
+    }
+    const auto verdict = plan_->start.verdict;
+    return verdict != run::Verdict::Go && verdict != run::Verdict::GoSlower && choice_.by.isEmpty();
+}
+
+QString SetupView::overrideText() const
+{
+    return choice_.by.isEmpty()
+        ? QString()
+        : tablet_.say(
+              {"app.override.told", {{"person", choice_.by.toStdString()}, {"why", choice_.why.toStdString()}}});
+}
+
+/// What was told, with the flow at which it goes: rounded down, so that it does go.
+run::StartTold SetupView::told() const
+{
+    run::StartTold told;
+    const auto& start = plan_->start;
+    told.verdict = run::nameOf(start.verdict);
+    told.limiting = start.limitingItem() != nullptr ? run::nameOf(start.limitingItem()->item) : std::string_view();
+    told.oil = oilTemperature();
+    const auto& unit = setup_->cart.flow.unit();
+    if (start.verdict == run::Verdict::Go) {
+        told.flow = setup_->cart.flow;
+    } else if (start.slower) {
+        told.flow = run::TypedFlow(Decimal::nearest(std::floor(start.slower->in(unit.unit) * 10.0 + 1e-6) / 10.0, 1),
+                                   unit);
+    }
+    told.by = choice_.by.toStdString();
+    told.why = choice_.why.toStdString();
+    return told;
 }
 
 void SetupView::chooseTank(int row)
 {
-    tank_ = row;
-    answered_.fill(false); // what was checked held for another tank
+    choice_.tank = row;
+    choice_.placement = -1;
+    choice_.hosePoints.fill(false);
+    choice_.areaPoints.fill(false); // what was looked at held for another tank
+    decideAnew();
     refresh();
 }
 
 void SetupView::chooseCart(int row)
 {
-    cart_ = row;
+    choice_.cart = row;
+    choice_.hosePoints.fill(false);
+    decideAnew();
+    refresh();
+}
+
+void SetupView::choosePlacement(int row)
+{
+    choice_.placement = row;
     refresh();
 }
 
 void SetupView::chooseTarget(int row)
 {
-    target_ = row;
+    choice_.target = row;
     refresh();
 }
 
 void SetupView::toggleCounter()
 {
-    counterOnSite_ = !counterOnSite_;
+    choice_.counterOnSite = !choice_.counterOnSite;
     refresh();
 }
 
-void SetupView::answerCheck(int row)
+void SetupView::answerHosePoint(int row)
 {
-    if (row >= 0 && row < answered_.size()) {
-        answered_[row] = !answered_[row];
-        refresh();
-    }
+    choice_.hosePoints[row] = !choice_.hosePoints[row];
+    refresh();
 }
 
-void SetupView::key(const QString& sign)
+void SetupView::answerAreaPoint(int row)
 {
-    if (oil_.size() < longestNumber) {
-        oil_ += sign;
-        refresh();
-    }
+    choice_.areaPoints[row] = !choice_.areaPoints[row];
+    refresh();
 }
 
-void SetupView::backspace()
+void SetupView::takeSlower()
 {
-    oil_.chop(1);
+    choice_.takesSlower = !choice_.takesSlower;
+    refresh();
+}
+
+void SetupView::startAgainst(int person, const QString& why)
+{
+    const auto& people = tablet_.site().people;
+    if (person < 0 || person >= static_cast<int>(people.size()) || why.trimmed().isEmpty()) {
+        return;
+    }
+    choice_.by = toQt(people[static_cast<std::size_t>(person)].name);
+    choice_.why = why.trimmed();
     refresh();
 }
 
 void SetupView::start()
 {
-    auto setup = chosen();
-    if (!setup || !canStart() || !tablet_.openRun(*std::move(setup))) {
+    const run::StartTold judged = told();
+    const auto points = [&](const auto& names) {
+        for (const char* name : names) {
+            tablet_.say(run::Said(run::CheckAnswered{std::string("setup-") + name, "yes"}));
+        }
+    };
+    if (!tablet_.openRun(*setup_)) {
         return;
     }
-    for (const char* check : areaChecks) {
-        tablet_.say(run::Said(run::CheckAnswered{std::string("setup-") + check, "yes"}));
-    }
-    if (!oil_.isEmpty()) {
-        tablet_.say(run::Said(run::CheckAnswered{"setup-oil-temperature", oil_.toStdString() + " °C"}));
-    }
-    tank_ = -1;
-    cart_ = -1;
-    target_ = -1;
+    points(choices::areaPoints);
+    points(choices::hosePoints);
+    tablet_.say(run::Said(run::CheckAnswered{"setup-placement", placementAt(choice_.placement).name}));
+    tablet_.say(run::Said(judged));
+    choice_ = {.hosePoints = unanswered(choices::hosePoints.size()),
+               .areaPoints = unanswered(choices::areaPoints.size())};
+    seen_.clear();
+    step_ = Step::Tank;
+    code_.clear();
     oil_.clear();
-    answered_.fill(false);
-    refresh();
     Q_EMIT started();
 }
 

@@ -3,82 +3,194 @@
 
 #pragma once
 
+#include "app/fields_view.h"
 #include "app/row_model.h"
+#include "app/setup_words.h"
 #include "app/tablet.h"
+#include "app/verdict_view.h"
+#include "run/plan.h"
 
 #include <QObject>
+#include <QSet>
 #include <QtQml/qqmlregistration.h>
 
 namespace loopside::app {
 
-/// Set up: tank, cart, oil temperature, target, area; then the run starts. Each choice shows what it comes to.
+/// Set up: one decision a step, each with its reason; the verdict beside them all the time; then the run starts.
 class SetupView : public QObject
 {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
+    Q_PROPERTY(Step step READ step NOTIFY changed)
+    /// The steps in order. Rows: name, detail, sign, signText, isNow.
+    Q_PROPERTY(loopside::app::RowModel* steps READ steps CONSTANT)
+    /// What the step decides, and why, in a sentence each.
+    Q_PROPERTY(QString question READ question NOTIFY changed)
+    Q_PROPERTY(QString reason READ reason NOTIFY changed)
+    /// What is known at this step. Rows: name, value.
+    Q_PROPERTY(loopside::app::RowModel* facts READ facts CONSTANT)
+    /// What this step has to heed. Rows: kind (a shape of `Sign`), text.
+    Q_PROPERTY(loopside::app::RowModel* notes READ notes CONSTANT)
+
     /// Rows: name, detail, isChosen.
     Q_PROPERTY(loopside::app::RowModel* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* carts READ carts CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* placements READ placements CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* targets READ targets CONSTANT)
-    /// What the choices come to. Rows: name, value.
-    Q_PROPERTY(loopside::app::RowModel* plan READ plan CONSTANT)
-    /// Permit and area points. Rows: text, isAnswered.
-    Q_PROPERTY(loopside::app::RowModel* checks READ checks CONSTANT)
-    Q_PROPERTY(QString oilText READ oilText NOTIFY changed)
-    Q_PROPERTY(QString oilUnit READ oilUnit NOTIFY changed)
+    /// Rows: title, expected, allowed, fraction (expected ÷ limit), kind, kindText.
+    Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
+    /// Points to look at. Rows: text, isAnswered.
+    Q_PROPERTY(loopside::app::RowModel* hosePoints READ hosePoints CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* areaPoints READ areaPoints CONSTANT)
+    Q_PROPERTY(loopside::app::FieldsView* oil READ oil CONSTANT)
+    Q_PROPERTY(loopside::app::FieldsView* code READ code CONSTANT)
     Q_PROPERTY(bool counterOnSite READ counterOnSite NOTIFY changed)
-    /// What keeps the run from starting, or empty.
+    /// The cart has to be flushed before it pumps clean oil.
+    Q_PROPERTY(bool wantsFlush READ wantsFlush NOTIFY changed)
+
+    Q_PROPERTY(loopside::app::VerdictView* verdict READ verdict CONSTANT)
+    /// The key that takes the slower flow, where the verdict is to go slower; else empty.
+    Q_PROPERTY(QString slowerText READ slowerText NOTIFY changed)
+    Q_PROPERTY(bool takesSlower READ takesSlower NOTIFY changed)
+    /// Nothing but a name and a reason starts this.
+    Q_PROPERTY(bool wantsOverride READ wantsOverride NOTIFY changed)
+    /// Who starts it against the verdict and why, as one sentence; empty if nobody does.
+    Q_PROPERTY(QString overrideText READ overrideText NOTIFY changed)
+    /// Reasons to choose from. Rows: text.
+    Q_PROPERTY(loopside::app::RowModel* overrideReasons READ overrideReasons CONSTANT)
+
+    /// The key to go on: its words, and whether it starts the run.
+    Q_PROPERTY(QString nextText READ nextText NOTIFY changed)
+    Q_PROPERTY(bool canGoOn READ canGoOn NOTIFY changed)
+    Q_PROPERTY(bool isReady READ isReady NOTIFY changed)
+    /// What this step, or the start, still needs; empty if nothing.
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
-    Q_PROPERTY(bool canStart READ canStart NOTIFY changed)
 
 public:
+    enum class Step
+    {
+        Tank,
+        Cart,
+        Elements,
+        Oil,
+        Hoses,
+        Target,
+        Verdict,
+        Area
+    };
+    Q_ENUM(Step)
+
     explicit SetupView(Tablet& tablet, QObject* parent = nullptr);
 
+    [[nodiscard]] Step step() const { return step_; }
+    [[nodiscard]] RowModel* steps() { return &steps_; }
+    [[nodiscard]] QString question() const;
+    [[nodiscard]] QString reason() const;
+    [[nodiscard]] RowModel* facts() { return &facts_; }
+    [[nodiscard]] RowModel* notes() { return &notes_; }
     [[nodiscard]] RowModel* tanks() { return &tanks_; }
     [[nodiscard]] RowModel* carts() { return &carts_; }
+    [[nodiscard]] RowModel* placements() { return &placements_; }
     [[nodiscard]] RowModel* targets() { return &targets_; }
-    [[nodiscard]] RowModel* plan() { return &plan_; }
-    [[nodiscard]] RowModel* checks() { return &checks_; }
-    [[nodiscard]] QString oilText() const { return oil_; }
-    [[nodiscard]] QString oilUnit() const { return QStringLiteral("°C"); }
-    [[nodiscard]] bool counterOnSite() const { return counterOnSite_; }
-    [[nodiscard]] QString problem() const { return problem_; }
-    [[nodiscard]] bool canStart() const { return problem_.isEmpty(); }
+    [[nodiscard]] RowModel* stages() { return &stages_; }
+    [[nodiscard]] RowModel* hosePoints() { return &hosePoints_; }
+    [[nodiscard]] RowModel* areaPoints() { return &areaPoints_; }
+    [[nodiscard]] FieldsView* oil() { return &oil_; }
+    [[nodiscard]] FieldsView* code() { return &code_; }
+    [[nodiscard]] bool counterOnSite() const { return choice_.counterOnSite; }
+    [[nodiscard]] bool wantsFlush() const { return wantsFlush_; }
+    [[nodiscard]] VerdictView* verdict() { return &verdict_; }
+    [[nodiscard]] QString slowerText() const;
+    [[nodiscard]] bool takesSlower() const { return choice_.takesSlower; }
+    [[nodiscard]] bool wantsOverride() const;
+    [[nodiscard]] QString overrideText() const;
+    [[nodiscard]] RowModel* overrideReasons() { return &overrideReasons_; }
+    [[nodiscard]] QString nextText() const;
+    [[nodiscard]] bool canGoOn() const { return isReady() || problemOf(step_).isEmpty(); }
+    [[nodiscard]] bool isReady() const;
+    [[nodiscard]] QString problem() const { return problemOf(step_); }
+
+    /// The cart that is chosen; empty if none is.
+    [[nodiscard]] std::string cartName() const { return setup_ ? setup_->cart.name : std::string(); }
 
     Q_INVOKABLE void chooseTank(int row);
     Q_INVOKABLE void chooseCart(int row);
+    Q_INVOKABLE void choosePlacement(int row);
     Q_INVOKABLE void chooseTarget(int row);
     Q_INVOKABLE void toggleCounter();
-    Q_INVOKABLE void answerCheck(int row);
-    /// A key of the number pad for the oil temperature.
-    Q_INVOKABLE void key(const QString& sign);
-    Q_INVOKABLE void backspace();
-    Q_INVOKABLE void start();
+    Q_INVOKABLE void answerHosePoint(int row);
+    Q_INVOKABLE void answerAreaPoint(int row);
+    Q_INVOKABLE void takeSlower();
+    /// Somebody starts against the verdict: the person's row, and a reason.
+    Q_INVOKABLE void startAgainst(int person, const QString& why);
+    Q_INVOKABLE void show(int step);
+    /// The next step that needs somebody; starts the run where none does.
+    Q_INVOKABLE void goOn();
 
 Q_SIGNALS:
     void changed();
     void started();
 
 private:
+    /// What somebody decided so far, but for what is typed.
+    struct Choice
+    {
+        int tank = -1;
+        int cart = -1;
+        int placement = -1;
+        int target = -1;
+        bool counterOnSite = false;
+        bool takesSlower = false;
+        QList<bool> hosePoints = {};
+        QList<bool> areaPoints = {};
+        QString by = {};
+        QString why = {};
+    };
     void refresh();
-    void refreshOutcome();
+    /// What was decided about the verdict no longer holds.
+    void decideAnew();
+    void judge();
+    void showChoices();
+    void showStages();
+    void showSteps();
+    void showFacts();
     [[nodiscard]] std::optional<run::Setup> chosen() const;
+    [[nodiscard]] std::optional<run::TypedTemperature> oilTemperature() const;
+    [[nodiscard]] const units::NamedUnit<units::Temperature>& temperatureUnit() const;
+    [[nodiscard]] QList<Heed> heedOf(Step step) const;
+    [[nodiscard]] filtration::SuitLevel levelOf(Step step) const;
+    /// What `step` still needs before the run can start; empty if nothing.
+    [[nodiscard]] QString problemOf(Step step) const;
+    [[nodiscard]] bool needsSomebody(Step step) const;
+    [[nodiscard]] std::optional<Step> nextStep() const;
+    [[nodiscard]] QString detailOf(Step step) const;
+    [[nodiscard]] run::StartTold told() const;
+    void start();
 
     Tablet& tablet_;
+    RowModel steps_;
+    RowModel facts_;
+    RowModel notes_;
     RowModel tanks_;
     RowModel carts_;
+    RowModel placements_;
     RowModel targets_;
-    RowModel plan_;
-    RowModel checks_;
-    int tank_ = -1;
-    int cart_ = -1;
-    int target_ = -1;
-    QList<bool> answered_;
-    QString oil_;
-    bool counterOnSite_ = false;
-    QString problem_;
+    RowModel stages_;
+    RowModel hosePoints_;
+    RowModel areaPoints_;
+    RowModel overrideReasons_;
+    FieldsView oil_;
+    FieldsView code_;
+    VerdictView verdict_;
+    Step step_ = Step::Tank;
+    Choice choice_ = {};
+    QSet<int> seen_ = {}; ///< Steps whose cautions somebody had before the eyes.
+    std::optional<run::Setup> setup_;
+    std::optional<run::Plan> plan_;
+    QString fault_;
+    bool wantsFlush_ = false;
 };
 
 } // namespace loopside::app

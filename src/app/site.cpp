@@ -28,6 +28,15 @@ SitePerson readPerson(const JsonReader& object)
     return {object.at("id").orRefuse(idFromText(object.at("id").text())), object.at("name").text()};
 }
 
+std::map<std::string, std::string> readPlates(const JsonReader& object)
+{
+    std::map<std::string, std::string> plates;
+    for (const auto& [tank, plate] : object.value().members) {
+        plates.emplace(tank, object.at(tank).text());
+    }
+    return plates;
+}
+
 template<class Item>
 std::vector<Item> readList(const JsonReader& list, Item (*read)(const JsonReader&))
 {
@@ -43,9 +52,10 @@ std::vector<Item> readList(const JsonReader& list, Item (*read)(const JsonReader
 
 Site readSite(const JsonReader& object)
 {
-    object.onlyKeys({"name", "tanks", "carts", "people"});
+    object.onlyKeys({"name", "tanks", "carts", "people", "plates"});
     return {object.at("name").text(), readList(object.at("tanks"), ledger::readTank),
-            readList(object.at("carts"), readSiteCart), readList(object.at("people"), readPerson)};
+            readList(object.at("carts"), readSiteCart), readList(object.at("people"), readPerson),
+            object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{})};
 }
 
 } // namespace

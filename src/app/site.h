@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "run/catalogue.h"
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,6 +34,7 @@ struct Site
     std::vector<run::TankRecord> tanks;
     std::vector<SiteCart> carts;
     std::vector<SitePerson> people;
+    std::map<std::string, std::string> plates; ///< What the plate of a tank shows, by the tank's name.
 };
 
 /// Reads a site; Malformed with the place in the file otherwise.

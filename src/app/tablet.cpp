@@ -92,6 +92,22 @@ bool Tablet::openRun(run::Setup setup)
     return true;
 }
 
+std::optional<Id> Tablet::openJob(run::JobOpened what)
+{
+    const Id job = logbook_.newId();
+    return submit(run::OpenJob{job, std::move(what)}) ? std::optional(job) : std::nullopt;
+}
+
+bool Tablet::sayOfJob(const Id& job, run::JobSaid what, const run::Observed& observed)
+{
+    return submit(run::SayOfJob{job, std::move(what)}, observed);
+}
+
+run::RunTime Tablet::jobTime(const run::Job& job) const
+{
+    return job.clock.at(parts_.clock.now(), device_);
+}
+
 void Tablet::tick()
 {
     standings_.clear();

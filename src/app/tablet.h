@@ -62,6 +62,11 @@ public:
     /// Opens a run and shows it.
     bool openRun(run::Setup setup);
 
+    /// Opens a job that is no run; its id, or nothing if it was refused or could not be written.
+    [[nodiscard]] std::optional<Id> openJob(run::JobOpened what);
+    bool sayOfJob(const Id& job, run::JobSaid what, const run::Observed& observed = {});
+    [[nodiscard]] run::RunTime jobTime(const run::Job& job) const;
+
     /// Lets time speak: call it every second.
     void tick();
 

@@ -67,31 +67,11 @@ bool Tour::play()
             return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
         }
     }
+    if (!jobs()) {
+        return complain(stage_.tablet.trouble());
+    }
     const QStringList warnings = Window::warnings();
     return isFine_ && (warnings.isEmpty() || complain(QStringLiteral("%1 warnings, see above").arg(warnings.size())));
-}
-
-bool Tour::setUp()
-{
-    const Site& site = stage_.tablet.site();
-    SetupView* setup = stage_.view.setup();
-    const int tank = rowNamed(site.tanks, story_.setup.tank.name, [](const auto& item) { return item.name; });
-    const int cart = rowNamed(site.carts, story_.setup.cart.name, [](const auto& item) { return item.cart.name; });
-    if (tank < 0 || cart < 0) {
-        return complain(QStringLiteral("the story's tank or cart is not on this site"));
-    }
-    isFine_ = picture(QStringLiteral("01-set-up-empty")) && isFine_;
-    setup->chooseTank(tank);
-    setup->chooseCart(cart);
-    setup->chooseTarget(0);
-    setup->key(QStringLiteral("2"));
-    setup->key(QStringLiteral("4"));
-    for (int i = 0; i < setup->checks()->rowCount(); ++i) {
-        setup->answerCheck(i);
-    }
-    isFine_ = picture(QStringLiteral("02-set-up")) && isFine_;
-    setup->start();
-    return stage_.view.page() == AppView::Page::Run;
 }
 
 void Tour::passTime(run::RunTime until)

@@ -45,7 +45,19 @@ public:
     [[nodiscard]] bool play();
 
 private:
+    /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
+    bool setUpAgainst();
+    bool setUpStory();
+    /// A flush and a transfer to waste, in tour_jobs.cpp.
+    bool jobs();
+    bool flush();
+    bool transfer();
+    /// Chooses tank and cart by name; false if the site has them not.
+    bool choose(const std::string& tank, const std::string& cart);
+    /// Touches the key of that name.
+    void touch(const char* key) const;
+    static void type(FieldsView& fields, int field, const char* text);
     bool enter(const story::StoryEntry& entry);
     bool say(const run::Said& said);
     bool read(const run::ReadingLogged& reading);

@@ -1,0 +1,65 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// The fields of a page under each other; beside a field whose unit can be another the key that says so.
+Column {
+    id: root
+
+    required property FieldsView fields
+    /// Fields before this one are not shown.
+    property int firstRow: 0
+    required property string itemName
+    required property string unitSpoken
+
+    spacing: Theme.gap
+
+    Repeater {
+        model: root.fields.rows
+
+        delegate: Item {
+            id: row
+
+            required property bool hasUnits
+            required property int index
+            required property bool isActive
+            required property string name
+            required property string problem
+            required property string text
+            required property string unit
+
+            height: Theme.touchSmall
+            visible: row.index >= root.firstRow
+            width: root.width
+
+            TypedField {
+                isActive: row.isActive
+                name: row.name
+                objectName: root.itemName + row.index
+                problem: row.problem
+                text: row.text
+                unit: row.hasUnits ? "" : row.unit
+                width: row.hasUnits ? row.width - unit.width - Theme.gap : row.width
+
+                onSelected: root.fields.select(row.index)
+            }
+            BigKey {
+                id: unit
+                anchors.right: parent.right
+                height: row.height
+                objectName: root.itemName + row.index + "Unit"
+                repeats: true
+                spoken: root.unitSpoken + " " + row.unit
+                text: row.unit
+                textSize: Theme.textStrong
+                visible: row.hasUnits
+                width: Theme.touchSmall
+
+                onPressed: root.fields.stepUnit(row.index)
+            }
+        }
+    }
+}

@@ -1,0 +1,62 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+
+/// The band over a page that is no cleaning run: its word, what it is not, and its pattern at both ends.
+Rectangle {
+    id: root
+
+    readonly property color ink: root.kind === "flush" ? Theme.flushInk : Theme.wasteInk
+    /// flush or waste.
+    required property string kind
+    property string text
+    property string title
+
+    Accessible.name: root.title + ". " + root.text
+    Accessible.role: Accessible.Heading
+    color: root.kind === "flush" ? Theme.flush : Theme.waste
+    implicitHeight: Theme.band
+
+    BandPattern {
+        id: left
+        color: root.color
+        height: parent.height
+        ink: root.ink
+        kind: root.kind
+        width: Theme.touch * 0.9
+    }
+    BandPattern {
+        id: right
+        anchors.right: parent.right
+        color: root.color
+        height: parent.height
+        ink: root.ink
+        kind: root.kind
+        width: Theme.touch * 0.9
+    }
+    Label {
+        id: title
+        Accessible.ignored: true
+        anchors.verticalCenter: parent.verticalCenter
+        color: root.ink
+        font.pixelSize: Theme.textTitle
+        isStrong: true
+        text: root.title
+        wrapMode: Text.NoWrap
+        x: left.width + Theme.gap
+    }
+    Label {
+        Accessible.ignored: true
+        anchors.left: title.right
+        anchors.leftMargin: Theme.gapLarge
+        anchors.right: right.left
+        anchors.rightMargin: Theme.gap
+        anchors.verticalCenter: parent.verticalCenter
+        color: root.ink
+        fontSizeMode: Text.Fit
+        height: parent.height - Theme.gapSmall
+        minimumPixelSize: Theme.textSmall
+        text: root.text
+        verticalAlignment: Text.AlignVCenter
+    }
+}

@@ -1,0 +1,79 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// What a job's page is made of: room for what is asked, the pad, what is still needed, the main key and the one to leave.
+/// The keys stand under the pad, or beside it where the window is tall.
+Item {
+    id: root
+
+    required property AppView app
+    default property alias content: room.data
+    required property FieldsView fields
+    property bool hasLeave: true
+    property bool hasPad: true
+    required property bool isTall
+    property string leaveText: root.app.label("label.back")
+    property string mainText
+    property string problem
+    readonly property alias room: room
+
+    signal leaving
+    signal pressed
+
+    Item {
+        id: room
+        height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (caution.visible && !root.isTall ? caution.height + Theme.gap : 0)
+        width: root.hasPad && !root.isTall ? pad.x - Theme.gapLarge : root.width
+    }
+    FieldKeys {
+        id: pad
+        backSpoken: root.app.label("label.key-back")
+        fields: root.fields
+        pointSpoken: root.app.label("label.key-point")
+        visible: root.hasPad
+        x: root.width - pad.width
+        y: root.isTall ? root.height - pad.height : 0
+    }
+    CautionLine {
+        id: caution
+        anchors.bottom: root.isTall ? keys.top : parent.bottom
+        anchors.bottomMargin: root.isTall ? Theme.gap : 0
+        objectName: "jobProblem"
+        text: root.problem
+        visible: root.problem !== ""
+        width: root.isTall ? keys.width : root.hasPad ? room.width : keys.x - Theme.gapLarge
+    }
+    Grid {
+        id: keys
+        anchors.bottom: parent.bottom
+        columns: root.isTall && root.hasPad ? 1 : 2
+        height: root.isTall && root.hasPad && root.hasLeave ? Theme.touch + Theme.gap + Theme.touchSmall : Theme.touch
+        layoutDirection: Qt.RightToLeft
+        spacing: Theme.gap
+        width: root.isTall && root.hasPad ? pad.x - Theme.gapLarge : root.isTall ? root.width : pad.width
+        x: root.isTall ? 0 : root.width - keys.width
+
+        BigKey {
+            enabled: root.problem === ""
+            isMain: true
+            objectName: "jobMain"
+            text: root.mainText
+            textSize: Theme.textTitle
+            width: keys.width - (keys.columns === 2 && root.hasLeave ? Theme.touch + Theme.gap : 0)
+
+            onPressed: root.pressed()
+        }
+        BigKey {
+            height: keys.columns === 1 ? Theme.touchSmall : Theme.touch
+            objectName: "jobLeave"
+            text: root.leaveText
+            textSize: Theme.textStrong
+            visible: root.hasLeave
+            width: keys.columns === 1 ? keys.width : Theme.touch
+
+            onPressed: root.leaving()
+        }
+    }
+}

@@ -1,0 +1,89 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+
+/// A number or sign as typed, with its name and unit. Nothing stands in it before somebody types.
+Rectangle {
+    id: root
+
+    property bool isActive: false
+    property string name
+    property string problem
+    property string text
+    property string unit
+
+    signal selected
+
+    Accessible.description: root.problem
+    Accessible.focusable: true
+    Accessible.focused: root.isActive
+    Accessible.name: root.name + " " + root.text + " " + root.unit
+    Accessible.role: Accessible.EditableText
+    activeFocusOnTab: true
+    border.color: root.isActive ? Theme.act : Theme.keyLine
+    border.width: root.isActive ? Theme.strokeHeavy : Theme.stroke
+    color: root.isActive ? Theme.key : Theme.ground
+    implicitHeight: Theme.touchSmall
+    radius: Theme.radius
+
+    Accessible.onPressAction: root.selected()
+    onActiveFocusChanged: {
+        if (root.activeFocus) {
+            root.selected();
+        }
+    }
+
+    Label {
+        id: name
+        Accessible.ignored: true
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.gap
+        anchors.right: typed.left
+        anchors.rightMargin: Theme.gapSmall
+        anchors.verticalCenter: parent.verticalCenter
+        font.pixelSize: Theme.textBody
+        fontSizeMode: Text.Fit
+        height: root.height - Theme.gap
+        isStrong: true
+        minimumPixelSize: Theme.textSmall
+        text: root.name
+        verticalAlignment: Text.AlignVCenter
+        wrapMode: Text.WordWrap
+    }
+    Label {
+        id: typed
+        Accessible.ignored: true
+        anchors.right: cursor.left
+        anchors.rightMargin: Theme.stroke
+        anchors.verticalCenter: parent.verticalCenter
+        font.pixelSize: Theme.textNumber
+        isStrong: true
+        objectName: root.objectName + "Text"
+        text: root.text
+        wrapMode: Text.NoWrap
+    }
+    Rectangle {
+        id: cursor
+        anchors.right: unit.left
+        anchors.rightMargin: Theme.gapSmall
+        anchors.verticalCenter: parent.verticalCenter
+        color: root.isActive ? Theme.act : "transparent"
+        height: Theme.textNumber
+        width: Theme.stroke * 1.5
+    }
+    Label {
+        id: unit
+        Accessible.ignored: true
+        anchors.baseline: typed.baseline
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.gap
+        color: Theme.dim
+        text: root.unit
+        wrapMode: Text.NoWrap
+    }
+    MouseArea {
+        anchors.fill: parent
+
+        onClicked: root.selected()
+    }
+}

@@ -1,0 +1,95 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// A flush under way, batch by batch, or its record when it is closed.
+JobPanel {
+    id: root
+
+    readonly property real column: (root.room.width - Theme.gapLarge) / 2
+    readonly property FlushView flush: root.app.flush
+    readonly property bool isOpen: root.flush.phase === FlushView.Flushing
+
+    signal closeWanted
+
+    fields: root.flush.fields
+    hasPad: root.isOpen
+    mainText: root.isOpen ? root.flush.mainText : root.app.label("label.flush-another")
+    problem: root.isOpen ? root.flush.problem : ""
+
+    onLeaving: root.app.showSetUp()
+    onPressed: root.isOpen ? root.flush.goOn() : root.flush.planAnother()
+
+    Column {
+        id: done
+        spacing: Theme.gap
+        width: root.column
+
+        Label {
+            font.pixelSize: Theme.textStrong
+            isStrong: true
+            text: root.flush.fromTo
+            width: parent.width
+        }
+        NoteLine {
+            kind: root.flush.isThinEnough ? "ok" : "note"
+            objectName: "flushStanding"
+            text: root.flush.standing
+            width: parent.width
+        }
+        Repeater {
+            model: root.flush.batches
+
+            delegate: BatchRow {
+                required isDone
+                required number
+                required rest
+                required volume
+
+                app: root.app
+                width: done.width
+            }
+        }
+    }
+    Column {
+        spacing: Theme.gap
+        width: root.column
+        x: root.column + Theme.gapLarge
+
+        FieldList {
+            fields: root.flush.fields
+            firstRow: 1
+            itemName: "batchField"
+            unitSpoken: root.app.label("label.unit")
+            visible: root.isOpen
+            width: parent.width
+        }
+        Label {
+            font.pixelSize: Theme.textStrong
+            isStrong: true
+            text: root.app.label("label.flush-record")
+            visible: !root.isOpen
+            width: parent.width
+        }
+        Table {
+            isDense: true
+            rows: root.flush.outcome
+            width: parent.width
+        }
+    }
+    BigKey {
+        anchors.bottom: parent.bottom
+        height: Theme.lineHeight
+        objectName: "flushClose"
+        text: root.app.label("label.close-flush")
+        textSize: Theme.textStrong
+        visible: root.isOpen
+        width: root.column
+        x: root.column + Theme.gapLarge
+
+        onPressed: root.closeWanted()
+    }
+}

@@ -1,0 +1,47 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// The flush of a cart: plan it, log batch by batch, close it, see its record.
+JobPage {
+    id: root
+
+    readonly property FlushView flush: root.app.flush
+
+    kind: "flush"
+    text: root.app.label("app.flush.is-not")
+    title: root.app.label("label.flush-title")
+    typed: root.flush.fields
+
+    onGoOnWanted: root.flush.goOn()
+
+    Loader {
+        anchors.fill: parent
+        sourceComponent: root.flush.phase === FlushView.Plan ? plan : batches
+    }
+    Component {
+        id: plan
+        FlushPlan {
+            app: root.app
+            isTall: root.isTall
+        }
+    }
+    Component {
+        id: batches
+        FlushBatches {
+            app: root.app
+            isTall: root.isTall
+
+            onCloseWanted: close.visible = true
+        }
+    }
+    FlushCloseSheet {
+        id: close
+        app: root.app
+        height: root.height
+        parent: root
+        visible: false
+        width: root.width
+    }
+}

@@ -1,0 +1,72 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtQuick.Shapes
+
+/// A tank with its two hoses: where the pump draws and where the oil comes back.
+Item {
+    id: root
+
+    readonly property real back: root.row === 0 ? 80 : root.row === 1 ? 62 : 52
+    readonly property real backEnd: root.row === 0 ? 34 : root.row === 1 ? 34 : 26
+    readonly property real draw: root.row === 0 ? 20 : root.row === 1 ? 20 : 42
+    readonly property real drawEnd: root.row === 2 ? 26 : 50
+    /// 0: opposite ends; 1: same side, apart; 2: side by side or both on top.
+    required property int row
+
+    Accessible.ignored: true
+
+    Shape {
+        height: 64
+        scale: Math.min(root.width / 100, root.height / 64)
+        transformOrigin: Item.TopLeft
+        width: 100
+        x: (root.width - 100 * scale) / 2
+
+        ShapePath {
+            fillColor: Theme.oil3
+            strokeColor: "transparent"
+
+            PathSvg {
+                path: "M10 20 L90 20 L90 58 L10 58 Z"
+            }
+        }
+        ShapePath {
+            fillColor: "transparent"
+            strokeColor: Theme.ink
+            strokeWidth: 2.5
+
+            PathSvg {
+                path: "M10 12 L10 58 L90 58 L90 12"
+            }
+        }
+        ShapePath {
+            capStyle: ShapePath.FlatCap
+            fillColor: "transparent"
+            strokeColor: Theme.oil1
+            strokeWidth: 5
+
+            PathSvg {
+                path: "M" + root.draw + " 0 L" + root.draw + " " + root.drawEnd
+            }
+        }
+        ShapePath {
+            capStyle: ShapePath.FlatCap
+            fillColor: "transparent"
+            strokeColor: Theme.ink
+            strokeWidth: 5
+
+            PathSvg {
+                path: "M" + root.back + " 0 L" + root.back + " " + root.backEnd
+            }
+        }
+        ShapePath {
+            fillColor: Theme.ink
+            strokeColor: "transparent"
+
+            PathSvg {
+                path: "M" + (root.back - 6) + " " + root.backEnd + " L" + (root.back + 6) + " " + root.backEnd + " L" + root.back + " " + (root.backEnd + 8) + " Z M" + (root.draw - 6) + " 12 L" + (root.draw + 6) + " 12 L" + root.draw + " 4 Z"
+            }
+        }
+    }
+}

@@ -1,0 +1,45 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// How warm the oil is where the suction stands, and water if the laboratory told it.
+Item {
+    id: root
+
+    required property AppView app
+    readonly property SetupView setup: root.app.setup
+
+    Column {
+        spacing: Theme.gap
+        width: keys.x - Theme.gapLarge
+
+        FieldList {
+            fields: root.setup.oil
+            itemName: "oil"
+            unitSpoken: root.app.label("label.unit")
+            width: parent.width
+        }
+        Label {
+            color: Theme.dim
+            text: root.app.label("app.setup.where-measured")
+            width: parent.width
+        }
+        Table {
+            isStacked: true
+            rows: root.setup.facts
+            width: parent.width
+        }
+        NoteList {
+            notes: root.setup.notes
+            width: parent.width
+        }
+    }
+    FieldKeys {
+        id: keys
+        anchors.right: parent.right
+        backSpoken: root.app.label("label.key-back")
+        fields: root.setup.oil
+        pointSpoken: root.app.label("label.key-point")
+    }
+}

@@ -1,0 +1,76 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// What ends the run: turnovers, each with its time; a code, if one is wanted and can be counted.
+Item {
+    id: root
+
+    required property AppView app
+    readonly property SetupView setup: root.app.setup
+
+    Column {
+        spacing: Theme.gap
+        width: keys.x - Theme.gapLarge
+
+        Grid {
+            columns: 2
+            spacing: Theme.gap
+            width: parent.width
+
+            Repeater {
+                model: root.setup.targets
+
+                delegate: BigKey {
+                    id: target
+
+                    required detail
+                    required property int index
+                    required property bool isChosen
+                    required property string name
+
+                    Accessible.checkable: true
+                    height: Theme.lineHeight
+                    isMarked: target.isChosen
+                    objectName: "target" + target.index
+                    spoken: target.name + " " + root.app.label("app.setup.turnovers")
+                    text: target.name + " ×"
+                    textSize: Theme.textTitle
+                    width: (parent.width - Theme.gap) / 2
+
+                    onPressed: root.setup.chooseTarget(target.index)
+                }
+            }
+        }
+        Table {
+            rows: root.setup.facts
+            width: parent.width
+        }
+        FieldList {
+            fields: root.setup.code
+            itemName: "code"
+            unitSpoken: root.app.label("label.unit")
+            width: parent.width
+        }
+        CounterKey {
+            app: root.app
+            height: Theme.lineHeight
+            objectName: "counterOnSite"
+            width: parent.width
+        }
+        NoteList {
+            notes: root.setup.notes
+            width: parent.width
+        }
+    }
+    FieldKeys {
+        id: keys
+        anchors.right: parent.right
+        backSpoken: root.app.label("label.key-back")
+        fields: root.setup.code
+        pointSpoken: root.app.label("label.key-point")
+    }
+}

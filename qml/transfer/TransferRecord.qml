@@ -1,0 +1,68 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// The pump stands: how much went over, as read; then the record, and the cart is marked.
+JobPanel {
+    id: root
+
+    readonly property bool isAsked: root.transfer.phase === TransferView.Measure
+    readonly property TransferView transfer: root.app.transfer
+
+    fields: root.transfer.moved
+    hasLeave: !root.isAsked
+    hasPad: root.isAsked
+    mainText: root.transfer.mainText
+    problem: root.transfer.problem
+
+    onLeaving: root.app.showSetUp()
+    onPressed: root.isAsked ? root.transfer.goOn() : root.app.flushCart()
+
+    Column {
+        spacing: Theme.gap
+        width: parent.width
+
+        Label {
+            font.pixelSize: Theme.textTitle
+            isStrong: true
+            text: root.app.label(root.isAsked ? "app.waste.how-much" : "label.waste-record")
+            width: parent.width
+        }
+        Row {
+            spacing: Theme.gap
+            visible: root.isAsked
+            width: parent.width
+
+            FieldList {
+                fields: root.transfer.moved
+                itemName: "moved"
+                unitSpoken: root.app.label("label.unit")
+                width: parent.width - unread.width - Theme.gap
+            }
+            BigKey {
+                id: unread
+                height: Theme.touchSmall
+                objectName: "movedUnread"
+                text: root.app.label("label.cannot-read")
+                width: Theme.padSide
+
+                onPressed: root.transfer.leaveUnread()
+            }
+        }
+        CautionLine {
+            objectName: "cartMarked"
+            text: root.app.label("app.cart.flush-first")
+            visible: !root.isAsked
+            width: parent.width
+        }
+        Table {
+            rows: root.transfer.outcome
+            width: parent.width
+        }
+        WasteLabel {
+            app: root.app
+            width: parent.width
+        }
+    }
+}

@@ -1,0 +1,86 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// The pump moves spent oil: the time that is left until it has to be stopped, large; and the key for when it was.
+JobPanel {
+    id: root
+
+    readonly property real column: root.isTall ? root.width : (root.width - Theme.gapLarge) / 2
+    readonly property TransferView transfer: root.app.transfer
+
+    fields: root.transfer.moved
+    hasPad: false
+    mainText: root.transfer.mainText
+
+    onLeaving: root.app.showSetUp()
+    onPressed: root.transfer.goOn()
+
+    Column {
+        id: time
+        spacing: Theme.gap
+        width: root.column
+
+        Label {
+            font.pixelSize: Theme.textTitle
+            isStrong: true
+            text: root.transfer.source
+            width: parent.width
+        }
+        Label {
+            font.pixelSize: Theme.textStrong
+            text: root.app.label(root.transfer.isOverdue ? "app.waste.stop-now" : "app.waste.stop-in")
+            width: parent.width
+        }
+        Label {
+            font.pixelSize: Theme.signAlarm * 0.8
+            isStrong: true
+            objectName: "wasteCountdown"
+            text: root.transfer.countdown
+            wrapMode: Text.NoWrap
+        }
+        Rectangle {
+            border.color: Theme.keyLine
+            border.width: Theme.stroke
+            color: Theme.shade
+            height: Theme.bar * 1.5
+            width: parent.width
+
+            Rectangle {
+                color: Theme.waste
+                height: parent.height - 2 * Theme.stroke
+                width: (parent.width - 2 * Theme.stroke) * root.transfer.timeLeft
+                x: Theme.stroke
+                y: Theme.stroke
+            }
+        }
+        CautionLine {
+            kind: root.transfer.isOverdue ? "stop" : "caution"
+            text: root.app.label("app.waste.watch")
+            width: parent.width
+        }
+    }
+    Column {
+        spacing: Theme.gapLarge
+        width: root.column
+        x: root.isTall ? 0 : root.column + Theme.gapLarge
+        y: root.isTall ? time.height + Theme.gapLarge : 0
+
+        Table {
+            rows: root.transfer.outcome
+            width: parent.width
+        }
+        WasteLabel {
+            app: root.app
+            width: parent.width
+        }
+    }
+    FlashingFrame {
+        height: root.height
+        running: root.transfer.isOverdue
+        shown: Theme.danger
+        visible: root.transfer.isOverdue
+        width: root.width
+    }
+}

@@ -1,0 +1,87 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/row_model.h"
+#include "units/typed.h"
+
+#include <QObject>
+#include <QStringList>
+#include <QtQml/qqmlregistration.h>
+
+#include <optional>
+#include <vector>
+
+namespace loopside::app {
+
+/// What is typed on a page, field by field, digits and unit as typed. One pad and one keyboard serve all fields; none
+/// is ever filled before somebody types.
+class FieldsView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+
+    /// Rows: name, text, unit, isActive, hasUnits (the unit can be another), problem.
+    Q_PROPERTY(loopside::app::RowModel* rows READ rows CONSTANT)
+    Q_PROPERTY(int active READ active NOTIFY changed)
+    /// What the pad's point key types in the field that is active.
+    Q_PROPERTY(QString point READ point NOTIFY changed)
+
+public:
+    struct Field
+    {
+        QString name;
+        QStringList units = {}; ///< The first is taken until somebody says another.
+        int longest = 6;
+        QString point = QStringLiteral(".");
+        bool takesLetters = false; ///< From a keyboard.
+        int unit = 0;
+        QString text = {};
+        QString problem = {}; ///< Why what is typed cannot be.
+    };
+
+    explicit FieldsView(std::vector<Field> fields, QObject* parent = nullptr);
+
+    [[nodiscard]] RowModel* rows() { return &rows_; }
+    [[nodiscard]] int active() const { return active_; }
+    [[nodiscard]] QString point() const { return at(active_).point; }
+
+    [[nodiscard]] const QString& text(int field) const { return at(field).text; }
+    [[nodiscard]] QString unit(int field) const { return at(field).units.value(at(field).unit); }
+    [[nodiscard]] bool isEmpty(int field) const { return text(field).isEmpty(); }
+
+    /// What stands in `field`, if it is a number.
+    template<class Q>
+    [[nodiscard]] std::optional<units::Typed<Q>> typed(int field) const
+    {
+        const auto read = units::Typed<Q>::parse((text(field) + QLatin1Char(' ') + unit(field)).toStdString());
+        return read ? std::optional(*read) : std::nullopt;
+    }
+
+    void setProblem(int field, const QString& problem);
+    void setUnit(int field, const QString& unit);
+    /// Empties all fields; the units stay as somebody said them.
+    void clear();
+
+    Q_INVOKABLE void select(int field);
+    /// A key of the pad or the keyboard; what the field cannot take changes nothing.
+    Q_INVOKABLE void key(const QString& sign);
+    Q_INVOKABLE void backspace();
+    Q_INVOKABLE void stepUnit(int field);
+
+Q_SIGNALS:
+    void changed();
+
+private:
+    [[nodiscard]] const Field& at(int field) const { return fields_.at(static_cast<std::size_t>(field)); }
+    [[nodiscard]] Field& at(int field) { return fields_.at(static_cast<std::size_t>(field)); }
+    void show();
+
+    std::vector<Field> fields_;
+    RowModel rows_;
+    int active_ = 0;
+};
+
+} // namespace loopside::app

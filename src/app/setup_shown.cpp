@@ -1,0 +1,249 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// What a set-up shows: its rows and sentences. What it decides stands in setup_view.cpp.
+
+#include "app/setup_choices.h"
+#include "app/wording.h"
+#include "base/text.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace loopside::app {
+
+namespace {
+
+using namespace choices;
+using Step = SetupView::Step;
+
+/// Where what suits is decided.
+Step stepOf(filtration::SuitSubject subject)
+{
+    switch (subject) {
+    case filtration::SuitSubject::CartFluid:
+        return Step::Cart;
+    case filtration::SuitSubject::Water:
+        return Step::Oil;
+    default:
+        return Step::Elements;
+    }
+}
+
+template<class Names>
+QList<RowModel::Row> pointRows(const Tablet& tablet, const Names& names, const QList<bool>& answered)
+{
+    QList<RowModel::Row> rows;
+    for (const char* name : names) {
+        rows.append({tablet.say({std::string("app.check.") + name, {}}), answered.value(rows.size())});
+    }
+    return rows;
+}
+
+} // namespace
+
+QList<Heed> SetupView::heedOf(Step step) const
+{
+    QList<Heed> heeds;
+    const auto add = [&](filtration::SuitLevel level, const QString& text) { heeds.append({level, text}); };
+    if (step == Step::Cart && wantsFlush_) {
+        add(filtration::SuitLevel::Caution, tablet_.label("app.cart.flush-first"));
+    }
+    if (step == Step::Hoses && choice_.placement >= 0) {
+        const auto& placement = placementAt(choice_.placement);
+        add(placement.placement == filtration::HosePlacement::Adjacent ? filtration::SuitLevel::Caution
+                                                                       : filtration::SuitLevel::Ok,
+            tablet_.say({std::string("app.placement.why.") + placement.name, {}}));
+    }
+    if (!plan_) {
+        return heeds;
+    }
+    for (const filtration::Suit& suit : plan_->suits) {
+        if (step == stepOf(suit.subject)) {
+            add(suit.level, tablet_.words().has(suit.told.id) ? tablet_.say(suit.told) : toQt(suit.sentence));
+        }
+    }
+    if (step == Step::Elements) {
+        heeds += limitHeeds(tablet_, *setup_, *plan_);
+        for (const run::ItemJudged& item : plan_->start.items) {
+            if (item.item == run::StartItem::StageDrop && item.fit != run::Fit::Fits) {
+                add(filtration::SuitLevel::Caution, tablet_.say(item.told));
+            }
+        }
+    } else if (step == Step::Oil && plan_->caution) {
+        add(filtration::SuitLevel::Caution, toQt(*plan_->caution));
+    } else if (step == Step::Hoses) {
+        add(filtration::SuitLevel::Note, levelText(tablet_, *setup_));
+    } else if (step == Step::Target && plan_->code) {
+        const auto& code = *plan_->code;
+        add(filtration::SuitLevel::Note,
+            code.run ? tablet_.say({"app.target.code-time", {{"time", spanText(*code.run).toStdString()}}})
+                     : tablet_.say({"app.target.code-unknown", {{"why", code.why}}}));
+    }
+    return heeds;
+}
+
+filtration::SuitLevel SetupView::levelOf(Step step) const
+{
+    auto level = filtration::SuitLevel::Ok;
+    for (const Heed& heed : heedOf(step)) {
+        level = std::max(level, heed.level);
+    }
+    if (step == Step::Oil && choice_.cart >= 0 && !oilTemperature() && seen_.contains(static_cast<int>(step))) {
+        level = filtration::SuitLevel::Caution;
+    }
+    if (step == Step::Verdict && plan_ && plan_->start.verdict != run::Verdict::Go) {
+        level = plan_->start.verdict == run::Verdict::NoGo ? filtration::SuitLevel::Conflict
+                                                           : filtration::SuitLevel::Caution;
+    }
+    return level;
+}
+
+QString SetupView::detailOf(Step step) const
+{
+    switch (step) {
+    case Step::Tank:
+        return choice_.tank < 0 ? QString() : toQt(tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)].name);
+    case Step::Cart:
+        return choice_.cart < 0 ? QString()
+                                : toQt(tablet_.site().carts[static_cast<std::size_t>(choice_.cart)].cart.name);
+    case Step::Elements:
+        return setup_ ? ratings(setup_->stages) : QString();
+    case Step::Oil: {
+        const auto oil = oilTemperature();
+        const QString typed = oil ? toQt(oil->toText()) : QString();
+        return oil && plan_ && plan_->viscosity
+            ? joined({typed, toQt(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")})
+            : typed;
+    }
+    case Step::Hoses:
+        return choice_.placement < 0
+            ? QString()
+            : tablet_.say({std::string("app.placement.short.") + placementAt(choice_.placement).name, {}});
+    case Step::Target: {
+        const QString code = code_.text(0);
+        const QString turnovers = targets_.rows().value(choice_.target).value(0).toString();
+        return choice_.target < 0 ? code
+                                  : joined(QStringList{turnovers + QStringLiteral(" ×")}
+                                           + (code.isEmpty() ? QStringList() : QStringList{code}));
+    }
+    case Step::Verdict:
+        return plan_ ? verdict_.word() : QString();
+    case Step::Area:
+        break;
+    }
+    return QStringLiteral("%1 / %2").arg(choice_.areaPoints.count(true)).arg(choice_.areaPoints.size());
+}
+
+void SetupView::showSteps()
+{
+    QList<RowModel::Row> rows;
+    for (int i = 0; i < stepCount; ++i) {
+        const auto step = static_cast<Step>(i);
+        const auto level = levelOf(step);
+        const bool isOpen = !problemOf(step).isEmpty() || (i > 1 && !plan_)
+            || (step == Step::Oil && !oilTemperature() && !seen_.contains(i));
+        const char* state = level == filtration::SuitLevel::Conflict ? "conflict"
+            : level == filtration::SuitLevel::Caution                ? "caution"
+            : isOpen                                                 ? "open"
+                                                                     : "done";
+        const QString sign = level >= filtration::SuitLevel::Caution ? signOf(level)
+            : isOpen                                                 ? QStringLiteral("later")
+                                                                     : QStringLiteral("done");
+        rows.append({tablet_.say({"label.step-" + nameOf(step), {}}), detailOf(step), sign,
+                     tablet_.say({std::string("app.step-is.") + state, {}}), step == step_});
+    }
+    steps_.setRows(std::move(rows));
+}
+
+void SetupView::showChoices()
+{
+    QList<RowModel::Row> rows;
+    for (const auto& tank : tablet_.site().tanks) {
+        rows.append({toQt(tank.name), joined({toQt(run::fluidText(tank.fluid)), toQt(tank.volume.toText())}),
+                     rows.size() == choice_.tank});
+    }
+    tanks_.setRows(std::exchange(rows, {}));
+    for (const auto& cart : tablet_.site().carts) {
+        const auto* known = tablet_.state().cartOf(cart.cart.name);
+        const std::string last = known != nullptr && !known->lastFluid.empty() ? known->lastFluid : cart.cart.lastFluid;
+        rows.append(
+            {toQt(cart.cart.name), joined({toQt(cart.cart.flow.toText()), toQt(last)}), rows.size() == choice_.cart});
+    }
+    carts_.setRows(std::exchange(rows, {}));
+    for (const Placement& placement : choices::placements) {
+        const double factor = filtration::mixingOf(placement.placement).factor;
+        rows.append({tablet_.say({std::string("app.placement.") + placement.name, {}}),
+                     tablet_.say({"app.placement.factor", {{"factor", fixed(factor, 1)}}}),
+                     rows.size() == choice_.placement});
+    }
+    placements_.setRows(std::exchange(rows, {}));
+    for (const char* turnovers : choices::turnovers) {
+        const QString time = plan_ ? spanText(Decimal::parse(turnovers)->toDouble() * plan_->turnover)
+                                   : tablet_.label("app.setup.turnovers");
+        rows.append({QString::fromLatin1(turnovers), time, rows.size() == choice_.target});
+    }
+    targets_.setRows(std::move(rows));
+    hosePoints_.setRows(pointRows(tablet_, choices::hosePoints, choice_.hosePoints));
+    areaPoints_.setRows(pointRows(tablet_, choices::areaPoints, choice_.areaPoints));
+}
+
+void SetupView::showStages()
+{
+    QList<RowModel::Row> rows;
+    for (std::size_t i = 0; plan_ && i < plan_->stages.size(); ++i) {
+        const run::StagePlan& stage = plan_->stages[i];
+        const run::StageRecord& record = setup_->stages[i];
+        const auto& unit = *setup_->cart.gauges[i].unit;
+        const QString expected = stage.cleanDp ? toQt(units::printComputed(*stage.cleanDp, unit)) : QStringLiteral("–");
+        QStringList allowed;
+        if (record.changeLimit) {
+            allowed.append(tablet_.say({"app.stage.change", {{"limit", record.changeLimit->toText()}}}));
+        }
+        if (record.bypass) {
+            allowed.append(tablet_.say({"app.stage.bypass", {{"bypass", record.bypass->toText()}}}));
+        }
+        const bool isOver = stage.room && *stage.room <= 1.0;
+        const char* kind = !stage.room ? "unknown" : isOver ? "no-go" : "ok";
+        const char* kindText = !stage.room ? "app.fit.unknown" : isOver ? "app.fit.over" : "app.fit.fits";
+        rows.append({stageTitle(tablet_, record, static_cast<int>(i) + 1), expected,
+                     allowed.isEmpty() ? tablet_.label("app.no-limit") : joined(allowed),
+                     stage.room ? 1.0 / *stage.room : 0.0, QString::fromLatin1(kind), tablet_.label(kindText)});
+    }
+    stages_.setRows(std::move(rows));
+}
+
+void SetupView::showFacts()
+{
+    QList<RowModel::Row> facts;
+    if (step_ == Step::Tank && choice_.tank >= 0) {
+        facts = tankFacts(tablet_, tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)]);
+    } else if (step_ == Step::Cart && setup_) {
+        facts = cartFacts(tablet_, setup_->cart, &setup_->tank);
+    } else if (step_ == Step::Oil && plan_) {
+        facts = {{tablet_.label("app.plan.viscosity"),
+                  plan_->viscosity ? toQt(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")
+                                   : toQt(plan_->viscosityWhy)}};
+        if (plan_->water) {
+            facts.append(
+                {tablet_.label("app.fact.water-in-oil"), toQt(fixed(plan_->water->water.in(units::litre), 2) + " L")});
+            if (plan_->water->capacity) {
+                facts.append({tablet_.label("app.fact.water-capacity"),
+                              toQt(fixed(plan_->water->capacity->in(units::litre), 2) + " L")});
+            }
+        }
+    } else if (step_ == Step::Target && plan_) {
+        facts = {{tablet_.label("app.plan.turnover"), spanText(plan_->turnover)}};
+        if (plan_->run) {
+            facts.append({tablet_.label("app.plan.run"), spanText(*plan_->run)});
+        }
+    }
+    facts_.setRows(std::move(facts));
+    QList<RowModel::Row> notes;
+    for (const Heed& heed : heedOf(step_)) {
+        notes.append({signOf(heed.level), heed.text});
+    }
+    notes_.setRows(std::move(notes));
+}
+
+} // namespace loopside::app

@@ -1,0 +1,125 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/tour.h"
+#include "app/wording.h"
+
+#include <QQuickItem>
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr std::array<const char*, 8> stepNames = {"1-tank",  "2-cart",   "3-elements", "4-oil",
+                                                  "5-hoses", "6-target", "7-verdict",  "8-area"};
+
+template<class List, class Name>
+int rowNamed(const List& list, const std::string& wanted, Name nameOf)
+{
+    const auto found = std::find_if(list.begin(), list.end(), [&](const auto& item) { return nameOf(item) == wanted; });
+    return found == list.end() ? -1 : static_cast<int>(found - list.begin());
+}
+
+/// The item of that name that can be seen, among what stands in each other on the screen.
+QQuickItem* itemNamed(QQuickItem* in, const QString& name)
+{
+    for (QQuickItem* item : in->childItems()) {
+        if (item->isVisible() && item->objectName() == name) {
+            return item;
+        }
+        if (QQuickItem* inside = itemNamed(item, name)) {
+            return inside;
+        }
+    }
+    return nullptr;
+}
+
+} // namespace
+
+bool Tour::choose(const std::string& tank, const std::string& cart)
+{
+    const Site& site = stage_.tablet.site();
+    const int tankRow = rowNamed(site.tanks, tank, [](const auto& item) { return item.name; });
+    const int cartRow = rowNamed(site.carts, cart, [](const auto& item) { return item.cart.name; });
+    stage_.view.setup()->chooseTank(tankRow);
+    stage_.view.setup()->chooseCart(cartRow);
+    return tankRow >= 0 && cartRow >= 0;
+}
+
+void Tour::touch(const char* key) const
+{
+    QQuickItem* item = itemNamed(stage_.window.window()->contentItem(), QLatin1String(key));
+    if (item != nullptr) {
+        QMetaObject::invokeMethod(item, "pressed");
+    }
+}
+
+void Tour::type(FieldsView& fields, int field, const char* text)
+{
+    fields.select(field);
+    while (!fields.isEmpty(field)) {
+        fields.backspace();
+    }
+    for (const QChar sign : QString::fromLatin1(text)) {
+        fields.key(QString(sign));
+    }
+}
+
+bool Tour::setUp()
+{
+    return setUpAgainst() && setUpStory();
+}
+
+/// Thick oil on a cold morning: every step as it looks then, and the sheet to start against it.
+bool Tour::setUpAgainst()
+{
+    SetupView* setup = stage_.view.setup();
+    isFine_ = picture(QStringLiteral("01-set-up-empty")) && isFine_;
+    if (!choose("Debarker gearbox", "Cart B")) {
+        return false;
+    }
+    type(*setup->oil(), 0, "8");
+    setup->choosePlacement(2);
+    setup->chooseTarget(2);
+    type(*setup->code(), 0, "18/16/13");
+    for (std::size_t step = 0; step < stepNames.size(); ++step) {
+        setup->show(static_cast<int>(step));
+        isFine_ = picture(QStringLiteral("01-no-go-") + QLatin1String(stepNames[step])) && isFine_;
+    }
+    setup->show(static_cast<int>(SetupView::Step::Verdict));
+    touch("startAgainst");
+    isFine_ = picture(QStringLiteral("01-no-go-9-override")) && isFine_;
+    touch("overridePerson0");
+    touch("overrideReason1");
+    touch("overrideKeep");
+    isFine_ = picture(QStringLiteral("01-no-go-9-overridden")) && isFine_;
+    return !setup->wantsOverride();
+}
+
+bool Tour::setUpStory()
+{
+    SetupView* setup = stage_.view.setup();
+    if (!choose(story_.setup.tank.name, story_.setup.cart.name)) {
+        return false;
+    }
+    type(*setup->oil(), 0, "24");
+    type(*setup->code(), 0, "");
+    setup->choosePlacement(0);
+    setup->answerHosePoint(0);
+    setup->answerHosePoint(1);
+    setup->chooseTarget(0);
+    for (int i = 0; i < setup->areaPoints()->rowCount(); ++i) {
+        setup->answerAreaPoint(i);
+    }
+    for (std::size_t step = 0; step < stepNames.size(); ++step) {
+        setup->show(static_cast<int>(step));
+        isFine_ = picture(QStringLiteral("02-go-") + QLatin1String(stepNames[step])) && isFine_;
+    }
+    setup->goOn();
+    return stage_.view.page() == AppView::Page::Run;
+}
+
+} // namespace loopside::app
