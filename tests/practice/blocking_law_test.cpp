@@ -105,6 +105,7 @@ TEST_CASE("a law that cannot be is refused by name")
     CHECK_THAT(sentence(BlockingLaw::throughKnee(1.0, {2.0, 2.0}, 1.0, {1.0, 5.0})),
                Catch::Contains("behind the knee"));
     CHECK_THAT(sentence(BlockingLaw::throughKnee(1.0, {2.0, 2.0}, 1.0, {3.0, 1.5})), Catch::Contains("loading"));
-    CHECK_THAT(sentence(practice::checkLaw({1.0, 0.1, BlockingLaw::Knee{1.0, 4.0, 1.0}})), Catch::Contains("behind the knee"));
+    CHECK_THAT(sentence(practice::checkLaw({1.0, 0.1, BlockingLaw::Knee{1.0, 4.0, 1.0}})),
+               Catch::Contains("behind the knee"));
     CHECK(practice::checkLaw({1.0, 0.1, std::nullopt}).has_value());
 }
