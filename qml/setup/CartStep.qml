@@ -15,7 +15,7 @@ Item {
         choices: root.setup.carts
         itemName: "cart"
         moreText: root.app.label("label.more")
-        places: Math.max(2, Math.floor((root.height + Theme.gap) / (Theme.touchSmall + Theme.gap)))
+        places: Math.max(2, Math.floor((flush.y + Theme.gap) / (Theme.touchSmall + Theme.gap)))
         width: root.half
 
         onChosen: row => root.setup.chooseCart(row)
@@ -35,9 +35,9 @@ Item {
         }
     }
     BigKey {
+        id: flush
         align: Text.AlignLeft
         anchors.bottom: parent.bottom
-        anchors.right: parent.right
         height: Theme.lineHeight
         objectName: "flushThisCart"
         sign: "flush"

@@ -7,6 +7,7 @@ import Loopside.Model
 JobPanel {
     id: root
 
+    readonly property real column: root.isAsked || root.isTall ? root.room.width : (root.room.width - Theme.gapLarge) / 2
     readonly property bool isAsked: root.transfer.phase === TransferView.Measure
     readonly property TransferView transfer: root.app.transfer
 
@@ -56,13 +57,19 @@ JobPanel {
             visible: !root.isAsked
             width: parent.width
         }
-        Table {
-            rows: root.transfer.outcome
+        Grid {
+            columns: root.isAsked || root.isTall ? 1 : 2
+            spacing: Theme.gapLarge
             width: parent.width
-        }
-        WasteLabel {
-            app: root.app
-            width: parent.width
+
+            Table {
+                rows: root.transfer.outcome
+                width: root.column
+            }
+            WasteLabel {
+                app: root.app
+                width: root.column
+            }
         }
     }
 }

@@ -30,7 +30,8 @@ JobPanel {
         }
         Label {
             font.pixelSize: Theme.textStrong
-            text: root.app.label(root.transfer.isOverdue ? "app.waste.stop-now" : "app.waste.stop-in")
+            text: root.app.label("app.waste.stop-in")
+            visible: !root.transfer.isOverdue
             width: parent.width
         }
         Label {
@@ -57,7 +58,7 @@ JobPanel {
         }
         CautionLine {
             kind: root.transfer.isOverdue ? "stop" : "caution"
-            text: root.app.label("app.waste.watch")
+            text: root.app.label(root.transfer.isOverdue ? "app.waste.stop-now" : "app.waste.watch")
             width: parent.width
         }
     }
@@ -77,10 +78,12 @@ JobPanel {
         }
     }
     FlashingFrame {
-        height: root.height
+        height: root.height + 2 * Theme.gap
         running: root.transfer.isOverdue
         shown: Theme.danger
         visible: root.transfer.isOverdue
-        width: root.width
+        width: root.width + 2 * Theme.gap
+        x: -Theme.gap
+        y: -Theme.gap
     }
 }

@@ -40,9 +40,8 @@ QList<RowModel::Row> cartRows(const Tablet& tablet, int chosen)
 {
     QList<RowModel::Row> rows;
     for (const SiteCart& cart : tablet.site().carts) {
-        const QString detail = isMarked(tablet, cart.cart.name)
-            ? tablet.label("app.cart.marked")
-            : tablet.say({"app.setup.last-oil", {{"oil", lastFluidOf(tablet, cart.cart)}}});
+        const QString detail = isMarked(tablet, cart.cart.name) ? tablet.label("app.cart.marked")
+                                                                : toQt(lastFluidOf(tablet, cart.cart));
         rows.append({toQt(cart.cart.name), detail, rows.size() == chosen});
     }
     return rows;

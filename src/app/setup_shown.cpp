@@ -30,6 +30,15 @@ Step stepOf(filtration::SuitSubject subject)
     }
 }
 
+/// How the clean ΔP of a stage is judged; null where nothing is.
+const run::ItemJudged* stageItem(const run::StartJudged& start, int stage)
+{
+    const auto found = std::find_if(start.items.begin(), start.items.end(), [&](const run::ItemJudged& item) {
+        return item.item == run::StartItem::StageDrop && item.stage == stage;
+    });
+    return found == start.items.end() ? nullptr : &*found;
+}
+
 template<class Names>
 QList<RowModel::Row> pointRows(const Tablet& tablet, const Names& names, const QList<bool>& answered)
 {
@@ -67,7 +76,8 @@ QList<Heed> SetupView::heedOf(Step step) const
         heeds += limitHeeds(tablet_, *setup_, *plan_);
         for (const run::ItemJudged& item : plan_->start.items) {
             if (item.item == run::StartItem::StageDrop && item.fit != run::Fit::Fits) {
-                add(filtration::SuitLevel::Caution, tablet_.say(item.told));
+                // too much is told by the stage's bar
+                add(filtration::SuitLevel::Caution, item.fit == run::Fit::Over ? QString() : tablet_.say(item.told));
             }
         }
     } else if (step == Step::Oil && plan_->caution) {
@@ -203,12 +213,12 @@ void SetupView::showStages()
         if (record.bypass) {
             allowed.append(tablet_.say({"app.stage.bypass", {{"bypass", record.bypass->toText()}}}));
         }
-        const bool isOver = stage.room && *stage.room <= 1.0;
-        const char* kind = !stage.room ? "unknown" : isOver ? "no-go" : "ok";
-        const char* kindText = !stage.room ? "app.fit.unknown" : isOver ? "app.fit.over" : "app.fit.fits";
+        const run::ItemJudged* judged = stageItem(plan_->start, static_cast<int>(i) + 1);
+        const run::Fit fit = judged != nullptr ? judged->fit : run::Fit::Unknown;
         rows.append({stageTitle(tablet_, record, static_cast<int>(i) + 1), expected,
                      allowed.isEmpty() ? tablet_.label("app.no-limit") : joined(allowed),
-                     stage.room ? 1.0 / *stage.room : 0.0, QString::fromLatin1(kind), tablet_.label(kindText)});
+                     judged != nullptr ? judged->share.value_or(0.0) : 0.0, fitSign(fit),
+                     tablet_.say({fitText(fit), {}})});
     }
     stages_.setRows(std::move(rows));
 }
@@ -241,7 +251,9 @@ void SetupView::showFacts()
     facts_.setRows(std::move(facts));
     QList<RowModel::Row> notes;
     for (const Heed& heed : heedOf(step_)) {
-        notes.append({signOf(heed.level), heed.text});
+        if (!heed.text.isEmpty()) {
+            notes.append({signOf(heed.level), heed.text});
+        }
     }
     notes_.setRows(std::move(notes));
 }

@@ -43,17 +43,19 @@ QString levelOf(run::Verdict verdict)
                                         : QStringLiteral("caution");
 }
 
-const char* fitSign(run::Fit fit)
+} // namespace
+
+QString fitSign(run::Fit fit)
 {
-    return fit == run::Fit::Fits ? "ok" : fit == run::Fit::Over ? "no-go" : "unknown";
+    return fit == run::Fit::Fits ? QStringLiteral("ok")
+        : fit == run::Fit::Over  ? QStringLiteral("no-go")
+                                 : QStringLiteral("unknown");
 }
 
-const char* fitText(run::Fit fit)
+std::string fitText(run::Fit fit)
 {
     return fit == run::Fit::Fits ? "app.fit.fits" : fit == run::Fit::Over ? "app.fit.over" : "app.fit.unknown";
 }
-
-} // namespace
 
 VerdictView::VerdictView(const words::Words& words, QObject* parent)
     : QObject{parent},
@@ -111,7 +113,7 @@ void VerdictView::showItems(const run::StartJudged& start)
         const bool isLimiting = start.limiting && rows.size() == static_cast<qsizetype>(*start.limiting);
         rows.append({toQt(words::itemName(words_, item)), argumentOf(item.told, "expected"),
                      argumentOf(item.told, "allowed"), toQt(words_.say(item.told)),
-                     std::clamp(item.share.value_or(0.0), 0.0, 1.0), QString::fromLatin1(fitSign(item.fit)),
+                     std::clamp(item.share.value_or(0.0), 0.0, 1.0), fitSign(item.fit),
                      toQt(words_.say(fitText(item.fit))), isLimiting});
     }
     items_.setRows(std::move(rows));

@@ -12,6 +12,10 @@
 
 namespace loopside::app {
 
+/// The shape of `Sign` for how an item fits, and the id of its word.
+[[nodiscard]] QString fitSign(run::Fit fit);
+[[nodiscard]] std::string fitText(run::Fit fit);
+
 /// May the pump be started? The verdict as a shape and a word, its reason in one sentence, and what it rests on.
 class VerdictView : public QObject
 {

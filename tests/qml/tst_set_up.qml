@@ -29,6 +29,19 @@ Floor {
         compare(told.oil, "24 °C");
         verify(told.by === undefined);
     }
+    function test_a_lower_flow_is_set_before_it_goes() {
+        tap("tank3");
+        tap("nextStep");
+        tap("cart1");
+        tap("step3");
+        type("24");
+        compare(bench.app.setup.verdict.sign, "slower", bench.app.setup.verdict.reason);
+        tap("step6");
+        verify(!part("nextStep").enabled, "the flow has to be set first");
+        verify(!isThere("startAgainst"), "nobody has to start against it");
+        tap("takeSlower");
+        verify(part("nextStep").enabled);
+    }
     function test_a_no_go_starts_only_with_a_name_and_a_reason() {
         tap("tank3");
         tap("nextStep");
@@ -55,7 +68,8 @@ Floor {
         tap("overrideReason0");
         tap("overrideKeep");
         verify(isThere("overrideTold"));
-        while (isThere("nextStep")) { // the cautions of cart and elements are looked at first
+        while (isThere("nextStep")) {
+            // the cautions of cart and elements are looked at first
             tap("nextStep");
         }
         tap("startRun");
