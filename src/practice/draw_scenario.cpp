@@ -257,19 +257,19 @@ double PlaceDrawer::drawCleanDrop(StageTruth& truth, run::StageRecord& told, Pre
     const units::Temperature end = (place_.startCelsius + place_.warmerBy) * celsius;
     const double viscosityRatio = fluid().viscosityAt(end).value() / (catalogueCst * units::centistokes);
     const double ofLimit = chance_.logBetween(0.04, 0.3);
-    const double housing = chance_.between(0.0, 0.25);
-    const Pressure atEnd = limit * ofLimit;
-    const Pressure media = atEnd * (1.0 - housing) / viscosityRatio;
+    const double housingShare = chance_.between(0.0, 0.25); // at the catalogue's viscosity
+    const Pressure media = limit * ofLimit / (viscosityRatio + housingShare / (1.0 - housingShare));
+    const Pressure housing = media * (housingShare / (1.0 - housingShare));
     const units::Flow flow = s_.setup.cart.flow.value();
-    truth.clean = {media + atEnd * housing, atEnd * housing, {flow, catalogueCst * units::centistokes, {}}};
+    truth.clean = {media + housing, housing, {flow, catalogueCst * units::centistokes, {}}};
     const Pressure::Unit unit = s_.setup.cart.gauges[0].unit->unit;
     const double toldTotal = toldNear(truth.clean.total.in(unit));
-    told.cleanDp = typed<Pressure>(toldTotal, 3, unit_);
+    told.cleanDp = typed<Pressure>(toldTotal, 4, unit_);
     if (chance_.happens(0.5)) {
-        told.cleanDpHousing = typed<Pressure>(toldTotal * (truth.clean.housing / truth.clean.total), 3, unit_);
+        told.cleanDpHousing = typed<Pressure>(toldTotal * housingShare, 4, unit_);
     }
     told.cleanAt = run::CleanAt{s_.setup.cart.flow, typed<units::KinematicViscosity>(catalogueCst, 0, "cSt"), {}};
-    return (limit - truth.clean.housing) / (atEnd * (1.0 - housing));
+    return (limit - housing) / (media * viscosityRatio);
 }
 
 void PlaceDrawer::drawCapture(StageTruth& truth, run::StageRecord& told, int stage)

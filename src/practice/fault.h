@@ -84,6 +84,7 @@ public:
 
     /// The size that it has grown to; nothing if no such fault stands. The last one of a kind and place counts.
     [[nodiscard]] std::optional<double> size(FaultKind kind, int place, units::Duration now) const;
+    [[nodiscard]] bool isNone() const { return standing_.empty(); }
     [[nodiscard]] bool has(FaultKind kind, int place = 0) const;
 
 private:

@@ -96,6 +96,7 @@ void PracticeCart::step(Duration duration)
 {
     const std::vector<StageFlow> before = flow_.stages;
     const Duration beforeAt = now_;
+    countFiltered(duration);
     carry(duration);
     carryWater(duration);
     now_ += duration;
@@ -112,44 +113,48 @@ void PracticeCart::warm(Duration duration)
     temperature_ = temperature_ + toGo * -std::expm1(-(duration / oil.timeConstant));
 }
 
+void PracticeCart::countFiltered(Duration duration)
+{
+    double through = 1.0;
+    for (const StageFlow& stage : flow_.stages) {
+        through = std::min(through, stage.throughElements);
+    }
+    filtered_ += isThroughStages() ? flow_.flow * duration * through : units::Volume{};
+}
+
 /// The dirt of a step: from the tank through the stages, each holding its share, and what is let go on with it.
 void PracticeCart::carry(Duration duration)
 {
-    TankTruth& tank = scenario_.tank;
-    std::vector<PerClass<double>> passes;
-    double through = 1.0;
-    if (isThroughStages()) {
-        for (std::size_t i = 0; i < stages_.size(); ++i) {
-            passes.push_back(stages_[i].passes(flow_.stages[i]));
-            through = std::min(through, flow_.stages[i].throughElements);
-        }
-        filtered_ += flow_.flow * duration * through;
-    }
-    std::vector<PerClass<double>> caught(passes.size());
-    std::vector<PerClass<double>> letGo;
-    for (std::size_t i = 0; i < passes.size(); ++i) {
-        letGo.push_back(stages_[i].letGoMg(duration));
+    std::vector<AtStage> stages;
+    for (std::size_t i = 0; i < flow_.stages.size(); ++i) {
+        stages.push_back({stages_[i].passes(flow_.stages[i]), stages_[i].letGoMg(duration), {}});
     }
     for (std::size_t size = 0; size < sizeClasses; ++size) {
-        double past = 1.0;
-        for (const PerClass<double>& pass : passes) {
-            past *= pass[size];
-        }
-        const MixedContent moved = mixedStep(tank.dirtMgPerL[size], tank.volume, flow_.flow * tank.mixing, 1.0 - past,
-                                             tank.ingressMgPerMin[size], duration);
-        double flowing = past < 1.0 ? moved.takenOut / (1.0 - past) : 0.0;
-        double loose = 0.0; // of what an earlier stage let go
-        for (std::size_t i = 0; i < passes.size(); ++i) {
-            caught[i][size] = (flowing + loose) * (1.0 - passes[i][size]);
-            flowing *= passes[i][size];
-            loose = loose * passes[i][size] + letGo[i][size];
-        }
-        tank.dirtMgPerL[size] = moved.perLitre + loose / tank.volume.in(litre);
-        cameInMg_[size] += moved.cameIn;
+        carrySize(size, stages, duration);
     }
-    for (std::size_t i = 0; i < passes.size(); ++i) {
-        stages_[i].hold(caught[i], 0.0, harmOf(static_cast<int>(i + 1)));
+    for (std::size_t i = 0; i < stages.size(); ++i) {
+        stages_[i].hold(stages[i].caughtMg, 0.0, harmOf(static_cast<int>(i + 1)));
     }
+}
+
+void PracticeCart::carrySize(std::size_t size, std::vector<AtStage>& stages, Duration duration)
+{
+    TankTruth& tank = scenario_.tank;
+    double past = 1.0;
+    for (const AtStage& stage : stages) {
+        past *= stage.passes[size];
+    }
+    const MixedContent moved = mixedStep(tank.dirtMgPerL[size], tank.volume, flow_.flow * tank.mixing, 1.0 - past,
+                                         tank.ingressMgPerMin[size], duration);
+    double fromTank = past < 1.0 ? moved.takenOut / (1.0 - past) : 0.0;
+    double loose = 0.0; // what earlier stages let go
+    for (AtStage& stage : stages) {
+        stage.caughtMg[size] = (fromTank + loose) * (1.0 - stage.passes[size]);
+        fromTank *= stage.passes[size];
+        loose = loose * stage.passes[size] + stage.letGoMg[size];
+    }
+    tank.dirtMgPerL[size] = moved.perLitre + loose / tank.volume.in(litre);
+    cameInMg_[size] += moved.cameIn;
 }
 
 void PracticeCart::carryWater(Duration duration)
@@ -212,6 +217,9 @@ OilNow PracticeCart::oilNow() const
 
 StageHarm PracticeCart::harmOf(int stage) const
 {
+    if (faults_.isNone()) {
+        return {};
+    }
     return {.torn = sizeOf(FaultKind::StageTorn, stage),
             .bypassOpen = faults_.has(FaultKind::StageBypassOpen, stage),
             .elementMissing = faults_.has(FaultKind::ElementMissing, stage),
@@ -220,10 +228,9 @@ StageHarm PracticeCart::harmOf(int stage) const
             .leak = sizeOf(FaultKind::SlowLeak, stage).value_or(0.0)};
 }
 
-Loop PracticeCart::loopNow()
+Loop PracticeCart::loopOf(const OilNow& oil) const
 {
     const PumpTruth& pump = scenario_.pump;
-    const OilNow oil = oilNow();
     const double rated = pump.displaced.in(cubicMetrePerSecond);
     Loop loop{.staticHead = scenario_.wayBack.staticHead, .hose = scenario_.wayBack.hose};
     if (told_ != Mode::Stopped && !faults_.has(FaultKind::PrimeLost)) {
@@ -246,7 +253,7 @@ Loop PracticeCart::loopNow()
 void PracticeCart::settleFlow()
 {
     const OilNow oil = oilNow();
-    Loop loop = loopNow();
+    Loop loop = loopOf(oil);
     paths_.clear();
     for (std::size_t i = 0; i < stages_.size(); ++i) {
         paths_.push_back(stages_[i].pathAt(oil, harmOf(static_cast<int>(i + 1)), now_));
@@ -312,7 +319,7 @@ Done PracticeCart::setMode(Mode mode, std::optional<units::Flow> flow)
     return {};
 }
 
-Done PracticeCart::changeElements(int stage, int elements)
+Done PracticeCart::checkChange(int stage, int elements) const
 {
     if (stage < 1 || placeOf(stage) >= stages_.size()) {
         return fail(Errc::OutOfRange,
@@ -328,15 +335,23 @@ Done PracticeCart::changeElements(int stage, int elements)
     if (told_ != Mode::Stopped) {
         return fail(Errc::Conflict, "The pump runs; elements are changed when it has been stopped.");
     }
-    const bool oneLess = faults_.has(FaultKind::HalfChangedPair, stage);
+    return {};
+}
+
+Done PracticeCart::changeElements(int stage, int elements)
+{
+    if (const Done checked = checkChange(stage, elements); !checked) {
+        return checked;
+    }
+    const int renewed = faults_.has(FaultKind::HalfChangedPair, stage) ? elements - 1 : elements;
     faults_.putRight(FaultKind::HalfChangedPair, stage);
-    if (elements == all && !oneLess) {
+    if (renewed == scenario_.stages[placeOf(stage)].elements) {
         for (const FaultKind kind : {FaultKind::StageTorn, FaultKind::ElementMissing, FaultKind::ElementNotFlowing,
                                      FaultKind::WrongElement, FaultKind::SlowLeak, FaultKind::StageBypassOpen}) {
             faults_.putRight(kind, stage);
         }
     }
-    stages_[placeOf(stage)].renew(oneLess ? elements - 1 : elements);
+    stages_[placeOf(stage)].renew(renewed);
     for (StageLife& life : lives_) {
         if (life.stage == stage && !life.changedAt) {
             life.changedAt = now_;

@@ -116,18 +116,29 @@ private:
 
     void step(units::Duration duration);
     void warm(units::Duration duration);
+    /// What of each size a stage lets past, lets go and catches in a step.
+    struct AtStage
+    {
+        PerClass<double> passes;
+        PerClass<double> letGoMg;
+        PerClass<double> caughtMg;
+    };
+
+    void countFiltered(units::Duration duration);
     void carry(units::Duration duration);
+    void carrySize(std::size_t size, std::vector<AtStage>& stages, units::Duration duration);
     void carryWater(units::Duration duration);
     void settleFlow();
     void watchLimits(const std::vector<StageFlow>& before, units::Duration beforeAt);
     void beginLife(int stage);
     void actAtOnce(const Fault& fault, double size);
 
+    [[nodiscard]] Done checkChange(int stage, int elements) const;
     [[nodiscard]] run::Mode trueMode() const;
     [[nodiscard]] bool isThroughStages() const;
     [[nodiscard]] OilNow oilNow() const;
     [[nodiscard]] StageHarm harmOf(int stage) const;
-    [[nodiscard]] Loop loopNow();
+    [[nodiscard]] Loop loopOf(const OilNow& oil) const;
     [[nodiscard]] std::optional<double> sizeOf(FaultKind kind, int place = 0) const;
     [[nodiscard]] double freeWaterGramsPerLitre() const;
     [[nodiscard]] double waterGramsPerLitre() const;

@@ -26,8 +26,9 @@
 //   relief                     0.9 of the span
 //   limits                     U(0.12, 0.28) and U(0.16, 0.36) of the span   15 to 35 psi on a dial of 100
 //   clean drop                 LU(0.04, 0.3) of the limit at the end         clean at most a third of the setting
-//                              temperature; housing U(0, 0.25) of it, told
-//                              in half; told N(1, 0.06) of the truth
+//                              temperature; housing U(0, 0.25) of that at
+//                              46 cSt, told in half; N(1, 0.06) of the
+//                              truth is told
 //   bypass valve               in 4 of 10 stages, U(1.05, 1.5) of the limit
 //   β                          75, 200 or 1000 at the rating; its excess     finer dirt passes
 //                              over 1 falls with size to the power U(3, 6)

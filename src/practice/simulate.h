@@ -41,7 +41,7 @@ struct Simulated
 };
 
 /// How long filtering goes on to find the limits: so many times the length of the run.
-inline constexpr double horizonTimes = 3.0;
+inline constexpr double horizonTimes = 2.0;
 
 /// How long a person takes to change a stage that was read at its limit.
 inline constexpr units::Duration changeoverTime = 12.0 * units::minute;
