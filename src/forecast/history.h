@@ -1,0 +1,71 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// What past loadings teach: their shapes, how far shapes differ at each phase, and how long they lived.
+//
+// A loading that was cut short teaches no shape. Its life is longer than what was seen, so its weight goes to the lives
+// that are longer, in equal parts (Efron's redistribution to the right, Proc. 5th Berkeley Symp. IV, 1967, from
+// memory); where none is, to a life half as long again. At most `pastMax` loadings count: the nearest kin, of those the
+// last given. So memory and time are bounded.
+
+#pragma once
+
+#include "base/result.h"
+#include "forecast/shape.h"
+
+#include <Eigen/Core>
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace loopside::forecast {
+
+inline constexpr std::size_t pastMax = 128;
+
+/// A group of shapes that stand equally near, with how a new loading may differ from them.
+struct Family
+{
+    /// Drop ÷ limit: a row for each shape, a column for each phase.
+    Eigen::ArrayXXd drops;
+    std::vector<double> lnLives; ///< One for each shape; empty where shapes have none (blocking laws).
+    double weight = 1.0;         ///< Of the whole family, before any reading.
+    double deviation = 0.0;      ///< Least standard deviation of ln(drop) about a shape.
+    double memory = 0.15;        ///< Phase over which a deviation lasts (to 1/e).
+    double ownPart = 1.0;        ///< How much of a shape is its own; the rest is the family's mean.
+    double spreadPart = 0.0;     ///< Part of the family's spread that a new loading deviates by.
+    double ownLife = 0.0;        ///< How strongly a shape goes with its own life, 0 to 1.
+};
+
+/// One life that may be, on the scale of ln(load).
+struct Life
+{
+    double lnLoad;
+    double weight;
+};
+
+/// What is known of lives before any reading: bells of one width, and a wide one.
+struct Lives
+{
+    std::vector<Life> bells; ///< Weights sum to 1. Empty where nothing is known.
+    double width = 0.0;
+    double widePart = 0.0;
+    double wideMean = 0.0;
+    double wideWidth = 0.0;
+};
+
+/// All that a forecast may learn from. Immutable; may be shared.
+struct History
+{
+    std::vector<Family> families; ///< The blocking laws last.
+    Lives lives;
+    int loadings = 0; ///< That reached the limit and count.
+    int ofType = 0;   ///< Of these, of the same element type, on this tank or another.
+    int cutShort = 0; ///< That count by their life alone.
+};
+
+/// Learns from `past` against a corrected `limit`. Loadings that cannot be used (no load, fewer than three points) are
+/// left out. OutOfRange, naming it, if the limit is not above 0 or a number is not finite.
+[[nodiscard]] Result<History> learn(std::span<const PastLoading> past, units::Pressure limit);
+
+} // namespace loopside::forecast
