@@ -11,8 +11,8 @@ Sheet {
 
     required property AppView app
     property int person: -1
-    property int reason: -1
-    readonly property string why: words.text.trim() !== "" ? words.text.trim() : root.reason >= 0 ? reasons.itemAt(root.reason).text : ""
+    property string reason
+    readonly property string why: words.text.trim() !== "" ? words.text.trim() : root.reason
 
     signal closed
 
@@ -22,7 +22,7 @@ Sheet {
 
     onVisibleChanged: {
         root.person = -1;
-        root.reason = -1;
+        root.reason = "";
         words.text = "";
     }
 
@@ -65,7 +65,6 @@ Sheet {
         width: parent.width
 
         Repeater {
-            id: reasons
             model: root.app.setup.overrideReasons
 
             delegate: ChoiceKey {
@@ -74,13 +73,13 @@ Sheet {
                 required property int index
                 required text
 
-                isChosen: root.reason === reason.index && words.text.trim() === ""
+                isChosen: root.reason === reason.text && words.text.trim() === ""
                 objectName: "overrideReason" + reason.index
                 width: (parent.width - Theme.gap) / 2
 
                 onPressed: {
                     words.text = "";
-                    root.reason = reason.index;
+                    root.reason = reason.text;
                 }
             }
         }
