@@ -30,10 +30,10 @@ using units::Pressure;
 
 namespace {
 
-template<class T, std::size_t n>
-const T& oneOf(Chance& chance, const std::array<T, n>& list)
+template<class T, std::size_t Size>
+const T& oneOf(Chance& chance, const std::array<T, Size>& list)
 {
-    return list[chance.oneOf(n)];
+    return list[chance.oneOf(Size)];
 }
 
 template<class Q>
@@ -90,7 +90,7 @@ struct Place
 class PlaceDrawer
 {
 public:
-    PlaceDrawer(Scenario& scenario, Chance chance) : s_{scenario}, chance_{chance} {}
+    PlaceDrawer(Scenario& scenario, Chance chance) : s_{scenario}, chance_{std::move(chance)} {}
 
     Place draw()
     {

@@ -97,7 +97,7 @@ Done checkTank(const TankTruth& tank)
 
 Done checkPump(const PumpTruth& pump)
 {
-    const Done checked =
+    Done checked =
         checkAboveZero(pump.displaced.in(units::litrePerMinute), "flow that the pump displaces", "L/min")
             .and_then([&] { return checkZeroOrMore(pump.slip.in(units::litrePerMinute), "slip of the pump", "L/min"); })
             .and_then(
@@ -112,7 +112,7 @@ Done checkPump(const PumpTruth& pump)
 
 Done checkWayBack(const ReturnTruth& wayBack)
 {
-    const Done checked = checkZeroOrMore(wayBack.staticHead.in(units::kilopascal), "static head", "kPa");
+    Done checked = checkZeroOrMore(wayBack.staticHead.in(units::kilopascal), "static head", "kPa");
     if (!checked || !wayBack.hose) {
         return checked;
     }
@@ -233,9 +233,7 @@ Done checkFaultSize(const Fault& fault, const FaultNature& nature)
 Done checkFault(const Fault& fault, const Scenario& scenario)
 {
     const FaultNature& nature = natureOf(fault.kind);
-    const Done checked = checkFaultPlace(fault, nature, scenario).and_then([&] {
-        return checkFaultSize(fault, nature);
-    });
+    Done checked = checkFaultPlace(fault, nature, scenario).and_then([&] { return checkFaultSize(fault, nature); });
     if (!checked || nature.place != FaultPlace::Stage) {
         return checked;
     }

@@ -54,8 +54,8 @@ public:
     }
 
 private:
-    template<std::size_t n>
-    static std::optional<Duration> mark(const std::array<double, n>& minutes, Duration from, Duration now)
+    template<std::size_t Size>
+    static std::optional<Duration> mark(const std::array<double, Size>& minutes, Duration from, Duration now)
     {
         const auto found = std::ranges::find_if(minutes,
                                                 [&](double m) { return from + m * minute > now + 1.0 * second; });
