@@ -50,7 +50,7 @@ StageFlow StagePath::at(units::Flow flow) const
 }
 
 Stage::Wander::Wander(Chance chance, double sd, Duration correlation)
-    : chance_{chance},
+    : chance_{std::move(chance)},
       sd_{sd},
       keeps_{std::exp(-(1.0 * minute) / correlation)},
       from_{sd * chance_.normal()},
