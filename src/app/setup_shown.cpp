@@ -84,6 +84,13 @@ QList<Heed> SetupView::heedOf(Step step) const
         add(filtration::SuitLevel::Caution, toQt(*plan_->caution));
     } else if (step == Step::Hoses) {
         add(filtration::SuitLevel::Note, levelText(tablet_, *setup_));
+        if (plan_ && plan_->tank.fall) {
+            const std::string fall = fixed(plan_->tank.fall->in(units::centimetre), 1) + " cm";
+            add(filtration::SuitLevel::Note, tablet_.say({"app.hoses.level-fall", {{"fall", fall}}}));
+        }
+        for (const Message& caution : run::tankCautions(*setup_)) {
+            add(filtration::SuitLevel::Caution, tablet_.say(caution));
+        }
     } else if (step == Step::Target && plan_->code) {
         const auto& code = *plan_->code;
         add(filtration::SuitLevel::Note,

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace loopside::app {
 
@@ -141,6 +142,20 @@ bool TransferView::fluidFits() const
         && fluidsOf(tablet_.site())[static_cast<std::size_t>(fluid_)].text == run::fluidText(tank()->fluid);
 }
 
+bool TransferView::isOnlyTankWithItsFluid() const
+{
+    const auto& tanks = tablet_.site().tanks;
+    return std::count_if(
+               tanks.begin(), tanks.end(),
+               [&](const auto& other) { return run::fluidText(other.fluid) == run::fluidText(tank()->fluid); })
+        == 1;
+}
+
+bool TransferView::isSourceConfirmed() const
+{
+    return plateFits() || (fluidFits() && isOnlyTankWithItsFluid());
+}
+
 bool TransferView::isWrongTank() const
 {
     return phase_ == Phase::Confirm
@@ -160,8 +175,8 @@ QString TransferView::missingOfConfirm() const
     if (isWrongTank()) {
         return tablet_.label("app.waste.do-not-pump");
     }
-    if (!plateFits() && !fluidFits()) {
-        return tablet_.label("app.waste.confirm-source");
+    if (!isSourceConfirmed()) {
+        return tablet_.label(fluidFits() ? "app.waste.other-tank-too" : "app.waste.confirm-source");
     }
     return valve_ < 0               ? tablet_.label("app.waste.say-valve")
         : answered_.contains(false) ? tablet_.label("app.setup.answer-points")
@@ -209,17 +224,21 @@ void TransferView::showOutcome()
     const auto plan = transfer ? std::optional(filtration::planTransfer(*transfer)) : std::nullopt;
     if (plan && *plan) {
         const auto& unit = fields_.typed<units::Volume>(Capacity)->unit();
-        const auto volume = [&](units::Volume is) { return toQt(units::print(is, unit, 0)); };
+        const auto volume = [&](units::Volume is) { // never more than may be
+            return toQt(fixed(std::floor(is.in(unit.unit) + 1e-9), 0) + " " + std::string(unit.symbol));
+        };
+        const std::string left = fixed(std::ceil((*plan)->left.in(unit.unit) - 1e-9), 0) + " "
+            + std::string(unit.symbol);
         rows = {{tablet_.label("app.waste.free"), volume((*plan)->free)},
                 {tablet_.label("app.waste.usable"), volume((*plan)->usable)},
                 {tablet_.label("app.waste.into-this"), volume((*plan)->first)},
                 {tablet_.label("app.waste.stop-after"), toQt(fixed((*plan)->stopAt.in(units::minute), 1) + " min")},
                 {tablet_.label("app.waste.full-then"), toQt(fixed((*plan)->fullMax.in(units::percent), 0) + " %")},
                 {tablet_.label("app.waste.containers"),
-                 (*plan)->containers == 1 ? QStringLiteral("1")
-                                          : tablet_.say({"app.waste.containers-more",
-                                                         {{"containers", std::to_string((*plan)->containers)},
-                                                          {"left", units::print((*plan)->left, unit, 0)}}})}};
+                 (*plan)->containers == 1
+                     ? QStringLiteral("1")
+                     : tablet_.say({"app.waste.containers-more",
+                                    {{"containers", std::to_string((*plan)->containers)}, {"left", left}}})}};
     }
     outcome_.setRows(std::move(rows));
 }

@@ -122,6 +122,8 @@ private:
     [[nodiscard]] std::optional<filtration::Transfer> planned() const;
     [[nodiscard]] bool plateFits() const;
     [[nodiscard]] bool fluidFits() const;
+    [[nodiscard]] bool isOnlyTankWithItsFluid() const;
+    [[nodiscard]] bool isSourceConfirmed() const;
     [[nodiscard]] QString missingOfPlan() const;
     [[nodiscard]] QString missingOfConfirm() const;
 

@@ -34,6 +34,16 @@ bool isDigit(char sign)
 
 } // namespace
 
+bool readsInTwoWays(std::string_view text)
+{
+    std::string_view digits = trimmed(text);
+    digits.remove_prefix(digits.starts_with('-') || digits.starts_with('+') ? 1 : 0);
+    const auto comma = digits.find(',');
+    return comma != std::string_view::npos && comma > 0 && digits.size() - comma == 4
+        && digits.substr(0, comma).find_first_not_of('0') != std::string_view::npos
+        && std::all_of(digits.begin(), digits.end(), [](char sign) { return sign == ',' || isDigit(sign); });
+}
+
 Decimal::Decimal(std::int64_t mantissa, int places) : mantissa_{mantissa}, places_{places}
 {
     const std::int64_t limit = valueMax * power(places);
@@ -45,6 +55,12 @@ Result<Decimal> Decimal::parse(std::string_view text)
     const std::string_view all = trimmed(text);
     const bool negative = all.starts_with('-');
     const std::string_view digits = negative || all.starts_with('+') ? all.substr(1) : all;
+    if (readsInTwoWays(text)) {
+        return fail(
+            Errc::Malformed,
+            "\"" + quotable(text)
+                + "\" can be read in two ways, as thousands or with a decimal comma; write a point, or no comma");
+    }
     std::int64_t mantissa = 0;
     int before = 0;
     int behind = 0;

@@ -12,6 +12,9 @@
 
 namespace loopside {
 
+/// Whether `text` is a number that some read as thousands and some as a fraction: "1,500", but not "0,500" or "2,6".
+[[nodiscard]] bool readsInTwoWays(std::string_view text);
+
 /// A number exactly as a person wrote it: digits and a place for the point.
 ///
 /// Gauges are subtracted and compared in these, so that 43 psi − 1 psi is 42 psi and not 41.999…
@@ -25,7 +28,7 @@ public:
     Decimal(std::int64_t mantissa, int places);
 
     /// Reads digits with an optional sign and one optional point or comma, such as `38`, `-0.5`, `23,5`.
-    /// Malformed for anything else, OutOfRange beyond the range.
+    /// Malformed for anything else and for what reads in two ways, OutOfRange beyond the range.
     [[nodiscard]] static Result<Decimal> parse(std::string_view text);
 
     /// The decimal nearest to `number` with `places` digits behind the point. `number` and `places` must be in range.

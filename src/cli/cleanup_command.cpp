@@ -279,7 +279,10 @@ void tellWay(const filtration::WayToCode& way, const Asked& asked, const CleanUp
     }
     if (const auto seconds = runSeconds(way, asked)) {
         out << asked.from.toText() << " to " << asked.to.toText() << ": " << fixed(*way.turnovers, 1) << " turnovers, "
-            << fixed(*seconds / 60.0, 0) << " min; then draw a sample: only a count tells\n";
+            << fixed(*seconds / 60.0, 0) << " min; "
+            << (*way.turnovers > 0.0 ? "then draw a sample: only a count tells"
+                                     : "the first code is at the target already, or the two are swapped")
+            << "\n";
     } else {
         out << asked.from.toText() << " to " << asked.to.toText() << ": cannot be reached. " << way.why << "\n";
     }

@@ -9,6 +9,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+
 namespace loopside::cli {
 
 namespace {
@@ -111,6 +113,11 @@ Result<Answer> answerTo(const Asked& asked, const FlushOptions& options)
             return fail(suits.error());
         }
         answer.suits = *std::move(suits);
+        if (std::any_of(answer.suits.begin(), answer.suits.end(),
+                        [](const Suit& suit) { return suit.level == filtration::SuitLevel::Conflict; })) {
+            answer.why = "No flush is told for fluids that are not to meet.";
+            return answer;
+        }
     }
     if (asked.batches) {
         return filtration::residualAfter(asked.left, asked.batch, *asked.batches).transform([&](Fraction rest) {

@@ -37,8 +37,13 @@ public:
         for (std::size_t i = 0; i < plan_.stages.size(); ++i) {
             tellStage(i);
         }
+        for (const Message& caution : plan_.start.cautions) {
+            line("caution", words_.say(caution));
+        }
         for (const filtration::Suit& suit : plan_.suits) {
-            line(std::string(filtration::nameOf(suit.level)), suit.sentence);
+            if (suit.level < filtration::SuitLevel::Caution) { // the others were told with the verdict
+                line(std::string(filtration::nameOf(suit.level)), suit.sentence);
+            }
         }
         for (const Message& message : plan_.start.assumed) {
             line("assumed", words_.say(message));
@@ -72,7 +77,8 @@ private:
             line("", words::goFromLine(words_, from, setup_.cart, unit));
         }
         if (start.verdict == run::Verdict::Warm || start.verdict == run::Verdict::NoGo) {
-            if (start.heating_k_per_h) {
+            const auto* limiting = start.limitingItem();
+            if (start.heating_k_per_h && limiting != nullptr && limiting->item < run::StartItem::Circuit) {
                 line("", words_.say({"plan.heating", {{"rate", fixed(*start.heating_k_per_h, 1)}}}));
             }
             line("", words_.say("plan.override"));

@@ -80,7 +80,7 @@ Result<TransferPlan> planTransfer(const Transfer& transfer)
 std::vector<std::string> usedOilLabel(const UsedOil& oil)
 {
     return {"Used Oil", "From: " + orBlank(oil.tank), "Fluid: " + orBlank(oil.fluid),
-            "Volume: about " + fixed(oil.volume.in(litre), 0) + " L", "Date: __________"};
+            "Volume: about " + fixed(std::floor(oil.volume.in(litre)), 0) + " L", "Date: __________"};
 }
 
 std::vector<TransferCaution> transferCautions()

@@ -32,6 +32,16 @@ Json fluidJson(const run::FluidRecord& fluid)
             {"density", textOf(fluid.density)}};
 }
 
+Json shapeJson(const std::optional<run::TankShapeRecord>& shape)
+{
+    return shape ? Json{{"form", shape->form},
+                        {"length", textOf(shape->length)},
+                        {"width", textOf(shape->width)},
+                        {"height", textOf(shape->height)},
+                        {"diameter", textOf(shape->diameter)}}
+                 : Json();
+}
+
 Json gaugeJson(const run::GaugeRecord& gauge)
 {
     return {{"unit", std::string(gauge.unit->symbol)},
@@ -132,6 +142,14 @@ run::MotorRecord readMotor(const JsonReader& motor)
             motor.quantityIfThere<units::Voltage>("voltage")};
 }
 
+run::TankShapeRecord readShape(const JsonReader& shape)
+{
+    shape.onlyKeys({"form", "length", "width", "height", "diameter"});
+    return {shape.at("form").text(), shape.quantityIfThere<units::Length>("length"),
+            shape.quantityIfThere<units::Length>("width"), shape.quantityIfThere<units::Length>("height"),
+            shape.quantityIfThere<units::Length>("diameter")};
+}
+
 run::CleanAt readCleanAt(const JsonReader& at)
 {
     at.onlyKeys({"flow", "viscosity", "density"});
@@ -178,12 +196,14 @@ run::FluidRecord readFluid(const JsonReader& fluid)
 
 run::TankRecord readTank(const JsonReader& tank)
 {
-    tank.onlyKeys({"name", "volume", "fluid", "mixing", "capacity", "water", "code"});
+    tank.onlyKeys({"name", "volume", "fluid", "mixing", "capacity", "shape", "level", "water", "code"});
     return {.name = tank.textOr("name"),
             .volume = tank.at("volume").quantity<units::Volume>(),
             .fluid = readFluid(tank.at("fluid")),
             .mixing = tank.decimalIfThere("mixing"),
             .capacity = tank.quantityIfThere<units::Volume>("capacity"),
+            .shape = tank.ifThere("shape", readShape),
+            .level = tank.quantityIfThere<units::Length>("level"),
             .water = tank.quantityIfThere<units::Fraction>("water"),
             .code = tank.textOr("code")};
 }
@@ -267,6 +287,8 @@ nlohmann::ordered_json setupJson(const run::Setup& setup)
                        {"fluid", fluidJson(setup.tank.fluid)},
                        {"mixing", textOf(setup.tank.mixing)},
                        {"capacity", textOf(setup.tank.capacity)},
+                       {"shape", shapeJson(setup.tank.shape)},
+                       {"level", textOf(setup.tank.level)},
                        {"water", textOf(setup.tank.water)},
                        {"code", setup.tank.code}};
     const Json target = {{"turnovers", textOf(setup.target.turnovers)},

@@ -58,6 +58,33 @@ std::optional<SetupFault> fluidFault(const FluidRecord& fluid)
     return std::nullopt;
 }
 
+std::optional<SetupFault> shapeFault(const TankRecord& tank)
+{
+    if (!tank.shape) {
+        return tank.level
+            ? std::optional(SetupFault{"tank.shape", "a level tells a volume only in a tank of known shape"})
+            : std::nullopt;
+    }
+    const auto shape = tank.shape->shape();
+    if (!shape) {
+        return SetupFault{"tank.shape",
+                          "a tank is a box (length, width, height), upright (diameter, height) or lying (diameter, "
+                          "length)"};
+    }
+    if (const auto capacity = filtration::capacityOf(*shape); !capacity) {
+        return SetupFault{"tank.shape", capacity.error().sentence};
+    }
+    if (tank.level) {
+        if (const auto volume = filtration::volumeAt(*shape, tank.level->value()); !volume) {
+            return SetupFault{"tank.level", volume.error().sentence};
+        }
+    }
+    if (const auto level = filtration::levelFor(*shape, tank.volume.value()); !level) {
+        return SetupFault{"tank.volume", level.error().sentence};
+    }
+    return std::nullopt;
+}
+
 std::optional<SetupFault> tankFault(const TankRecord& tank)
 {
     if (isNotPositive(tank.volume)) {
@@ -77,6 +104,9 @@ std::optional<SetupFault> tankFault(const TankRecord& tank)
         if (const auto code = oil::CleanlinessCode::parse(tank.code); !code) {
             return SetupFault{"tank.code", code.error().sentence};
         }
+    }
+    if (auto fault = shapeFault(tank)) {
+        return fault;
     }
     return fluidFault(tank.fluid);
 }
@@ -250,6 +280,20 @@ oil::FluidProperties FluidRecord::properties() const
     known.densityAt15 = valueOf(density);
     known.family = oil::familyOf(kind);
     return known;
+}
+
+std::optional<filtration::TankShape> TankShapeRecord::shape() const
+{
+    if (form == "box" && length && width && height) {
+        return filtration::BoxTank{length->value(), width->value(), height->value()};
+    }
+    if (form == "upright" && diameter && height) {
+        return filtration::UprightCylinder{diameter->value(), height->value()};
+    }
+    if (form == "lying" && diameter && length) {
+        return filtration::LyingCylinder{diameter->value(), length->value()};
+    }
+    return std::nullopt;
 }
 
 filtration::Gauge GaugeRecord::gauge() const

@@ -10,6 +10,7 @@
 #include "base/decimal.h"
 #include "filtration/clean_drop.h"
 #include "filtration/gauge.h"
+#include "filtration/tank.h"
 #include "oil/fluid.h"
 #include "units/typed.h"
 
@@ -55,6 +56,21 @@ struct FluidRecord
     friend bool operator==(const FluidRecord&, const FluidRecord&) = default;
 };
 
+/// The inside of a tank: a box with length, width and height, or a cylinder with its diameter that stands upright with
+/// a height or lies with a length.
+struct TankShapeRecord
+{
+    std::string form; ///< box, upright or lying.
+    std::optional<TypedLength> length = {};
+    std::optional<TypedLength> width = {};
+    std::optional<TypedLength> height = {};
+    std::optional<TypedLength> diameter = {};
+
+    /// Nothing if a length that the form needs is missing.
+    [[nodiscard]] std::optional<filtration::TankShape> shape() const;
+    friend bool operator==(const TankShapeRecord&, const TankShapeRecord&) = default;
+};
+
 /// Any vessel of oil.
 struct TankRecord
 {
@@ -63,8 +79,10 @@ struct TankRecord
     FluidRecord fluid;
     std::optional<Decimal> mixing = {};       ///< Mixing factor, above 0 to 1.
     std::optional<TypedVolume> capacity = {}; ///< To the brim.
-    std::optional<TypedFraction> water = {};  ///< Last known, by mass.
-    std::string code = {};                    ///< Last known ISO 4406 code; empty if none.
+    std::optional<TankShapeRecord> shape = {};
+    std::optional<TypedLength> level = {};   ///< Of the oil above the bottom, as read.
+    std::optional<TypedFraction> water = {}; ///< Last known, by mass.
+    std::string code = {};                   ///< Last known ISO 4406 code; empty if none.
 
     friend bool operator==(const TankRecord&, const TankRecord&) = default;
 };
@@ -108,8 +126,8 @@ struct CartRecord
     TypedFlow flow; ///< Rated.
     std::optional<TypedPressure> relief = {};
     std::optional<TypedVolume> holdUp = {};
-    std::string lastFluid; ///< Such as "ISO VG 46 hydraulic", or "same" as in the tank; empty if unknown.
-    std::vector<GaugeRecord> gauges;              ///< One more than there are stages.
+    std::string lastFluid;           ///< Such as "ISO VG 46 hydraulic", or "same" as in the tank; empty if unknown.
+    std::vector<GaugeRecord> gauges; ///< One more than there are stages.
     std::optional<TypedPressure> staticHead = {}; ///< What every gauge shows with the pump off.
     HoseRecord suctionHose = {};
     HoseRecord returnHose = {};

@@ -135,6 +135,7 @@ Plan planOf(const Setup& setup, std::optional<units::Temperature> oil)
     if (!setup.target.code.empty()) {
         plan.code = codePlan(setup);
     }
+    plan.tank = tankPlanOf(setup);
     plan.water = waterBalanceOf(setup);
     plan.suits = suitsOf(setup);
     plan.start = judgeStart(setup, oil);

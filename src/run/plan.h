@@ -6,6 +6,7 @@
 #include "filtration/limits.h"
 #include "run/start.h"
 #include "run/suit.h"
+#include "run/tank_plan.h"
 
 #include <optional>
 #include <string>
@@ -39,6 +40,7 @@ struct Plan
     std::string viscosityWhy;                           ///< Why not, where it is not known.
     std::optional<std::string> caution = {};            ///< Where the formulas do not hold for this oil.
     std::vector<StagePlan> stages;
+    TankPlan tank = {};
     std::optional<CodePlan> code = {};                  ///< If the target has a code.
     std::optional<filtration::WaterBalance> water = {}; ///< If the tank's water is known.
     std::vector<filtration::Suit> suits = {};

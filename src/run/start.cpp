@@ -7,11 +7,14 @@
 #include "filtration/suction.h"
 #include "filtration/tank.h"
 #include "run/start_items.h"
+#include "run/suit.h"
+#include "run/tank_plan.h"
 
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace loopside::run {
 
@@ -31,6 +34,12 @@ constexpr Temperature hottest{120.0, units::celsius};
 
 /// What a tank may be warmed by before a shift's work by the machine itself or a heater. Our choice.
 constexpr units::TemperatureDifference warmable{15.0, units::kelvins};
+
+/// A clean stage that takes more of its limit leaves little room for dirt: a handbook's half, read.
+constexpr double tightShare = 0.5;
+
+/// Oil above this burns skin quickly: common practice, no source.
+constexpr Temperature hot{60.0, units::celsius};
 
 /// The oil of a tank over temperature, with what had to be assumed.
 class TankOil
@@ -85,7 +94,7 @@ public:
         StartJudged judged;
         judged.assumed = assumed();
         judged.heating_k_per_h = heating();
-        if (oil_.isKnown()) {
+        if (oil_.isKnown() && isSuctionKnown()) {
             judged.goFrom = goFrom();
         }
         const auto oil = oil_.at(today);
@@ -98,6 +107,7 @@ public:
         for (ItemJudged& item : itemsAtAnyTemperature(setup_)) {
             judged.items.push_back(std::move(item));
         }
+        judged.cautions = cautions(judged, today);
         decide(judged, today, oil);
         return judged;
     }
@@ -132,16 +142,29 @@ private:
         return Temperature(fits(low) ? low : edge(low, high, 0.01, fits), units::celsius);
     }
 
+    [[nodiscard]] bool isSuctionKnown() const
+    {
+        const HoseRecord& hose = setup_.cart.suctionHose;
+        return hose.bore && hose.length && hose.lift;
+    }
+
+    /// The bare hose is told only where it makes a difference.
+    static bool isAlike(const std::optional<Temperature>& a, const std::optional<Temperature>& b)
+    {
+        return a && b ? std::abs((*a - *b).in(units::kelvins)) < 0.1 : a.has_value() == b.has_value();
+    }
+
     [[nodiscard]] std::vector<GoFrom> goFrom() const
     {
         std::vector<GoFrom> all;
         for (const double share : {allowance(), 1.0}) {
             for (const Flow flow : {rated(), lowestFlow(setup_.cart)}) {
+                const GoFrom made{flow, share, warmestNeeded(flow, share)};
                 const bool isThere = std::any_of(all.begin(), all.end(), [&](const GoFrom& from) {
-                    return from.flow == flow && from.allowance == share;
+                    return from.flow == made.flow && isAlike(from.temperature, made.temperature);
                 });
                 if (!isThere) {
-                    all.push_back({flow, share, warmestNeeded(flow, share)});
+                    all.push_back(made);
                 }
             }
         }
@@ -162,8 +185,10 @@ private:
         } else if (judged.limiting) {
             judged.verdict = wayOut(judged, today);
         } else {
-            judged.limiting = find(
-                [](const ItemJudged& item) { return item.fit == Fit::Unknown && item.item == StartItem::Suction; });
+            judged.limiting = find([](const ItemJudged& item) {
+                return item.fit == Fit::Unknown
+                    && (item.item == StartItem::Suction || item.item == StartItem::CartFluid);
+            });
             judged.verdict = oil && !judged.limiting ? Verdict::Go : Verdict::CannotTell;
         }
     }
@@ -191,6 +216,28 @@ private:
         }
         const auto warming = filtration::warmingPerHour(setup_.cart.motor.power->value(), setup_.tank.volume.value());
         return warming ? std::optional(warming->in(units::kelvins)) : std::nullopt;
+    }
+
+    [[nodiscard]] std::vector<Message> cautions(const StartJudged& judged, std::optional<Temperature> today) const
+    {
+        std::vector<Message> all;
+        for (const ItemJudged& item : judged.items) {
+            if (item.item == StartItem::StageDrop && item.fit == Fit::Fits && *item.share > tightShare) {
+                all.push_back({"plan.caution.tight", item.told.arguments});
+            }
+        }
+        for (const filtration::Suit& suit : suitsOf(setup_)) {
+            if (suit.level == filtration::SuitLevel::Caution && suit.subject != filtration::SuitSubject::CartFluid) {
+                all.push_back(suit.told);
+            }
+        }
+        if (today && *today > hot) {
+            all.push_back({"plan.caution.hot", {{"limit", fixed(hot.in(units::celsius), 0) + " °C"}}});
+        }
+        for (Message& caution : tankCautions(setup_)) {
+            all.push_back(std::move(caution));
+        }
+        return all;
     }
 
     [[nodiscard]] std::vector<Message> assumed() const

@@ -84,6 +84,7 @@ struct StartJudged
     std::optional<std::size_t> limiting = {};   ///< The first of `items` that is over, or that cannot be told.
     std::optional<units::Flow> slower = {};     ///< The flow at which it goes today, with GoSlower.
     std::vector<GoFrom> goFrom = {};            ///< Rated and lowest flow, planned with and with bare hose.
+    std::vector<Message> cautions = {};         ///< What does not decide but is to be settled first.
     std::vector<Message> assumed = {};          ///< Defaults that stand in for data of the cart or the oil.
     std::optional<double> heating_k_per_h = {}; ///< The most that the pump's work can warm the tank.
 

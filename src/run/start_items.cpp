@@ -118,7 +118,6 @@ private:
         const Pressure limit = suctionLimit();
         ItemJudged item = held(StartItem::Suction, inlet->vacuum / limit, textOf(inlet->vacuum, unit),
                                textOf(limit, unit));
-        item.told.arguments.emplace_back("allowance", fixed(allowance_, 2));
         if (!inlet->isPossible) {
             item.told.id = "plan.suction.impossible";
         }
@@ -299,9 +298,12 @@ std::vector<ItemJudged> itemsAtAnyTemperature(const Setup& setup)
 {
     std::vector<ItemJudged> all = {circuitOf(setup.cart)};
     for (const filtration::Suit& suit : suitsOf(setup)) {
-        if (suit.level == filtration::SuitLevel::Conflict) {
-            const bool isCart = suit.subject == filtration::SuitSubject::CartFluid;
-            all.push_back({isCart ? StartItem::CartFluid : StartItem::Element, suit.stage, Fit::Over, {}, suit.told});
+        const bool isCart = suit.subject == filtration::SuitSubject::CartFluid;
+        if (isCart && suit.level >= filtration::SuitLevel::Caution) {
+            const bool isOpen = suit.told.id == "suit.cart.cannot-tell" || suit.told.id == "suit.cart.not-told";
+            all.push_back({StartItem::CartFluid, {}, isOpen ? Fit::Unknown : Fit::Over, {}, suit.told});
+        } else if (suit.level == filtration::SuitLevel::Conflict) {
+            all.push_back({StartItem::Element, suit.stage, Fit::Over, {}, suit.told});
         }
     }
     return all;

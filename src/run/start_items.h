@@ -37,8 +37,8 @@ struct StartAt
 [[nodiscard]] std::vector<std::optional<units::Pressure>> gaugesAt(const Setup& setup, const OilNow& oil,
                                                                    units::Flow flow);
 
-/// What keeps this cart, its elements and the tank's oil apart whatever the temperature: the circuit first, then the
-/// conflicts of suit.h.
+/// What keeps this cart, its elements and the tank's oil apart whatever the temperature: the circuit first, then what
+/// the cart held last where it asks for a flush or cannot be told, and the conflicts of elements (suit.h).
 [[nodiscard]] std::vector<ItemJudged> itemsAtAnyTemperature(const Setup& setup);
 
 /// The unit for a vacuum: that of the limit if there is one, inHg beside gauges in psi, else the gauges' own.

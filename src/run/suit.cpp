@@ -52,12 +52,13 @@ std::vector<filtration::Suit> suitsOf(const Setup& setup)
     add(filtration::stageOrder(stages));
     add(filtration::ratingSuits(stages, filtration::fluidNamed(fluid)));
     add(filtration::mediaSuits(stages, oil::familyOf(setup.tank.fluid.kind), valueOf(setup.tank.water)));
-    const std::string& last = setup.cart.lastFluid;
-    if (const auto cart = filtration::cartFluidSuits({.lastFluid = last == "same" ? fluid : last,
-                                                      .fluid = fluid,
-                                                      .holdUp = valueOf(setup.cart.holdUp),
-                                                      .tank = setup.tank.volume.value()})) {
-        add(*cart);
+    if (setup.cart.lastFluid != "same") { // a person said that it is
+        if (const auto cart = filtration::cartFluidSuits({.lastFluid = setup.cart.lastFluid,
+                                                          .fluid = fluid,
+                                                          .holdUp = valueOf(setup.cart.holdUp),
+                                                          .tank = setup.tank.volume.value()})) {
+            add(*cart);
+        }
     }
     if (const auto balance = waterBalanceOf(setup)) {
         add(filtration::waterSuits(*balance));

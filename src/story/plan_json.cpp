@@ -67,6 +67,10 @@ void putVerdict(Json& object, const words::Words& words, const run::StartJudged&
     for (const run::ItemJudged& item : start.items) {
         object["items"].push_back(itemJson(words, item));
     }
+    object["cautions"] = Json::array();
+    for (const Message& message : start.cautions) {
+        object["cautions"].push_back(words.say(message));
+    }
     object["assumed"] = Json::array();
     for (const Message& message : start.assumed) {
         object["assumed"].push_back(words.say(message));
@@ -136,6 +140,9 @@ Json planJson(const run::Setup& setup, const std::optional<run::TypedTemperature
                                       {"run_s", number(plan.code->run, units::second)},
                                       {"why", textOrNull(plan.code->why)}}
                                : Json();
+    object["tank"] = {{"at_level_l", number(plan.tank.atLevel, units::litre)},
+                      {"level_fall_m", number(plan.tank.fall, units::metre)},
+                      {"free_l", plan.tank.headSpace ? Json(plan.tank.headSpace->free.in(units::litre)) : Json()}};
     object["water"] = plan.water ? Json{{"in_oil_l", plan.water->water.in(units::litre)},
                                         {"capacity_l", number(plan.water->capacity, units::litre)},
                                         {"sets_more", plan.water->setsMore}}

@@ -140,8 +140,7 @@ struct Table<Fraction>
 {
     static constexpr std::string_view name = "a part of the whole";
     static constexpr std::string_view example = "1400 ppm";
-    static constexpr std::array<NamedUnit<Fraction>, 3> units = {{
-        {"1", "", one},
+    static constexpr std::array<NamedUnit<Fraction>, 2> units = {{
         {"%", "percent", percent},
         {"ppm", "mg/kg", partPerMillion},
     }};
@@ -185,7 +184,7 @@ std::string acceptedSymbols()
 template<class Q>
 std::string whyNoNumber(std::string_view text, const Error& error)
 {
-    if (error.code == Errc::OutOfRange) {
+    if (error.code == Errc::OutOfRange || readsInTwoWays(text.substr(0, text.find_first_of(" \t")))) {
         return error.sentence;
     }
     return "\"" + quotable(text) + "\" is not " + std::string(Table<Q>::name)

@@ -27,7 +27,7 @@ struct NamedUnit
     typename Q::Unit unit;
 };
 
-/// Every unit in which a `Q` can be typed, the coherent SI unit first.
+/// Every unit in which a `Q` can be typed, the coherent SI unit first; a part of a whole is never typed bare.
 template<class Q>
 [[nodiscard]] std::span<const NamedUnit<Q>> namedUnits();
 

@@ -59,7 +59,11 @@ std::string verdictReason(const Words& words, const run::StartJudged& start, con
         message.arguments.emplace_back("temperature", temperatureText(*way->temperature, unit));
         message.arguments.emplace_back("flow", flowText(way->flow, cart));
     }
-    return words.say(message);
+    std::string reason = words.say(message);
+    if (start.verdict == run::Verdict::Go && !start.cautions.empty()) {
+        reason += " " + words.say({"plan.reason.settle", {{"caution", words.say(start.cautions.front())}}});
+    }
+    return reason;
 }
 
 std::string itemName(const Words& words, const run::ItemJudged& item)

@@ -56,6 +56,22 @@ TEST_CASE("text that is no number is refused in a sentence that quotes it")
     CHECK(number.error().sentence == "\"" + std::string(text) + "\" is not a number");
 }
 
+TEST_CASE("a comma that may part thousands or a fraction is refused, and one that cannot is read")
+{
+    for (const char* text : {"1,500", "12,000", "-1,500", " 999,999 "}) {
+        CAPTURE(text);
+        const auto number = Decimal::parse(text);
+        REQUIRE_FALSE(number);
+        CHECK(number.error().code == Errc::Malformed);
+        CHECK(number.error().sentence.find("two ways") != std::string::npos);
+    }
+    CHECK(typed("0,500").toText() == "0.500");
+    CHECK(typed("1,50").toText() == "1.50");
+    CHECK(typed("1,5000").toText() == "1.5000");
+    CHECK(typed("1.500").toText() == "1.500");
+    CHECK(typed(",500").toText() == "0.500");
+}
+
 TEST_CASE("a number with more digits than a reading can have is out of range")
 {
     const auto text = GENERATE(as<const char*>(), "1000000000000", "-1234567890123", "0.0000001", "1.2345678",

@@ -67,6 +67,14 @@ TEST_CASE("what cannot be is refused with its place")
     check("tank.volume", [](Json& o) { o["tank"]["volume"] = 400; });
     check("tank.mixing", [](Json& o) { o["tank"]["mixing"] = 1.5; });
     check("tank.capacity", [](Json& o) { o["tank"]["capacity"] = "100 gal"; });
+    check("tank.shape", [](Json& o) { o["tank"]["shape"]["form"] = "round"; });
+    check("tank.shape", [](Json& o) { o["tank"]["shape"]["diameter"] = nullptr; });
+    check("tank.shape", [](Json& o) { o["tank"]["shape"] = nullptr; });
+    check("tank.level", [](Json& o) { o["tank"]["level"] = "81 cm"; });
+    check("tank.volume", [](Json& o) {
+        o["tank"]["volume"] = "170 gal";
+        o["tank"]["capacity"] = nullptr;
+    });
     check("tank.water", [](Json& o) { o["tank"]["water"] = "101 %"; });
     check("tank.code", [](Json& o) { o["tank"]["code"] = "17/18/12"; });
     check("tank.fluid.points", [](Json& o) {

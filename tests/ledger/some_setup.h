@@ -79,6 +79,9 @@ inline run::Setup fullSetup()
                         .density = typed<units::Density>("0.870 kg/L")};
     setup.tank.mixing = number("0.70");
     setup.tank.capacity = typed<units::Volume>("130.0 gal");
+    setup.tank.shape = run::TankShapeRecord{
+        .form = "lying", .length = typed<units::Length>("1.20 m"), .diameter = typed<units::Length>("80.0 cm")};
+    setup.tank.level = typed<units::Length>("52 cm");
     setup.tank.water = typed<units::Fraction>("140 ppm");
     setup.tank.code = "20/18/15";
     setup.cart.name = "Grey cart";

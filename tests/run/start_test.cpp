@@ -169,6 +169,7 @@ TEST_CASE("an unknown oil keeps the verdict open")
 {
     Setup setup = coldGearOil();
     setup.tank.fluid = {.kind = "gear", .grade = ""};
+    setup.cart.lastFluid = "same";
     const StartJudged start = judgeStart(setup, celsius(40.0));
     CHECK(start.verdict == Verdict::CannotTell);
     CHECK(start.limitingItem()->told.id == "plan.viscosity.unknown");
@@ -224,6 +225,70 @@ TEST_CASE("a cart that held phosphate ester does not start on mineral oil, howev
     const StartJudged start = judgeStart(setup, celsius(60.0));
     CHECK(start.verdict == Verdict::NoGo);
     CHECK(start.limitingItem()->item == StartItem::CartFluid);
+}
+
+TEST_CASE("a cart that held another kind of oil asks for a flush first, one that nobody knows keeps the verdict open")
+{
+    Setup setup = coldGearOil();
+    setup.cart.lastFluid = "ISO VG 46 hydraulic";
+    CHECK(judgeStart(setup, celsius(60.0)).verdict == Verdict::NoGo);
+    CHECK(judgeStart(setup, celsius(60.0)).limitingItem()->item == StartItem::CartFluid);
+    setup.cart.lastFluid.clear();
+    CHECK(judgeStart(setup, celsius(60.0)).verdict == Verdict::CannotTell);
+    CHECK(judgeStart(setup, celsius(60.0)).limitingItem()->told.id == "suit.cart.not-told");
+    setup.cart.lastFluid = "same";
+    CHECK(judgeStart(setup, celsius(60.0)).verdict == Verdict::Go);
+}
+
+TEST_CASE("what does not decide but is to be settled first is a caution")
+{
+    Setup setup = coldGearOil();
+    const auto has = [&](double at, const char* id) {
+        const auto cautions = judgeStart(setup, celsius(at)).cautions;
+        return std::any_of(cautions.begin(), cautions.end(), [&](const Message& said) { return said.id == id; });
+    };
+    CHECK_FALSE(has(60.0, "plan.caution.hot"));
+    CHECK(has(60.5, "plan.caution.hot"));
+    // Stage 2: 1.6 psi at 46 cSt; half of its 42 psi at 604 cSt, about 36 °C.
+    CHECK_FALSE(has(38.0, "plan.caution.tight"));
+    CHECK(has(34.0, "plan.caution.tight"));
+    setup.cart.holdUp = typed<units::Volume>("30 L");
+    CHECK_FALSE(has(50.0, "plan.caution.hold-up"));
+    setup.cart.holdUp = typed<units::Volume>("31 L");
+    CHECK(has(50.0, "plan.caution.hold-up"));
+}
+
+TEST_CASE("a level that tells another volume than the record is a caution, and the level's fall is told")
+{
+    Setup setup = ordinary(); // 400 L
+    setup.cart.holdUp = typed<units::Volume>("8 L");
+    setup.tank.shape = TankShapeRecord{.form = "box",
+                                       .length = typed<units::Length>("1 m"),
+                                       .width = typed<units::Length>("0.8 m"),
+                                       .height = typed<units::Length>("0.6 m")};
+    const Plan plain = planOf(setup, celsius(40.0));
+    CHECK(plain.tank.fall->in(units::millimetre) == Approx(10.0)); // 8 L on 0.8 m²
+    CHECK(plain.tank.headSpace->free.in(units::litre) == Approx(80.0));
+    CHECK(tankCautions(setup).empty());
+
+    setup.tank.level = typed<units::Length>("35 cm"); // 280 L: turnovers would be 43 % more than counted
+    CHECK(planOf(setup, celsius(40.0)).tank.atLevel->in(units::litre) == Approx(280.0));
+    REQUIRE(tankCautions(setup).size() == 1);
+    CHECK(tankCautions(setup).front().id == "plan.caution.level");
+
+    setup.tank.level.reset();
+    setup.tank.volume = typed<units::Volume>("470 L");
+    REQUIRE(tankCautions(setup).size() == 1);
+    CHECK(tankCautions(setup).front().id == "plan.caution.head-space");
+}
+
+TEST_CASE("no temperature is told where the suction hose is not known, and the bare hose only where it differs")
+{
+    Setup setup = coldGearOil();
+    setup.cart.relief = typed<units::Pressure>("10 psi"); // gives way before the suction
+    CHECK(judgeStart(setup, celsius(50.0)).goFrom.size() == 2);
+    setup.cart.suctionHose.length.reset();
+    CHECK(judgeStart(setup, celsius(50.0)).goFrom.empty());
 }
 
 TEST_CASE("a stage is held against its bypass setting less what the gauges may be off by")
