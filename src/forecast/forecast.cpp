@@ -193,10 +193,13 @@ std::optional<Forecast> refusal(std::span<const Reading> readings, const Questio
     if (readings.size() >= 4 && riseOf(readings) < 0) {
         return none("falling", "The drop falls, it does not rise: nothing to forecast from.");
     }
-    if (history.loadings == 0 && (readings.size() < enoughReadings || riseOf(readings) <= 0)) {
-        return readings.size() < enoughReadings
-            ? none("too-few-readings", "Too few readings, and no past loading to go by.")
-            : none("no-rise", "No rise beyond the gauges' error yet, and no past loading to go by.");
+    if (history.lives.bells.empty()) {
+        if (readings.size() < enoughReadings) {
+            return none("too-few-readings", "Too few readings, and no past loading to go by.");
+        }
+        if (!question.targetLoad && riseOf(readings) <= 0) {
+            return none("no-rise", "No rise beyond the gauges' error yet, and no past loading to go by.");
+        }
     }
     return std::nullopt;
 }
@@ -217,6 +220,23 @@ double steepnessAtEnd(const History& history)
     const Eigen::ArrayXXd& drops = history.families.front().drops;
     const double before = drops.col(phaseSteps * 9 / 10).max(1e-3).log().mean();
     return std::max(-before / 0.1, 0.5);
+}
+
+/// The history, or where it knows no lives and there is a target, one whose lives are about twice the target: elements
+/// are chosen so that most cleanings do with one set. Common practice, no source; so wide that readings soon outweigh
+/// it.
+History withLives(const History& history, const Question& question)
+{
+    constexpr double timesTarget = 2.0;
+    constexpr double width = 1.1; // of the logarithm: from a third to six times the middle, two times in three
+    History known = history;
+    known.families.push_back(smoothLaws());
+    known.lives = {{{std::log(timesTarget * *question.targetLoad), 1.0}},
+                   width,
+                   0.0,
+                   std::log(timesTarget * *question.targetLoad),
+                   width};
+    return known;
 }
 
 void tellQuantiles(Forecast& result, const Posterior& posterior, const Question& question, double now)
@@ -276,7 +296,10 @@ Result<Forecast> forecast(std::span<const Reading> readings, const Question& que
     }
     const double now = question.loadNow.value_or(current.back().load);
     const units::Pressure limit = correctedLimit(question);
-    Posterior lives = posterior(observationsOf(current, limit), now, question.standingError / limit / 2.0, history);
+    const Circumstances circumstances{now, question.standingError / limit / 2.0, question.isUsed};
+    const bool isLifeGuessed = history.lives.bells.empty() && question.targetLoad.value_or(0.0) > 0.0;
+    Posterior lives = posterior(observationsOf(current, limit), circumstances,
+                                isLifeGuessed ? withLives(history, question) : history);
     if (question.rawPerCorrectedError > 0.0) {
         lives = smeared(lives, question.rawPerCorrectedError / steepnessAtEnd(history));
     }

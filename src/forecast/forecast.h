@@ -50,6 +50,7 @@ struct Question
     double rawPerCorrectedError = 0.0; ///< Relative standard uncertainty (k = 1) of that.
     units::Pressure standingError;     ///< Of the drops, expanded (k = 2); 0 or more.
     std::optional<units::Pressure> bypassSetting = {}; ///< Raw; at it and above the drop says nothing of dirt.
+    bool isUsed = false;                               ///< The elements had caught something before load 0.
     std::optional<double> loadNow = {};                ///< Where later than the last reading.
     double secondsNow = 0.0;                           ///< On the caller's clock, at `loadNow`.
     Ahead ahead;                                       ///< How the load goes on.

@@ -37,6 +37,7 @@ Traits traitsOf(Kinship kinship)
 }
 
 constexpr double lifeWidthMax = 0.3;
+constexpr std::array longerTimes = {1.25, 2.0, 3.5, 6.0, 12.0}; // a life known only to be longer: so many times that
 constexpr std::size_t enoughLives = 3;
 
 /// A loading that counts: its shape where it got to the limit, and the logarithm of its (least) life.
@@ -104,7 +105,17 @@ Family familyOf(const std::vector<Learned>& all, Kinship kinship)
     return family;
 }
 
-Family lawFamily(int loadings)
+/// How far a loading may stray from every law, and how fast.
+struct Straying
+{
+    double deviation;
+    double memory;
+};
+
+constexpr Straying rough = {0.4, 0.3};  // lumps land and break off
+constexpr Straying smooth = {0.1, 1.0}; // creeps along a law, perhaps to a knee
+
+Family lawFamily(double weight, Straying straying)
 {
     const std::vector<Shape> shapes = lawShapes();
     Family family;
@@ -114,9 +125,9 @@ Family lawFamily(int loadings)
             family.drops(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(k)) = shapes[i][k];
         }
     }
-    family.weight = loadings == 0 ? 1.0 : 0.1;
-    family.deviation = 0.4;
-    family.memory = 0.3;
+    family.weight = weight;
+    family.deviation = straying.deviation;
+    family.memory = straying.memory;
     return family;
 }
 
@@ -129,18 +140,24 @@ std::vector<Life> bellsOf(std::vector<double> lives, std::vector<double> cutShor
     for (const double life : lives) {
         bells.push_back({life, share});
     }
-    std::ranges::sort(cutShort);
+    std::vector<double> beyond;
     for (const double least : cutShort) {
         const auto longer = std::ranges::find_if(bells, [&](const Life& bell) { return bell.lnLoad > least; });
         const auto count = static_cast<double>(bells.end() - longer);
         if (count == 0.0) {
-            bells.push_back({least + std::log(1.5), share});
+            beyond.push_back(least);
             continue;
         }
         for (auto bell = longer; bell != bells.end(); ++bell) {
             bell->weight += share / count;
         }
     }
+    for (const double least : beyond) {
+        for (const double times : longerTimes) {
+            bells.push_back({least + std::log(times), share / static_cast<double>(longerTimes.size())});
+        }
+    }
+    std::ranges::sort(bells, {}, &Life::lnLoad);
     return bells;
 }
 
@@ -182,7 +199,7 @@ LifeSource lifeSource(const std::vector<Learned>& all)
     return source;
 }
 
-Lives livesOf(const LifeSource& source)
+Lives livesOf(const LifeSource& source, double loadUnitError)
 {
     Lives lives;
     lives.bells = bellsOf(source.lives, source.cutShort);
@@ -190,23 +207,32 @@ Lives livesOf(const LifeSource& source)
         return lives;
     }
     lives.width = std::clamp(neighbourWidth(lives.bells), traitsOf(source.farthest).lifeWidthMin, lifeWidthMax);
+    lives.width = std::hypot(lives.width, loadUnitError);
     double squares = 0.0;
     for (const Life& bell : lives.bells) {
         lives.wideMean += bell.weight * bell.lnLoad;
         squares += bell.weight * bell.lnLoad * bell.lnLoad;
     }
     const double variance = std::max(squares - lives.wideMean * lives.wideMean, 0.0);
-    lives.wideWidth = std::max(0.35, std::sqrt(variance));
+    lives.wideWidth = std::hypot(std::max(0.35, std::sqrt(variance)), loadUnitError);
     lives.widePart = source.lives.size() < enoughLives ? 0.5 : 0.15;
     return lives;
 }
 
 } // namespace
 
-Result<History> learn(std::span<const PastLoading> past, units::Pressure limit)
+Family smoothLaws()
+{
+    return lawFamily(0.5, smooth);
+}
+
+Result<History> learn(std::span<const PastLoading> past, units::Pressure limit, double loadUnitError)
 {
     if (!(std::isfinite(limit.in(units::pascal)) && limit.in(units::pascal) > 0.0)) {
         return fail(Errc::OutOfRange, "the limit of the drop has to be above 0");
+    }
+    if (!(std::isfinite(loadUnitError) && loadUnitError >= 0.0)) {
+        return fail(Errc::OutOfRange, "the error of the unit of loads has to be finite and 0 or more");
     }
     for (const PastLoading& one : past) {
         if (Done checked = check(one); !checked) {
@@ -226,8 +252,12 @@ Result<History> learn(std::span<const PastLoading> past, units::Pressure limit)
         }
     }
     history.cutShort = static_cast<int>(all.size()) - history.loadings;
-    history.lives = livesOf(source);
-    history.families.push_back(lawFamily(history.loadings));
+    history.lives = livesOf(source, loadUnitError);
+    const bool isLittle = history.loadings < static_cast<int>(enoughLives);
+    history.families.push_back(lawFamily(isLittle ? 0.5 : 0.1, rough));
+    if (isLittle && !history.lives.bells.empty()) {
+        history.families.push_back(smoothLaws());
+    }
     return history;
 }
 

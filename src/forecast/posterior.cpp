@@ -57,14 +57,14 @@ Grid gridFor(double now, const Lives& lives)
     return grid;
 }
 
-/// The density of lives on the grid before any reading.
-std::vector<double> prior(const Grid& grid, const Lives& lives)
+/// The density of lives on the grid before any reading, when a phase of `used` was behind the elements at load 0.
+std::vector<double> prior(const Grid& grid, const Lives& lives, double used)
 {
     std::vector<double> densities;
     for (const double load : grid.loads) {
-        const double x = std::log(load);
+        const double x = std::log(load / (1.0 - used));
         if (lives.bells.empty()) {
-            densities.push_back(std::exp(-unknownFall * (x - std::log(grid.loads.front()))));
+            densities.push_back(std::exp(-unknownFall * std::log(load / grid.loads.front())));
             continue;
         }
         double near = 0.0;
@@ -82,6 +82,7 @@ struct Table
     Eigen::ArrayXXf shapes;         ///< A row for each shape, a column for each phase.
     std::vector<double> deviations; ///< One for each phase.
     double memory;
+    double firstPhase = 0.0; ///< At load 0; above 0 for used elements.
 };
 
 /// The standard deviation over shapes at each phase, smoothed over neighbours; few shapes are drawn to 10 %.
@@ -124,6 +125,24 @@ Table tableOf(const Family& family, double softening, double standing)
     return table;
 }
 
+/// The phase at which the family's mean shape is as high as the first readings, of used elements at load 0.
+double firstPhaseOf(const Family& family, std::span<const Observation> observations)
+{
+    constexpr std::size_t first = 3;
+    constexpr double phaseMax = 0.9;
+    const auto few = observations.first(std::min(first, observations.size()));
+    double drop = 0.0;
+    for (const Observation& one : few) {
+        drop += one.drop / static_cast<double>(few.size());
+    }
+    const Eigen::ArrayXd mean = family.drops.colwise().mean().transpose();
+    Eigen::Index column = 0;
+    while (column < phaseSteps && mean(column) < drop) {
+        ++column;
+    }
+    return std::min(static_cast<double>(column) / phaseSteps, phaseMax);
+}
+
 /// An observation in the softened logarithm.
 struct Seen
 {
@@ -162,7 +181,7 @@ std::vector<Gain> gainsFor(const std::vector<Seen>& seen, const Table& table, do
     double unknown = 1.0; // variance of z
     double before = 0.0;
     for (const Seen& one : seen) {
-        const double phase = std::min(one.load / life, 1.0);
+        const double phase = std::min(table.firstPhase + (1.0 - table.firstPhase) * one.load / life, 1.0);
         const double place = phase * phaseSteps;
         const auto column = std::min(static_cast<int>(place), phaseSteps - 1);
         const double part = place - column;
@@ -213,12 +232,14 @@ class Sum
 {
 public:
     Sum(const Grid& grid, const Lives& lives)
-        : grid_(grid), lives_(lives), prior_(prior(grid, lives)), logs_(grid.loads.size(), unset), shares_(logs_.size())
+        : grid_(grid), lives_(lives), logs_(grid.loads.size(), unset), shares_(logs_.size())
     {
     }
 
     void add(std::size_t familyIndex, const Family& family, const Table& table, const std::vector<Seen>& seen)
     {
+        used_ = table.firstPhase;
+        prior_ = prior(grid_, lives_, used_);
         const double perShape = family.weight / static_cast<double>(table.shapes.rows());
         for (std::size_t g = 0; g < grid_.loads.size(); ++g) {
             const Row logs = logLikelihoods(seen, table, gainsFor(seen, table, grid_.loads[g]));
@@ -256,8 +277,8 @@ private:
         if (family.ownLife <= 0.0 || family.lnLives.empty()) {
             return prior_[g];
         }
-        const double own = bell(std::log(grid_.loads[g]), family.lnLives[static_cast<std::size_t>(shape)],
-                                lives_.width);
+        const double own = bell(std::log(grid_.loads[g] / (1.0 - used_)),
+                                family.lnLives[static_cast<std::size_t>(shape)], lives_.width);
         return (1.0 - family.ownLife) * prior_[g] + family.ownLife * (1.0 - lives_.widePart) * own;
     }
 
@@ -279,7 +300,8 @@ private:
 
     const Grid& grid_;
     const Lives& lives_;
-    std::vector<double> prior_;
+    std::vector<double> prior_;  ///< For the family that is added,
+    double used_ = 0.0;          ///< and its first phase.
     std::vector<double> logs_;   ///< The largest log of each life,
     std::vector<double> shares_; ///< and the sum of all in units of it.
     Best best_;
@@ -351,13 +373,17 @@ std::vector<Observation> gathered(std::span<const Observation> all)
     return result;
 }
 
-Posterior posterior(std::span<const Observation> observations, double now, double standing, const History& history)
+Posterior posterior(std::span<const Observation> observations, const Circumstances& circumstances,
+                    const History& history)
 {
     const double softening = softeningFor(observations);
-    const Grid grid = gridFor(now, history.lives);
+    const Grid grid = gridFor(circumstances.now, history.lives);
     std::vector<Table> tables;
     for (const Family& family : history.families) {
-        tables.push_back(tableOf(family, softening, standing));
+        tables.push_back(tableOf(family, softening, circumstances.standing));
+        if (circumstances.isUsed && !family.lnLives.empty()) {
+            tables.back().firstPhase = firstPhaseOf(family, observations);
+        }
     }
     std::vector<Seen> seen = seenOf(observations, softening);
     const auto sumUp = [&] {

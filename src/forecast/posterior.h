@@ -47,10 +47,18 @@ struct Posterior
     std::vector<double> masses;
 };
 
-/// The posterior from one observation or more, when the limit is not yet reached at the load `now`, which is above 0
-/// and not before the last observation. `standing` is the standing error (k = 1) of the drop
-/// in units of the limit: it shifts all readings together, as a deviation of the shape would.
-[[nodiscard]] Posterior posterior(std::span<const Observation> observations, double now, double standing,
+/// What a loading is besides its readings.
+struct Circumstances
+{
+    double now = 0.0;      ///< The load now: above 0, not before the last observation; the limit is not yet reached.
+    double standing = 0.0; ///< Standing error (k = 1) of the drop in units of the limit: it shifts all readings
+                           ///< together, as a deviation of the shape would.
+    bool isUsed = false;   ///< The elements had caught something at load 0. How much is judged from the first readings
+                           ///< and each family's mean shape; lives told are what was left of them at load 0.
+};
+
+/// The posterior from one observation or more.
+[[nodiscard]] Posterior posterior(std::span<const Observation> observations, const Circumstances& circumstances,
                                   const History& history);
 
 /// The same with every life spread by `relative` standard deviations of its logarithm, still beyond the load now.

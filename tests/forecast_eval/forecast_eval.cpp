@@ -6,13 +6,16 @@
 //   forecast_eval --data FOLDER [--splits FILE] [--only PART] [--picture FILE]
 //
 // FOLDER holds hse/runs.csv and phme20/runs.csv, or files of the same columns. FILE of splits: split,run,part with the
-// part train, validate or test; without it ten seeded ones. PART: sparse, dense, liquid. Exit 2 where there is no data.
+// part train, validate or test; without it ten seeded ones. PART: sparse, dense, liquid, simulated. Exit 2 where there
+// is no data.
 
 #include "picture.h"
 #include "print.h"
+#include "simulated.h"
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <cstdio>
 #include <string>
 #include <utility>
@@ -21,6 +24,8 @@ using namespace loopside;
 using namespace loopside::evaluation;
 
 namespace {
+
+constexpr int practiceRuns = 2000; // all of practice::testScenarios
 
 void judgeSparse(const std::vector<BenchRun>& runs, const std::vector<Split>& splits)
 {
@@ -59,6 +64,28 @@ void judgeDense(const std::vector<BenchRun>& runs, const std::vector<Split>& spl
     }
 }
 
+void judgeSimulatedRuns()
+{
+    constexpr int days = 6;
+    const SimulatedScores scores = judgeSimulated(0, practiceRuns, days, true);
+    const auto came = std::ranges::count_if(scores.ours, [](const Told& told) { return told.cameTrue; });
+    std::printf("\nSimulated recirculating runs: %d, each with %d other days as history; limit before the target?\n"
+                "told %d times, came true %ld times, without a forecast %d\n",
+                practiceRuns, days, scores.asked, static_cast<long>(came), scores.unanswered);
+    std::printf("Brier skill over the base rate: ours %.3f, straight line through the last five %.3f\n",
+                brierSkill(scores.ours), brierSkill(scores.line));
+    std::printf("where the limit came within three targets: mean CRPS %.1f %% of the target, median %.1f %%\n",
+                mean(scores.crps), median(scores.crps));
+    for (const auto& [interval, inside] : scores.covered) {
+        std::printf("%2.0f %% covers %3.0f %%\n", 100.0 * interval,
+                    100.0 * static_cast<double>(std::ranges::count(inside, true)) / static_cast<double>(inside.size()));
+    }
+    std::printf("reliability:  told   came  count\n");
+    for (const ReliabilityBin& bin : reliability(scores.ours, 10)) {
+        std::printf("             %5.3f  %5.3f  %5d\n", bin.told, bin.came, bin.count);
+    }
+}
+
 int complain(const std::string& sentence)
 {
     std::fprintf(stderr, "forecast_eval: %s\n", sentence.c_str());
@@ -76,7 +103,7 @@ int main(int argc, char** argv)
     CLI::App app("Judges the forecast on open bench data.");
     app.add_option("--data", data, "folder with hse/runs.csv and phme20/runs.csv")->required();
     app.add_option("--splits", splitsFile, "file with the columns split,run,part");
-    app.add_option("--only", only, "sparse, dense or liquid");
+    app.add_option("--only", only, "sparse, dense, liquid or simulated");
     app.add_option("--picture", picture, "SVG of twelve runs to write");
     try {
         app.parse(argc, argv);
@@ -102,6 +129,9 @@ int main(int argc, char** argv)
     }
     if (only.empty() || only == "dense") {
         judgeDense(*dust, *splits);
+    }
+    if (only.empty() || only == "simulated") {
+        judgeSimulatedRuns();
     }
     if (!picture.empty()) {
         if (const Done drawn = drawRuns(picture, *dust, *splits, *liquids); !drawn) {
