@@ -97,8 +97,8 @@ bool Tour::setUpAgainst()
     touch("overrideKeep");
     isFine_ = picture(QStringLiteral("01-no-go-9-overridden")) && isFine_;
     const bool isKept = !setup->wantsOverride();
-    for (const char* oil : {"24", ""}) { // slower with this cart; without a temperature nobody can tell
-        isFine_ = choose("Debarker gearbox", "Cart C") && isFine_;
+    for (const char* oil : {"13", ""}) { // slower with this cart; without a temperature nobody can tell
+        isFine_ = choose("Winder gearbox", "Cart C") && isFine_;
         type(*setup->oil(), 0, oil);
         isFine_ = picture(QStringLiteral("01-verdict-") + setup->verdict()->sign()) && isFine_;
     }

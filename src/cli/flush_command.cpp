@@ -115,7 +115,9 @@ Result<Answer> answerTo(const Asked& asked, const FlushOptions& options)
         answer.suits = *std::move(suits);
         if (std::any_of(answer.suits.begin(), answer.suits.end(),
                         [](const Suit& suit) { return suit.level == filtration::SuitLevel::Conflict; })) {
-            answer.why = "No flush is told for fluids that are not to meet.";
+            answer.why = std::string(filtration::defaultRest(filtration::fluidNamed(options.from).family,
+                                                             filtration::fluidNamed(options.to).family)
+                                         .why);
             return answer;
         }
     }

@@ -180,11 +180,17 @@ private:
         };
         const auto isOver = [](const ItemJudged& item) { return item.fit == Fit::Over; };
         judged.limiting = find(isOver);
-        if (find([&](const ItemJudged& item) { return isOver(item) && item.item >= StartItem::Circuit; })) {
-            judged.verdict = Verdict::NoGo; // neither warmth nor a lower flow helps
-        } else if (judged.limiting) {
+        const auto beyondHelp = find(
+            [&](const ItemJudged& item) { return isOver(item) && item.item >= StartItem::Circuit; });
+        if (judged.limiting && judged.limiting != beyondHelp) {
             judged.verdict = wayOut(judged, today);
-        } else {
+        }
+        if (beyondHelp) { // neither warmth nor a lower flow helps
+            judged.limiting = judged.verdict == Verdict::NoGo ? judged.limiting : beyondHelp;
+            judged.verdict = Verdict::NoGo;
+            judged.slower.reset();
+        }
+        if (!judged.limiting) {
             judged.limiting = find([](const ItemJudged& item) {
                 return item.fit == Fit::Unknown
                     && (item.item == StartItem::Suction || item.item == StartItem::CartFluid);

@@ -263,7 +263,7 @@ TEST_CASE("water element swelling: stage 1 doubles in minutes although the oil w
     CHECK(cart.truth().waterPpm < before.waterPpm);
 }
 
-TEST_CASE("one of a pair gets no oil: twice the clean drop; a finer element: as much as it is finer")
+TEST_CASE("one of a pair gets no oil: twice the clean drop, and a finer element: as much as it is finer")
 {
     CHECK_THAT(atOnce(FaultKind::ElementNotFlowing, 2).d2, Catch::WithinRel(2.0, 1e-9));
     CHECK_THAT(atOnce(FaultKind::WrongElement, 1, 2.5).d1, Catch::WithinRel(2.5, 1e-9));
@@ -321,7 +321,7 @@ TEST_CASE("machine starts: what had settled is in the oil, and the stages load f
     CHECK(stirred.truth().drops[0] > 1.05 * still.truth().drops[0]);
 }
 
-TEST_CASE("a stuck needle shows the same while the others move; put right, it moves")
+TEST_CASE("a stuck needle shows the same while the others move, and put right it moves")
 {
     auto scenario = test::plain();
     scenario.oil.end = 50.0 * celsius;

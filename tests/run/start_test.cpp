@@ -233,6 +233,9 @@ TEST_CASE("a cart that held another kind of oil asks for a flush first, one that
     setup.cart.lastFluid = "ISO VG 46 hydraulic";
     CHECK(judgeStart(setup, celsius(60.0)).verdict == Verdict::NoGo);
     CHECK(judgeStart(setup, celsius(60.0)).limitingItem()->item == StartItem::CartFluid);
+    CHECK(judgeStart(setup, celsius(40.0)).limitingItem()->item == StartItem::CartFluid); // slower would not help
+    CHECK_FALSE(judgeStart(setup, celsius(40.0)).slower.has_value());
+    CHECK(judgeStart(setup, celsius(8.0)).limitingItem()->item == StartItem::Suction); // no-go by itself
     setup.cart.lastFluid.clear();
     CHECK(judgeStart(setup, celsius(60.0)).verdict == Verdict::CannotTell);
     CHECK(judgeStart(setup, celsius(60.0)).limitingItem()->told.id == "suit.cart.not-told");
