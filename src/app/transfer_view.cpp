@@ -40,6 +40,12 @@ std::vector<FieldsView::Field> movedField(const Tablet& tablet)
     return {{tablet.label("app.waste.moved"), {QStringLiteral("L"), QStringLiteral("gal")}}};
 }
 
+/// Never more than may be.
+std::string roundedDown(units::Volume volume, const units::NamedUnit<units::Volume>& unit)
+{
+    return fixed(std::floor(volume.in(unit.unit) + 1e-9), 0) + " " + std::string(unit.symbol);
+}
+
 } // namespace
 
 TransferView::TransferView(Tablet& tablet, QObject* parent)
@@ -224,9 +230,7 @@ void TransferView::showOutcome()
     const auto plan = transfer ? std::optional(filtration::planTransfer(*transfer)) : std::nullopt;
     if (plan && *plan) {
         const auto& unit = fields_.typed<units::Volume>(Capacity)->unit();
-        const auto volume = [&](units::Volume is) { // never more than may be
-            return toQt(fixed(std::floor(is.in(unit.unit) + 1e-9), 0) + " " + std::string(unit.symbol));
-        };
+        const auto volume = [&](units::Volume is) { return toQt(roundedDown(is, unit)); };
         const std::string left = fixed(std::ceil((*plan)->left.in(unit.unit) - 1e-9), 0) + " "
             + std::string(unit.symbol);
         rows = {{tablet_.label("app.waste.free"), volume((*plan)->free)},
@@ -256,7 +260,7 @@ void TransferView::showRecord(const run::Job& job)
         row("app.waste.fluid", transfer.fluid),
         row("app.waste.confirmed-by", transfer.confirmed),
         row("app.waste.to-move", transfer.planned.toText()),
-        row("app.waste.usable", standing->usable ? units::print(*standing->usable, transfer.capacity.unit(), 0) : "")};
+        row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, transfer.capacity.unit()) : "")};
     for (const run::JobFact& fact : job.facts) {
         if (const auto* stopped = std::get_if<run::TransferStopped>(&fact.said)) {
             rows.append(
