@@ -21,6 +21,7 @@ constexpr double unknownFall = 2.5;   // where nothing is known, lives L weigh a
 constexpr double oddAt = 6.0;         // squared standard deviations
 constexpr double degreesOfFreedom = 4.0;
 constexpr double softeningMin = 0.02;
+constexpr double gaugeMax = 0.1; // of ln(drop): a standing error does not change, so it may not pass for a rise
 
 double bell(double x, double mean, double width)
 {
@@ -119,7 +120,7 @@ Table tableOf(const Family& family, double softening, double standing)
         const double phase = static_cast<double>(k) / phaseSteps;
         const double part = family.spreadPart * spread[static_cast<std::size_t>(k)];
         const double tapered = family.deviation * std::min(1.0, 3.0 * (1.0 - phase));
-        const double gauge = standing / (std::exp(mean(k)));
+        const double gauge = std::min(standing / std::exp(mean(k)), gaugeMax);
         table.deviations.push_back(std::sqrt(part * part + tapered * tapered + gauge * gauge + 1e-6));
     }
     return table;

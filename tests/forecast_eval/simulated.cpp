@@ -108,14 +108,14 @@ double rawPerCorrected(const StageReading& reading)
     return isRising ? reading.raw / reading.corrected : 1.0;
 }
 
-/// The trend of this run: what the factor changed by since half the filtering, once more; and half of that unsure.
+/// The trend of this run: half of what the factor changed by since half the filtering, once more, and as much unsure.
 Factor factorAhead(const std::vector<StageReading>& readings)
 {
     const StageReading& last = readings.back();
     const auto half = std::ranges::find_if(
         readings, [&](const StageReading& reading) { return reading.filteredSeconds >= last.filteredSeconds / 2.0; });
     const double change = std::clamp(rawPerCorrected(last) / rawPerCorrected(*half), 0.5, 2.0);
-    return {rawPerCorrected(last) * change, 0.05 + 0.5 * std::abs(std::log(change))};
+    return {rawPerCorrected(last) * std::sqrt(change), 0.1 + 0.5 * std::abs(std::log(change))};
 }
 
 bool isUsed(const run::StageRecord& stage, const std::vector<StageReading>& readings)
