@@ -27,6 +27,14 @@ std::int64_t power(int places)
     return powers[static_cast<std::size_t>(places)];
 }
 
+std::string quoted(std::string_view text)
+{
+    std::string sentence = "\"";
+    sentence += quotable(text);
+    sentence += '"';
+    return sentence;
+}
+
 bool isDigit(char sign)
 {
     return sign >= '0' && sign <= '9';
@@ -56,10 +64,9 @@ Result<Decimal> Decimal::parse(std::string_view text)
     const bool negative = all.starts_with('-');
     const std::string_view digits = negative || all.starts_with('+') ? all.substr(1) : all;
     if (readsInTwoWays(text)) {
-        return fail(
-            Errc::Malformed,
-            "\"" + quotable(text)
-                + "\" can be read in two ways, as thousands or with a decimal comma; write a point, or no comma");
+        return fail(Errc::Malformed,
+                    quoted(text)
+                        + " can be read in two ways, as thousands or with a decimal comma; write a point, or no comma");
     }
     std::int64_t mantissa = 0;
     int before = 0;
@@ -71,16 +78,16 @@ Result<Decimal> Decimal::parse(std::string_view text)
             continue;
         }
         if (!isDigit(sign)) {
-            return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a number");
+            return fail(Errc::Malformed, quoted(text) + " is not a number");
         }
         (pointSeen ? behind : before) += (pointSeen || mantissa != 0 || sign != '0') ? 1 : 0;
         if (before > digitsMax || behind > placesMax) {
-            return fail(Errc::OutOfRange, "\"" + quotable(text) + "\" has more digits than a reading can have");
+            return fail(Errc::OutOfRange, quoted(text) + " has more digits than a reading can have");
         }
         mantissa = mantissa * 10 + (sign - '0');
     }
     if (std::ranges::none_of(digits, isDigit)) {
-        return fail(Errc::Malformed, "\"" + quotable(text) + "\" is not a number");
+        return fail(Errc::Malformed, quoted(text) + " is not a number");
     }
     return Decimal(negative ? -mantissa : mantissa, behind);
 }

@@ -43,7 +43,8 @@ struct ViscosityOptions
     bool json = false;
 };
 
-/// Viscosity of an oil, and what else is known of it, at each temperature; its index if it was measured at 40 and 100 °C.
+/// Viscosity of an oil, and what else is known of it, at each temperature; its index if it was measured at 40 and 100
+/// °C.
 [[nodiscard]] Done viscosity(const ViscosityOptions& options, std::ostream& out);
 
 struct CodeOptions

@@ -17,10 +17,10 @@ namespace {
 class PlanTeller
 {
 public:
-    PlanTeller(const run::Setup& setup, std::optional<run::TypedTemperature> oil, const words::Words& words,
+    PlanTeller(const run::Setup& setup, const std::optional<run::TypedTemperature>& oil, const words::Words& words,
                std::ostream& out)
         : setup_{setup},
-          oil_{std::move(oil)},
+          oil_{oil},
           plan_{run::planOf(setup, oil_ ? std::optional(oil_->value()) : std::nullopt)},
           words_{words},
           out_{out}

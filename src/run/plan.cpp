@@ -15,7 +15,7 @@ namespace loopside::run {
 
 namespace {
 
-constexpr std::array<double, 3> codeSizes_um = {4.0, 6.0, 14.0};
+constexpr std::array<double, 3> codeSizesUm = {4.0, 6.0, 14.0};
 
 template<class Typed>
 auto valueOf(const std::optional<Typed>& typed)
@@ -58,16 +58,16 @@ StagePlan stagePlan(const StageRecord& stage, const Setup& setup, const Plan& pl
 }
 
 /// The tank at one size of the code: what the stages catch there whose rating reaches down to it.
-Result<filtration::MixedTank> mixedTank(const Setup& setup, double size_um)
+Result<filtration::MixedTank> mixedTank(const Setup& setup, double sizeUm)
 {
     std::vector<double> betas;
     for (const StageRecord& stage : setup.stages) {
-        if (stage.kind == "particle" && stage.beta && stage.ratingUm && stage.ratingUm->toDouble() <= size_um) {
+        if (stage.kind == "particle" && stage.beta && stage.ratingUm && stage.ratingUm->toDouble() <= sizeUm) {
             betas.push_back(stage.beta->toDouble());
         }
     }
     if (betas.empty()) {
-        return fail(Errc::Unavailable, "no stage has a rating of " + fixed(size_um, 0) + " µm or finer with a known β");
+        return fail(Errc::Unavailable, "no stage has a rating of " + fixed(sizeUm, 0) + " µm or finer with a known β");
     }
     const double mixing = setup.tank.mixing ? setup.tank.mixing->toDouble()
                                             : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
@@ -84,11 +84,11 @@ CodePlan codePlan(const Setup& setup)
     const auto to = oil::CleanlinessCode::parse(setup.target.code);
     require(from && to, "a plan is made for a set-up without a fault");
     filtration::PerSize<filtration::MixedTank> tank;
-    for (std::size_t i = 0; i < codeSizes_um.size(); ++i) {
+    for (std::size_t i = 0; i < codeSizesUm.size(); ++i) {
         if (!to->scales()[i].number()) {
             continue; // the target asks nothing of this size
         }
-        const auto mixed = mixedTank(setup, codeSizes_um[i]);
+        const auto mixed = mixedTank(setup, codeSizesUm[i]);
         if (!mixed) {
             return {.why = mixed.error().sentence};
         }

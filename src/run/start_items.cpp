@@ -182,8 +182,8 @@ private:
         for (std::size_t i = stage; i < stage + 2; ++i) {
             const filtration::Gauge dial = cart_.gauges[i].gauge();
             const Pressure at = expected[i].value_or(Pressure{});
-            pair.push_back(filtration::GaugeValue{at, filtration::standingUncertainty(dial, at),
-                                                  filtration::readingUncertainty(dial, Pressure{})});
+            pair.emplace_back(filtration::GaugeValue{at, filtration::standingUncertainty(dial, at),
+                                                     filtration::readingUncertainty(dial, Pressure{})});
         }
         const auto difference = filtration::differences(pair).front();
         const double standing = difference->standing ? difference->standing->in(units::pascal) : 0.0;

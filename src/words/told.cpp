@@ -71,7 +71,8 @@ std::string stageLine(const Words& words, const run::StageDrop& drop, const run:
     std::string line = words.say({"told.stage", {{"stage", stageNumber}, {"drop", drop.raw->toText()}}});
     if (drop.reading) {
         line += " "
-            + words.say({"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), units::computedDecimals(unit))}}});
+            + words.say(
+                {"told.stage.error", {{"error", fixed(drop.reading->in(unit.unit), units::computedDecimals(unit))}}});
     }
     if (stage.changeLimit) {
         line += " " + words.say({"told.stage.limit", {{"limit", stage.changeLimit->toText()}}});

@@ -21,9 +21,9 @@ namespace {
 std::string foreignName(std::string_view symbol)
 {
     static const std::map<std::string_view, std::string> names = {
-        {"kgf/cm²", "kgf/cm^2"}, {"m³", "m^3"},         {"gal", "gallon"}, {"m³/s", "m^3/s"},   {"m³/h", "m^3/hour"},
-        {"L/h", "L/hour"},       {"gpm", "gallon/min"}, {"h", "hour"},     {"kg/m³", "kg/m^3"}, {"m²/s", "m^2/s"},
-        {"%", "percent"},
+        {"kgf/cm²", "kgf/cm^2"}, {"m³", "m^3"},     {"gal", "gallon"},     {"m³/s", "m^3/s"},
+        {"m³/h", "m^3/hour"},    {"L/h", "L/hour"}, {"gpm", "gallon/min"}, {"h", "hour"},
+        {"kg/m³", "kg/m^3"},     {"m²/s", "m^2/s"}, {"%", "percent"},
     };
     const auto found = names.find(symbol);
     return found == names.end() ? std::string(symbol) : found->second;
