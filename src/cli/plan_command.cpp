@@ -124,6 +124,14 @@ private:
         for (const auto& finding : stage.limits) {
             line("", finding.sentence);
         }
+        if (stage.sets) {
+            line("", std::to_string(*stage.sets) + (*stage.sets == 1 ? " set" : " sets") + " of elements by the water");
+        } else if (stage.room) {
+            line("",
+                 "room for ×" + fixed(*stage.room, 1)
+                     + " at today's oil; how long that lasts cannot be told before "
+                       "a loading of these elements is known");
+        }
     }
 
     const run::Setup& setup_;

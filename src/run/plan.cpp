@@ -138,6 +138,10 @@ Plan planOf(const Setup& setup, std::optional<units::Temperature> oil)
     plan.tank = tankPlanOf(setup);
     plan.water = waterBalanceOf(setup);
     plan.suits = suitsOf(setup);
+    for (std::size_t i = 0; i < setup.stages.size(); ++i) {
+        const bool isWeighed = setup.stages[i].kind == "water" && plan.water && plan.water->capacity;
+        plan.stages[i].sets = isWeighed ? std::optional(1 + plan.water->setsMore) : std::nullopt;
+    }
     plan.start = judgeStart(setup, oil);
     return plan;
 }

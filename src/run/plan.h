@@ -21,6 +21,8 @@ struct StagePlan
     std::string why;                                   ///< Why not, where it is not known.
     std::optional<double> room = {};                   ///< Change limit ÷ expected ΔP: how often it fits.
     std::vector<filtration::LimitFinding> limits = {}; ///< What its change limit stands against.
+    std::optional<int> sets =
+        {}; ///< Sets of elements that the run takes, the fitted one counted; nothing: cannot tell.
 };
 
 /// How long until the model of filtration/clean_up.h is at the target code, if nothing gets in: at least so long.

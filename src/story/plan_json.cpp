@@ -80,7 +80,7 @@ void putVerdict(Json& object, const words::Words& words, const run::StartJudged&
 
 void putStages(Json& object, const std::vector<run::StagePlan>& stages)
 {
-    for (const char* key : {"clean_dp_pa", "clean_dp_why", "room", "limits"}) {
+    for (const char* key : {"clean_dp_pa", "clean_dp_why", "room", "limits", "sets"}) {
         object[key] = Json::array();
     }
     for (const run::StagePlan& stage : stages) {
@@ -91,6 +91,7 @@ void putStages(Json& object, const std::vector<run::StagePlan>& stages)
         object["clean_dp_pa"].push_back(number(stage.cleanDp, units::pascal));
         object["clean_dp_why"].push_back(textOrNull(stage.why));
         object["room"].push_back(orNull(stage.room));
+        object["sets"].push_back(orNull(stage.sets));
         object["limits"].push_back(std::move(limits));
     }
 }

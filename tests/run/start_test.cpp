@@ -360,6 +360,8 @@ TEST_CASE("water is weighed against what the fitted elements hold")
     REQUIRE(plan.water.has_value());
     CHECK(plan.water->water.in(units::litre) == Approx(0.97).epsilon(0.02));
     CHECK(plan.water->setsMore == 1);
+    CHECK(plan.stages[0].sets == 2);
+    CHECK_FALSE(plan.stages[1].sets.has_value());
     setup.tank.water = typed<units::Fraction>("400 ppm");
     CHECK(planOf(setup, celsius(24.0)).water->setsMore == 0);
 }
