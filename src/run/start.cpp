@@ -131,7 +131,8 @@ private:
         return std::none_of(items.begin(), items.end(), [](const ItemJudged& item) { return item.fit == Fit::Over; });
     }
 
-    [[nodiscard]] std::optional<Temperature> warmestNeeded(Flow flow, double allowance) const
+    /// The coolest oil at which everything fits.
+    [[nodiscard]] std::optional<Temperature> coolestThatFits(Flow flow, double allowance) const
     {
         const auto fits = [&](double celsius) { return fitsAt(Temperature(celsius, units::celsius), flow, allowance); };
         const double low = coldest.in(units::celsius);
@@ -159,7 +160,7 @@ private:
         std::vector<GoFrom> all;
         for (const double share : {allowance(), 1.0}) {
             for (const Flow flow : {rated(), lowestFlow(setup_.cart)}) {
-                const GoFrom made{flow, share, warmestNeeded(flow, share)};
+                const GoFrom made{flow, share, coolestThatFits(flow, share)};
                 const bool isThere = std::any_of(all.begin(), all.end(), [&](const GoFrom& from) {
                     return from.flow == made.flow && isAlike(from.temperature, made.temperature);
                 });
@@ -211,7 +212,7 @@ private:
             judged.slower = Flow(slower, units::litrePerMinute);
             return Verdict::GoSlower;
         }
-        const auto needed = warmestNeeded(lowest, allowance());
+        const auto needed = coolestThatFits(lowest, allowance());
         return needed && today && *needed - *today <= warmable ? Verdict::Warm : Verdict::NoGo;
     }
 

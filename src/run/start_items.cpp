@@ -191,7 +191,8 @@ private:
         return std::hypot(standing, reading) * units::pascal;
     }
 
-    /// The lower of the change limit and the bypass setting less what the gauges may be off by.
+    /// The lower of the change limit and the bypass setting less what the gauges may be off by, at least half of the
+    /// setting: coarse dials alone must not forbid every start.
     [[nodiscard]] std::optional<Pressure> allowedOf(std::size_t index) const
     {
         const StageRecord& stage = setup_.stages[index];

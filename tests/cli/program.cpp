@@ -5,6 +5,7 @@
 
 #include "store/temp_folder.h"
 
+#include <catch2/catch.hpp>
 #include <sys/wait.h>
 
 #include <cstdlib>
@@ -43,6 +44,16 @@ Ran runProgram(const std::vector<std::string>& arguments)
     command += " > " + quoted(folder.file("out")) + " 2> " + quoted(folder.file("err"));
     const int status = std::system(command.c_str());
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, textOf(folder.file("out")), textOf(folder.file("err"))};
+}
+
+nlohmann::json answerOf(const std::string& verb, std::vector<std::string> options)
+{
+    options.insert(options.begin(), verb);
+    options.emplace_back("--json");
+    const Ran ran = runProgram(options);
+    CAPTURE(options, ran.err);
+    REQUIRE(ran.exitCode == 0);
+    return nlohmann::json::parse(ran.out);
 }
 
 std::vector<std::string> linesOf(const std::string& text)

@@ -3,6 +3,8 @@
 
 #pragma once
 
+#include <nlohmann/json.hpp>
+
 #include <string>
 #include <vector>
 
@@ -18,6 +20,9 @@ struct Ran
 
 /// Runs loopside-cli with `arguments` to its end.
 [[nodiscard]] Ran runProgram(const std::vector<std::string>& arguments);
+
+/// The one JSON object that `verb` prints with `options`; anything but exit 0 fails the test.
+[[nodiscard]] nlohmann::json answerOf(const std::string& verb, std::vector<std::string> options);
 
 /// `text` cut at its line breaks, without an empty last one.
 [[nodiscard]] std::vector<std::string> linesOf(const std::string& text);

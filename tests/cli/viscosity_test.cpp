@@ -12,24 +12,10 @@ using Catch::WithinAbs;
 using Catch::WithinRel;
 using Json = nlohmann::json;
 
-namespace {
-
-Json answerOf(std::vector<std::string> options)
-{
-    options.insert(options.begin(), "viscosity");
-    options.emplace_back("--json");
-    const Ran ran = runProgram(options);
-    CAPTURE(options, ran.err);
-    REQUIRE(ran.exitCode == 0);
-    return Json::parse(ran.out);
-}
-
-} // namespace
-
 TEST_CASE("viscosity tells the viscosity of a grade at a temperature")
 {
     // ISO 3448: the grade's viscosity holds at 40 °C.
-    const Json object = answerOf({"--grade", "ISO VG 68", "--vi", "95", "--at", "104 F"});
+    const Json object = answerOf("viscosity", {"--grade", "ISO VG 68", "--vi", "95", "--at", "104 F"});
     CHECK_THAT(object["viscosity_cst"].get<double>(), WithinRel(68.0, 1e-6));
     CHECK_THAT(object["viscosity_m2_s"].get<double>(), WithinRel(68e-6, 1e-6));
     CHECK_THAT(object["at_c"].get<double>(), WithinAbs(40.0, 1e-9));
@@ -56,14 +42,16 @@ TEST_CASE("viscosity answers each temperature that is asked, in its order")
 
 TEST_CASE("viscosity takes one measured point beside the index, two points, or a fixed viscosity")
 {
-    const Json one = answerOf({"--grade", "46", "--vi", "95", "--point", "43 cSt at 40 C", "--at", "40 C"});
+    const Json one = answerOf("viscosity",
+                              {"--grade", "46", "--vi", "95", "--point", "43 cSt at 40 C", "--at", "40 C"});
     CHECK_THAT(one["viscosity_cst"].get<double>(), WithinRel(43.0, 1e-6));
     // A calculator sheet after ASTM D341: 32 cSt at 40 °C and 5.4 at 100 make 8.5 at 80.
-    const Json two = answerOf({"--point", "32 cSt at 40 C", "--point", "5.4 cSt at 100 C", "--at", "80 C"});
+    const Json two = answerOf("viscosity",
+                              {"--point", "32 cSt at 40 C", "--point", "5.4 cSt at 100 C", "--at", "80 C"});
     CHECK_THAT(two["viscosity_cst"].get<double>(), WithinAbs(8.5, 0.05));
     CHECK(two["grade"].is_null());
     CHECK(two["vi"].is_null());
-    const Json fixedOne = answerOf({"--viscosity", "51 cSt"});
+    const Json fixedOne = answerOf("viscosity", {"--viscosity", "51 cSt"});
     CHECK_THAT(fixedOne["viscosity_cst"].get<double>(), WithinRel(51.0, 1e-12));
     CHECK(fixedOne["at_c"].is_null());
     CHECK(fixedOne["sus"].is_null());
@@ -72,7 +60,8 @@ TEST_CASE("viscosity takes one measured point beside the index, two points, or a
 TEST_CASE("viscosity tells density and dynamic viscosity where the density is known")
 {
     // 870 kg/m³ at 15 °C are 854.22 at 40 °C (computed from ASTM D1250); 46 mm²/s × 854.22 = 39.29 mPa·s.
-    const Json object = answerOf({"--grade", "46", "--vi", "95", "--density", "870 kg/m3", "--at", "40 C"});
+    const Json object = answerOf("viscosity",
+                                 {"--grade", "46", "--vi", "95", "--density", "870 kg/m3", "--at", "40 C"});
     CHECK_THAT(object["density_kg_m3"].get<double>(), WithinAbs(854.22, 0.005));
     CHECK_THAT(object["viscosity_pa_s"].get<double>(), WithinAbs(0.03929, 0.00001));
 }
@@ -80,10 +69,10 @@ TEST_CASE("viscosity tells density and dynamic viscosity where the density is kn
 TEST_CASE("viscosity says what is to be kept in mind")
 {
     const Json water = answerOf(
-        {"--grade", "46", "--vi", "150", "--kind", "HFC", "--density", "1080 kg/m3", "--at", "40 C"});
+        "viscosity", {"--grade", "46", "--vi", "150", "--kind", "HFC", "--density", "1080 kg/m3", "--at", "40 C"});
     REQUIRE(water["cautions"].size() == 2);
     CHECK_THAT(water["cautions"][0].get<std::string>(), Contains("water-based"));
-    const Json unknown = answerOf({"--grade", "46", "--vi", "95", "--kind", "green drum", "--at", "40 C"});
+    const Json unknown = answerOf("viscosity", {"--grade", "46", "--vi", "95", "--kind", "green drum", "--at", "40 C"});
     REQUIRE(unknown["cautions"].size() == 1);
     CHECK_THAT(unknown["cautions"][0].get<std::string>(), Contains("\"green drum\""));
     CHECK_THAT(runProgram({"viscosity", "--grade", "15", "--vi", "380", "--at", "-40 C"}).out, Contains("polymers"));
@@ -92,7 +81,7 @@ TEST_CASE("viscosity says what is to be kept in mind")
 TEST_CASE("viscosity tells the index of an oil measured at 40 and 100 degrees")
 {
     // The example of ASTM D2270: 73.30 and 8.86 mm²/s have 92.43, reported 92.
-    const Json index = answerOf({"--at40", "73.30 cSt", "--at100", "8.86 cSt"});
+    const Json index = answerOf("viscosity", {"--at40", "73.30 cSt", "--at100", "8.86 cSt"});
     CHECK(index["vi"] == 92.0);
     CHECK_THAT(index["vi_unrounded"].get<double>(), WithinAbs(92.43, 0.005));
     CHECK(runProgram({"viscosity", "--at40", "73.30 cSt", "--at100", "8.86 cSt"}).out

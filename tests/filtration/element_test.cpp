@@ -3,6 +3,8 @@
 
 #include "filtration/element.h"
 
+#include "filtration/refusal.h"
+
 #include <catch2/catch.hpp>
 
 #include <array>
@@ -13,20 +15,9 @@
 using Catch::Contains;
 using Catch::WithinAbs;
 using Catch::WithinRel;
+using loopside::test::refusal;
 using namespace loopside::filtration;
 using namespace loopside::units;
-
-namespace {
-
-template<class T>
-std::string refusal(const loopside::Result<T>& result)
-{
-    REQUIRE_FALSE(result.has_value());
-    CHECK(result.error().code == loopside::Errc::OutOfRange);
-    return result.error().sentence;
-}
-
-} // namespace
 
 TEST_CASE("efficiencies of filtration ratios are those of a handbook, and back")
 {

@@ -3,6 +3,8 @@
 
 #include "filtration/motor.h"
 
+#include "filtration/refusal.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -10,6 +12,7 @@
 using Catch::Contains;
 using Catch::WithinAbs;
 using Catch::WithinRel;
+using loopside::test::refusal;
 using namespace loopside::filtration;
 using namespace loopside::units;
 
@@ -18,14 +21,6 @@ namespace {
 double amperesOf(double hp, double volts)
 {
     return fullLoadCurrent(hp * horsepower, volts * volt).value().in(ampere);
-}
-
-template<class T>
-std::string refusal(const loopside::Result<T>& result, loopside::Errc code)
-{
-    REQUIRE_FALSE(result.has_value());
-    CHECK(result.error().code == code);
-    return result.error().sentence;
 }
 
 } // namespace

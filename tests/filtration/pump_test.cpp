@@ -3,6 +3,8 @@
 
 #include "filtration/pump.h"
 
+#include "filtration/refusal.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -10,6 +12,7 @@
 using Catch::Contains;
 using Catch::WithinAbs;
 using Catch::WithinRel;
+using loopside::test::refusal;
 using namespace loopside::filtration;
 using namespace loopside::units;
 
@@ -20,14 +23,6 @@ const SlipConditions thick{60.0 * psi, 100.0 * centipoise};
 double slipGpm(const SlipConditions& now)
 {
     return slipAt(0.378 * gallonPerMinute, thick, now).value().in(gallonPerMinute);
-}
-
-template<class T>
-std::string refusal(const loopside::Result<T>& result)
-{
-    REQUIRE_FALSE(result.has_value());
-    CHECK(result.error().code == loopside::Errc::OutOfRange);
-    return result.error().sentence;
 }
 
 } // namespace

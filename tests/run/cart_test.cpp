@@ -13,11 +13,6 @@ using namespace loopside::test;
 
 namespace {
 
-TypedVolume litres(std::string_view number)
-{
-    return typed<units::Volume>(std::string(number) + " L");
-}
-
 WasteTransferred waste()
 {
     return {.volume = litres("160"), .container = "drum 7", .stream = "used oil"};

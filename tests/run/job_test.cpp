@@ -16,11 +16,6 @@ using namespace loopside::test;
 
 namespace {
 
-TypedVolume litres(std::string_view number)
-{
-    return typed<units::Volume>(std::string(number) + " L");
-}
-
 FlushOpened flush()
 {
     return {.cart = "C1",

@@ -23,6 +23,11 @@ template<class Q>
     return units::Typed<Q>::parse(text).value();
 }
 
+[[nodiscard]] inline run::TypedVolume litres(std::string_view number)
+{
+    return typed<units::Volume>(std::string(number) + " L");
+}
+
 /// 400 L of VG 46 at 20 L/min: one turnover takes 20 min. Gauges 0 to 100 psi in steps of 1 psi, grade B, static head 1
 /// psi. Stage 1 has a limit of 25 psi, stage 2 one of 42 psi; no bypass setting, no target.
 [[nodiscard]] run::Setup ordinary();
