@@ -139,6 +139,17 @@ std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRec
     return ExactPressure{middle, unitOf(reading, cart, index)};
 }
 
+std::vector<std::optional<filtration::GaugeValue>> gaugeValuesOf(const ReadingLogged& reading, const Offsets& offsets,
+                                                                 const CartRecord& cart)
+{
+    std::vector<std::optional<filtration::GaugeValue>> values;
+    values.reserve(cart.gauges.size());
+    for (std::size_t i = 0; i < cart.gauges.size(); ++i) {
+        values.push_back(valueOf(reading, cart, offsets, i));
+    }
+    return values;
+}
+
 bool isBlank(const ReadingLogged& reading)
 {
     return std::none_of(reading.gauges.begin(), reading.gauges.end(),
@@ -198,11 +209,7 @@ std::vector<std::optional<ExactPressure>> rawDropsOf(const ReadingLogged& readin
 std::vector<StageDrop> dropsOf(const ReadingLogged& reading, Mode mode, const Offsets& offsets, const Setup& setup,
                                const std::optional<oil::Fluid>& fluid)
 {
-    std::vector<std::optional<filtration::GaugeValue>> values;
-    for (std::size_t i = 0; i < setup.cart.gauges.size(); ++i) {
-        values.push_back(valueOf(reading, setup.cart, offsets, i));
-    }
-    const auto differences = filtration::differences(values);
+    const auto differences = filtration::differences(gaugeValuesOf(reading, offsets, setup.cart));
     const auto now = mode == Mode::Filtering ? conditionsOf(reading, setup, fluid) : std::nullopt;
 
     const auto raw = rawDropsOf(reading, offsets, setup.cart);
