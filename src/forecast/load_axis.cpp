@@ -18,9 +18,7 @@ double fallingSum(double rate, double x)
     return rate * x < 1e-12 ? x : -std::expm1(-rate * x) / rate;
 }
 
-} // namespace
-
-Result<double> dirtAfter(double turnovers, const CleaningUp& cleaning)
+Done check(double turnovers, const CleaningUp& cleaning)
 {
     if (!(std::isfinite(turnovers) && turnovers >= 0.0)) {
         return fail(Errc::OutOfRange, "the turnovers have to be 0 or more");
@@ -31,8 +29,32 @@ Result<double> dirtAfter(double turnovers, const CleaningUp& cleaning)
     if (!(cleaning.floorPart >= 0.0 && cleaning.floorPart <= 1.0)) {
         return fail(Errc::OutOfRange, "the floor is from 0 to 1 of the dirt at the start");
     }
+    return {};
+}
+
+} // namespace
+
+Result<double> dirtAfter(double turnovers, const CleaningUp& cleaning)
+{
+    if (Done checked = check(turnovers, cleaning); !checked) {
+        return fail(checked.error());
+    }
     return (1.0 - cleaning.floorPart) * fallingSum(cleaning.captureTimesMixing, turnovers)
         + cleaning.floorPart * turnovers;
+}
+
+Result<Ahead> aheadAfter(double turnovers, const CleaningUp& cleaning, double turnoversPerSecond)
+{
+    if (Done checked = check(turnovers, cleaning); !checked) {
+        return fail(checked.error());
+    }
+    if (!(std::isfinite(turnoversPerSecond) && turnoversPerSecond >= 0.0)) {
+        return fail(Errc::OutOfRange, "the turnovers a second have to be finite, 0 or more");
+    }
+    const double floor = cleaning.floorPart;
+    const double now = (1.0 - floor) * std::exp(-cleaning.captureTimesMixing * turnovers) + floor;
+    return Ahead{now * turnoversPerSecond, floor * turnoversPerSecond,
+                 cleaning.captureTimesMixing * turnoversPerSecond};
 }
 
 double loadAdded(const Ahead& ahead, double seconds)

@@ -41,6 +41,14 @@ struct Ahead
     double fallPerSecond = 0.0;  ///< 0 or more.
 };
 
+/// What is taken for a tank whose dirt nobody counted: most of the flow counts for mixing, and what comes in keeps a
+/// sixth of the dirt going. Our choice.
+inline constexpr CleaningUp usualCleaningUp = {0.7, 0.15};
+
+/// How the dirt that goes through, as of `dirtAfter`, grows behind `turnovers` at a steady flow of so many turnovers
+/// a second. OutOfRange as of `dirtAfter`, and if the flow is negative or not finite.
+[[nodiscard]] Result<Ahead> aheadAfter(double turnovers, const CleaningUp& cleaning, double turnoversPerSecond);
+
 /// The load that is added in `seconds`, 0 or more.
 [[nodiscard]] double loadAdded(const Ahead& ahead, double seconds);
 

@@ -43,3 +43,14 @@ TEST_CASE("a load that is never added has no time")
     CHECK_FALSE(secondsToAdd({1.0, 1.0, 0.0}, 101.0, 100.0).has_value());
     CHECK(secondsToAdd({0.0, 0.0, 0.0}, 0.0, 1e9) == 0.0);
 }
+
+TEST_CASE("what lies ahead adds what the way from the start has more")
+{
+    const CleaningUp cleaning = GENERATE(CleaningUp{0.0, 0.0}, CleaningUp{0.7, 0.15}, CleaningUp{1.0, 1.0});
+    const double turnovers = GENERATE(0.0, 0.4, 6.0);
+    const Ahead ahead = aheadAfter(turnovers, cleaning, 2e-4).value();
+    const double later = dirtAfter(turnovers + 3.0, cleaning).value();
+    CHECK_THAT(loadAdded(ahead, 3.0 / 2e-4), WithinRel(later - dirtAfter(turnovers, cleaning).value(), 1e-9));
+    CHECK_FALSE(aheadAfter(-1.0, cleaning, 2e-4).has_value());
+    CHECK_FALSE(aheadAfter(1.0, cleaning, NAN).has_value());
+}

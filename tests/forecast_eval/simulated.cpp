@@ -19,8 +19,6 @@ namespace {
 
 using practice::Simulated;
 
-constexpr double toldMixing = 0.7; // as run::Setup has it
-constexpr double floorPart = 0.15; // our guess where nobody has counted: ingress keeps a sixth of the dirt going
 constexpr double dirtUnsure = 0.5; // of the logarithm: how the dirt of a day differs where nobody counts
 constexpr double usedAbove = 1.25; // loading of the first reading; the clean drop told is 6 % off
 constexpr double momentParts[] = {0.25, 0.5, 0.75};
@@ -66,7 +64,7 @@ std::vector<StageReading> readingsOf(const run::RunState& run, std::size_t stage
     return readings;
 }
 
-/// The way from filtering time to caught dirt that a person can know: rated flow, volume and mixing as told.
+/// The way from filtering time to caught dirt that a person can know: rated flow and volume as told.
 class Axis
 {
 public:
@@ -78,17 +76,15 @@ public:
 
     [[nodiscard]] double load(double filteredSeconds) const
     {
-        return forecast::dirtAfter(filteredSeconds * turnoversPerSecond_, {toldMixing, floorPart}).value();
+        return forecast::dirtAfter(filteredSeconds * turnoversPerSecond_, forecast::usualCleaningUp).value();
     }
-
-    [[nodiscard]] double secondsTo(double turnovers) const { return turnovers / turnoversPerSecond_; }
 
     /// How the load goes on behind so much filtering.
     [[nodiscard]] forecast::Ahead ahead(double filteredSeconds) const
     {
-        const double fall = toldMixing * turnoversPerSecond_;
-        const double now = (1.0 - floorPart) * std::exp(-fall * filteredSeconds) + floorPart;
-        return {now * turnoversPerSecond_, floorPart * turnoversPerSecond_, fall};
+        return forecast::aheadAfter(filteredSeconds * turnoversPerSecond_, forecast::usualCleaningUp,
+                                    turnoversPerSecond_)
+            .value();
     }
 
 private:
