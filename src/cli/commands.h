@@ -110,6 +110,25 @@ struct FlushOptions
 /// What flushing a cart leaves of its last oil, and how much goes into the next tank.
 [[nodiscard]] Done flush(const FlushOptions& options, std::ostream& out);
 
+struct ForecastOptions
+{
+    std::string readings; ///< File of the series (series_file.h).
+    std::string history;  ///< File of past loadings; empty: none.
+    std::string limit;
+    std::string unit;         ///< Of the limit, of the drops in both files and of the graduation.
+    std::string graduation;   ///< Empty: the finest step of the readings, at most a fortieth of the limit.
+    std::string kin = "tank"; ///< How near the history stands: the same tank, type or kind.
+    std::string every = "1";  ///< Forecast after each so many readings of a run, and after its last.
+    std::string language = "en";
+    bool lastOnly = false;
+    bool ignoreFlow = false;
+    bool json = false;
+};
+
+/// When each run of a series reaches the limit, as it could be told after each reading. Runs that can be read are told;
+/// then Malformed with the faults of the others, one a line.
+[[nodiscard]] Done forecastSeries(const ForecastOptions& options, std::ostream& out);
+
 /// Lists the entries of a journal, oldest first.
 [[nodiscard]] Done record(const std::string& journal, bool json, std::ostream& out);
 

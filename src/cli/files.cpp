@@ -14,7 +14,7 @@
 
 namespace loopside::cli {
 
-Result<std::string> readFile(const std::string& path)
+Result<std::string> readFile(const std::string& path, std::size_t bytesMax)
 {
     std::error_code problem;
     if (std::filesystem::is_directory(path, problem)) {
@@ -24,9 +24,8 @@ Result<std::string> readFile(const std::string& path)
     if (!file) {
         return fail(Errc::Io, path + " cannot be opened: " + std::strerror(errno));
     }
-    const std::size_t most = ledger::JsonLimits{}.bytes + 1;
-    std::string text(most, '\0');
-    file.read(text.data(), static_cast<std::streamsize>(most));
+    std::string text(bytesMax + 1, '\0');
+    file.read(text.data(), static_cast<std::streamsize>(text.size()));
     if (file.bad()) {
         return fail(Errc::Io, path + " cannot be read");
     }
@@ -36,7 +35,7 @@ Result<std::string> readFile(const std::string& path)
 
 Result<StoryFile> readStory(const std::string& path)
 {
-    auto text = readFile(path);
+    auto text = readFile(path, ledger::JsonLimits{}.bytes);
     if (!text) {
         return fail(text.error());
     }

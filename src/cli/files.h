@@ -7,13 +7,14 @@
 #include "ledger/journal.h"
 #include "story/story.h"
 
+#include <cstddef>
 #include <memory>
 #include <string>
 
 namespace loopside::cli {
 
-/// The bytes of a file, at most a little more than a story may have.
-[[nodiscard]] Result<std::string> readFile(const std::string& path);
+/// The bytes of a file, at most one more than `bytesMax`: what is longer shows as such.
+[[nodiscard]] Result<std::string> readFile(const std::string& path, std::size_t bytesMax);
 
 /// A story and the text it was read from.
 struct StoryFile

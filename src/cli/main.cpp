@@ -30,6 +30,7 @@ public:
         addTransfer();
         addCleanUp();
         addCode();
+        addForecast();
         addJournal("record", "list the entries of a journal, oldest first", loopside::cli::record);
         addJournal("verify", "check every hash, link and signature of a journal", loopside::cli::verify);
     }
@@ -157,6 +158,26 @@ private:
         verb->callback([this] { action_ = [this] { return loopside::cli::cleanUp(cleanUp_, std::cout); }; });
     }
 
+    void addForecast()
+    {
+        CLI::App* verb = app_.add_subcommand("forecast",
+                                             "when a series of readings reaches its limit, reading by reading");
+        verb->add_option("--readings", forecast_.readings, "CSV file with the columns run,t_s,dp and perhaps flow")
+            ->required();
+        verb->add_option("--history", forecast_.history, "the same and limit,t_limit_s: what it may learn from");
+        verb->add_option("--limit", forecast_.limit, "such as 600")->required();
+        verb->add_option("--unit", forecast_.unit, "of limit, dp and graduation: Pa, kPa, bar, psi, …")->required();
+        verb->add_option("--graduation", forecast_.graduation,
+                         "of the gauge; none: the finest step of the readings, at most a fortieth of the limit");
+        verb->add_option("--kin", forecast_.kin, "the history is of the same tank, type or kind; none: tank");
+        verb->add_option("--every", forecast_.every, "forecast after each so many readings; none: 1");
+        verb->add_flag("--last", forecast_.lastOnly, "forecast after the last reading of each run only");
+        verb->add_flag("--ignore-flow", forecast_.ignoreFlow, "take the flow as steady");
+        verb->add_option("--language", forecast_.language, "en, es or de");
+        verb->add_flag("--json", forecast_.json, "one JSON object a line");
+        verb->callback([this] { action_ = [this] { return loopside::cli::forecastSeries(forecast_, std::cout); }; });
+    }
+
     void addJournal(const char* name, const char* what,
                     const std::function<Done(const std::string&, bool, std::ostream&)>& act)
     {
@@ -174,6 +195,7 @@ private:
     loopside::cli::TransferOptions transfer_;
     loopside::cli::CleanUpOptions cleanUp_;
     loopside::cli::CodeOptions code_;
+    loopside::cli::ForecastOptions forecast_;
     std::string path_;
     bool json_ = false;
 };
