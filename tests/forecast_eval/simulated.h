@@ -8,6 +8,7 @@
 #pragma once
 
 #include "scores.h"
+#include "simulated_days.h"
 
 #include <map>
 #include <vector>
@@ -19,14 +20,20 @@ struct SimulatedScores
 {
     std::vector<Told> ours;
     std::vector<Told> line;                      ///< A straight line through the last five, sure of itself.
+    std::map<double, std::vector<Told>> atParts; ///< Ours, by share of the target.
     std::vector<double> crps;                    ///< % of the target, where the limit was reached within three targets.
     std::map<double, std::vector<bool>> covered; ///< By share of the interval; of the same.
     int asked = 0;                               ///< Stages and moments, limit not yet reached,
-    int unanswered = 0; ///< of them without a forecast: told as the share that came true in the history.
+    int unanswered = 0;                          ///< of them without a forecast: told as `unansweredPart`.
 };
 
-/// Runs `first` to `first + count − 1` of the test set, or of other seeds for trying things out; `historyDays` other
-/// days.
-[[nodiscard]] SimulatedScores judgeSimulated(int first, int count, int historyDays, bool isTestSet);
+/// What is told where the forecast says nothing.
+inline constexpr double unansweredPart = 0.08;
+
+/// Judges one stage at its three moments.
+void judge(const StageCase& one, SimulatedScores& scores);
+
+/// Runs `first` to `first + count − 1`, as `stageCases` numbers them.
+[[nodiscard]] SimulatedScores judgeSimulated(int first, int count, int otherDays, bool isTestSet);
 
 } // namespace loopside::evaluation
