@@ -186,7 +186,7 @@ Done replay(const ReplayOptions& options, std::ostream& out)
     std::optional<std::string> range;
     auto told = story::replay(file->story, salt, **journal, [&](const Told& what) -> Done {
         if (options.json || options.check) {
-            objects.push_back(story::toldJson(what));
+            objects.push_back(story::toldJson(what, *words));
         }
         if (options.json) {
             out << objects.back().dump() << "\n";

@@ -4,6 +4,7 @@
 #include "ledger/body.h"
 
 #include "base/text.h"
+#include "ledger/learned_json.h"
 #include "ledger/setup_json.h"
 
 #include <nlohmann/json.hpp>
@@ -238,7 +239,16 @@ struct Writer
         return body;
     }
 
-    Json operator()(const RunOpened& event) const { return setupJson(event.setup); }
+    Json operator()(const RunOpened& event) const
+    {
+        Json body = setupJson(event.setup);
+        for (const LoadingLearned& learned : event.learned) {
+            body["learned"].push_back(learnedJson(learned));
+        }
+        return body;
+    }
+
+    Json operator()(const LoadingLearned& event) const { return learnedJson(event); }
 
     Json operator()(const RunClosed& event) const
     {
@@ -330,6 +340,18 @@ std::string readNote(const JsonReader& note)
         note.refuse("a note has at most " + std::to_string(longestNote) + " letters");
     }
     return text;
+}
+
+/// A set-up, beside which stands what the run may learn from.
+RunOpened readOpened(const JsonReader& body)
+{
+    RunOpened opened{readSetup(body)};
+    if (const auto learned = body.find("learned")) {
+        for (const JsonReader& one : learned->items()) {
+            opened.learned.push_back(readLearned(one));
+        }
+    }
+    return opened;
 }
 
 RunClosed readClosed(const JsonReader& body)
@@ -428,12 +450,13 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
      [](const JsonReader& b) -> Event {
          return TransferStopped{b.quantityIfThere<units::Volume>("moved"), b.textOr("note")};
      }},
-    {"run-opened", [](const JsonReader& b) -> Event { return RunOpened{readSetup(b)}; }},
+    {"run-opened", [](const JsonReader& b) -> Event { return readOpened(b); }},
     {"run-closed", [](const JsonReader& b) -> Event { return readClosed(b); }},
     {"alert-raised", [](const JsonReader& b) -> Event { return readRaised(b); }},
     {"alert-cleared",
      [](const JsonReader& b) -> Event { return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)}; }},
     {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{readMilliseconds(b.at("by_ms"))}; }},
+    {"loading-learned", [](const JsonReader& b) -> Event { return readLearned(b); }},
 }};
 
 } // namespace

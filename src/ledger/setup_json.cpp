@@ -269,6 +269,7 @@ run::Setup readSetup(const JsonReader& object)
         setup.stages.push_back(readStage(stage));
     }
     setup.target = object.ifThere("target", readTarget).value_or(run::Target{});
+    setup.isPractice = object.ifThere("practice", [](const JsonReader& flag) { return flag.boolean(); }).value_or(false);
     if (const auto fault = run::faultIn(setup)) {
         JsonReader(object.value(), object.place().empty() ? fault->place : object.place() + "." + fault->place)
             .refuse(fault->sentence);
@@ -294,8 +295,12 @@ nlohmann::ordered_json setupJson(const run::Setup& setup)
     const Json target = {{"turnovers", textOf(setup.target.turnovers)},
                          {"code", setup.target.code},
                          {"counter_on_site", setup.target.counterOnSite}};
-    return {
+    Json json = {
         {"title", setup.title}, {"tank", tank}, {"cart", cartJson(setup.cart)}, {"stages", stages}, {"target", target}};
+    if (setup.isPractice) {
+        json["practice"] = true;
+    }
+    return json;
 }
 
 } // namespace loopside::ledger

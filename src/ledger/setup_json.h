@@ -21,7 +21,7 @@ namespace loopside::ledger {
 [[nodiscard]] run::StageRecord readStage(const JsonReader& stage);
 [[nodiscard]] run::Target readTarget(const JsonReader& target);
 
-/// The members title, tank, cart, stages and target of `object`, checked for what cannot be.
+/// The members title, tank, cart, stages, target and practice of `object`, checked for what cannot be.
 [[nodiscard]] run::Setup readSetup(const JsonReader& object);
 
 [[nodiscard]] nlohmann::ordered_json setupJson(const run::Setup& setup);

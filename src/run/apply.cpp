@@ -139,6 +139,19 @@ public:
         keep(closed);
     }
 
+    void operator()(const LoadingLearned& learned)
+    {
+        const auto same = std::find_if(run_.taught.begin(), run_.taught.end(), [&](const LoadingLearned& told) {
+            return told.stage == learned.stage && told.number == learned.number;
+        });
+        if (same == run_.taught.end()) {
+            run_.taught.push_back(learned);
+        } else {
+            *same = learned;
+        }
+        keep(learned);
+    }
+
     void operator()(const RunOpened&) {}
 
     template<class Other>
@@ -252,6 +265,7 @@ RunState opened(const Header& header, const RunOpened& event)
         .fluid = fluid ? std::optional(*fluid) : std::nullopt,
         .opened = header,
         .clock = RunClock(header.entered, header.device),
+        .past = event.learned,
     };
 }
 

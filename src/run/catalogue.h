@@ -193,6 +193,7 @@ struct Setup
     CartRecord cart;
     std::vector<StageRecord> stages;
     Target target = {};
+    bool isPractice = false; ///< A simulated cart: nothing is learned from it.
 
     friend bool operator==(const Setup&, const Setup&) = default;
 };

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "run/alert.h"
 #include "run/job.h"
+#include "run/learning.h"
 
 #include <algorithm>
 #include <cstdlib>
@@ -246,9 +247,12 @@ public:
         return std::nullopt;
     }
 
-    /// Raises and clears what now stands differently.
+    /// Raises and clears what now stands differently, and keeps what a loading that is over teaches.
     std::vector<Decided> settled()
     {
+        for (LoadingLearned& learned : learningChanges(run())) {
+            add(std::move(learned));
+        }
         for (Event& change : alertChanges(run(), standing())) {
             add(std::move(change));
         }
@@ -300,7 +304,7 @@ public:
             return fail(Errc::OutOfRange, fault->place + ": " + fault->sentence,
                         {"refused.setup", {{"place", fault->place}, {"fault", fault->sentence}}});
         }
-        return std::vector<Decided>{{open.run, RunOpened{open.setup}}};
+        return std::vector<Decided>{{open.run, RunOpened{open.setup, learnedFor(state_, open.setup)}}};
     }
 
     Result<std::vector<Decided>> operator()(const Say& say) const

@@ -267,9 +267,35 @@ struct TransferStopped
 using JobOpened = std::variant<FlushOpened, TransferOpened>;
 using JobSaid = std::variant<FlushBatch, FlushClosed, TransferStopped>;
 
+/// What a loading that is over teaches: computed once by learning.h, then a fact. Judged by it is what comes later.
+///
+/// Of one run and stage the loadings count from 1; one that is told again takes the place of what was told before.
+struct LoadingLearned
+{
+    struct Point
+    {
+        double load_l;  ///< Caught, in litres' worth of the dirt at the start (forecast/load_axis.h).
+        double drop_pa; ///< Corrected.
+        friend bool operator==(const Point&, const Point&) = default;
+    };
+
+    int stage = 1;
+    int number = 1;
+    std::string tank = {};
+    std::string elementType = {}; ///< Empty if unknown.
+    std::string kind = {};        ///< particle or water; empty if unknown.
+    double limit_pa = 0.0;        ///< The corrected drop that its limit was, or came to at its end.
+    double end_l = 0.0;           ///< The load at its limit, or when it was cut short.
+    bool isCutShort = false;
+    bool isWithdrawn = false; ///< An amendment took its ground away; nothing is learned from it.
+    std::vector<Point> curve = {};
+    friend bool operator==(const LoadingLearned&, const LoadingLearned&) = default;
+};
+
 struct RunOpened
 {
     Setup setup;
+    std::vector<LoadingLearned> learned = {}; ///< All that the run's forecasts may learn from, for good.
     friend bool operator==(const RunOpened&, const RunOpened&) = default;
 };
 
@@ -319,7 +345,8 @@ struct ClockJumped
 using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
                            SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold,
                            WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch, FlushClosed,
-                           TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped>;
+                           TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
+                           LoadingLearned>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

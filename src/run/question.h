@@ -19,13 +19,14 @@ namespace loopside::run {
 inline constexpr RunTime unwatchedAfter = std::chrono::minutes(45);
 
 inline constexpr std::string_view outOfRange = "out-of-range";
+inline constexpr std::string_view enteredLate = "entered-late";
 inline constexpr std::string_view unwatchedGap = "unwatched-gap";
 inline constexpr std::string_view changeoverWhileRunning = "changeover-while-running";
 
 /// Every question that a story or an answer may name.
 inline constexpr std::array<std::string_view, 9> questionIds = {"gauges-swapped", "wrong-unit", outOfRange,
                                                                 "digit-slip",     "jump",       "time-order",
-                                                                "entered-late",   unwatchedGap, changeoverWhileRunning};
+                                                                enteredLate,      unwatchedGap, changeoverWhileRunning};
 
 struct Question
 {

@@ -7,6 +7,27 @@
 
 namespace loopside::run {
 
+namespace {
+
+/// When a reading was last planned: with the last good set, start, valve move or changeover.
+RunTime plannedAt(const Standing& standing)
+{
+    const Moment& now = standing.moments.back();
+    const auto good = std::find_if(standing.moments.rbegin(), standing.moments.rend(), [&](const Moment& moment) {
+        return moment.reading != nullptr && !isBlank(*moment.reading) && !isHeldBack(*moment.fact, standing.questions);
+    });
+    return std::max(good == standing.moments.rend() ? RunTime{0} : good->at, now.disturbedAt.value_or(RunTime{0}));
+}
+
+/// What the schedule says, or sooner where the forecast does.
+std::optional<RunTime> soonest(const std::optional<RunTime>& scheduled, const Standing& standing)
+{
+    const auto by = scheduled ? readBy(standing.outlooks, plannedAt(standing)) : std::nullopt;
+    return by ? std::min(*scheduled, *by) : scheduled;
+}
+
+} // namespace
+
 std::optional<RunTime> Standing::nextReadingIn() const
 {
     return due ? std::optional(std::max(leastInterval, *due - now)) : std::nullopt;
@@ -20,9 +41,10 @@ Standing standingOf(const RunState& run, RunTime now)
     standing.questions = questionsIn(standing.moments, run);
     const auto due = dueTimes(standing.moments, run.setup, standing.questions);
     standing.credit = creditOf(run, standing.moments, due, standing.questions, now);
+    standing.outlooks = outlooksOf(run, standing.moments, standing.questions, standing.credit);
     if (!standing.moments.empty()) {
         standing.mode = standing.moments.back().mode;
-        standing.due = run.phase == Phase::Closed ? std::nullopt : due.back();
+        standing.due = run.phase == Phase::Closed ? std::nullopt : soonest(due.back(), standing);
     }
     const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
                                    [](const Moment& moment) { return moment.reading != nullptr; });

@@ -5,7 +5,7 @@
 
 #pragma once
 
-#include "run/credit.h"
+#include "run/outlook.h"
 
 #include <optional>
 #include <vector>
@@ -19,10 +19,12 @@ struct Standing
     std::vector<Moment> moments;
     std::vector<Question> questions;
     Mode mode = Mode::Stopped;
-    std::optional<RunTime> due; ///< When the next reading is due; nothing while not filtering or closed.
+    std::optional<RunTime> due; ///< When the next reading is due; nothing while not filtering or closed. By the
+                                ///< schedule (pace.h), or sooner where a limit is near (outlook.h).
     Credit credit;
     const Moment* lastReading = nullptr; ///< The last set that was not struck, held back or not.
     std::vector<StageDrop> stages;       ///< Of the last set, one per stage; empty before the first.
+    std::vector<Outlook> outlooks;       ///< One per stage; empty before the first entry.
 
     /// From now, at least a minute (contracts: next reading).
     [[nodiscard]] std::optional<RunTime> nextReadingIn() const;

@@ -71,6 +71,8 @@ struct RunState
     RunClock clock;
     std::vector<Fact> facts = {}; ///< In fold order.
     std::vector<Alert> alerts = {};
+    std::vector<LoadingLearned> past = {};   ///< What it may learn from, as known when it was opened.
+    std::vector<LoadingLearned> taught = {}; ///< What its own loadings teach runs that are opened later.
     Phase phase = Phase::Open;
     std::optional<RunClosed> closed = {};
     RunTime closedAt{0};

@@ -44,19 +44,27 @@ void putStages(Json& object, const Told& told)
     object["loading"] = perStage(drops, stages, &run::StageDrop::loading, [](double loading) { return loading; });
 }
 
-/// Until a forecast is computed every stage says so.
-Json forecastJson(std::size_t stages)
+Json secondsJson(const std::optional<run::RunTime>& time)
+{
+    return time ? Json(static_cast<double>(time->count()) / 1000.0) : Json();
+}
+
+Json forecastJson(const Told& told, const words::Words& words)
 {
     Json list = Json::array();
-    for (std::size_t i = 0; i < stages; ++i) {
-        list.push_back({{"stage", i + 1},
-                        {"state", "none"},
-                        {"why", "no forecast is computed by this version"},
-                        {"t10_s", nullptr},
-                        {"t50_s", nullptr},
-                        {"t90_s", nullptr},
-                        {"p_before_target", nullptr},
-                        {"phase", nullptr}});
+    for (std::size_t i = 0; i < told.run.setup.stages.size(); ++i) {
+        const run::Outlook none{.stage = static_cast<int>(i) + 1, .why = {"forecast.no-reading", {}}};
+        const auto& outlooks = told.standing.outlooks;
+        const run::Outlook& outlook = i < outlooks.size() ? outlooks[i] : none;
+        list.push_back({{"stage", outlook.stage},
+                        {"state", run::nameOf(outlook.state)},
+                        {"why", words.say(outlook.why)},
+                        {"t10_s", secondsJson(outlook.limitAt.t10)},
+                        {"t50_s", secondsJson(outlook.limitAt.t50)},
+                        {"t90_s", secondsJson(outlook.limitAt.t90)},
+                        {"p_before_target", outlook.pBeforeTarget ? Json(*outlook.pBeforeTarget) : Json()},
+                        {"phase", outlook.phase ? Json(*outlook.phase) : Json()},
+                        {"past_loadings", outlook.pastLoadings}});
     }
     return list;
 }
@@ -198,7 +206,7 @@ private:
 
 } // namespace
 
-Json toldJson(const Told& told)
+Json toldJson(const Told& told, const words::Words& words)
 {
     const run::RunTime at = told.entry != nullptr ? told.entry->seen : told.standing.now;
     Json object;
@@ -215,7 +223,7 @@ Json toldJson(const Told& told)
     const run::TurnoverBand& band = told.standing.credit.turnovers;
     object["turnovers"] = {{"low", band.low}, {"best", band.best}, {"high", band.high}};
     object["filtered_l"] = told.standing.credit.filtered.in(units::litre);
-    object["forecast"] = forecastJson(told.run.setup.stages.size());
+    object["forecast"] = forecastJson(told, words);
     object["findings"] = Json::array();
     object["questions"] = questionsJson(told);
     object["alerts"] = alertsJson(told.run);

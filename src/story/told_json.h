@@ -4,6 +4,7 @@
 #pragma once
 
 #include "story/replay.h"
+#include "words/words.h"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -13,8 +14,8 @@
 namespace loopside::story {
 
 /// What the technician was told, as one JSON object: numbers in SI, arrays one per stage, null where it cannot be
-/// computed. The fields are described in schema/README.md (replay output).
-[[nodiscard]] nlohmann::ordered_json toldJson(const Told& told);
+/// computed; sentences in the language of `words`. The fields are described in schema/README.md (replay output).
+[[nodiscard]] nlohmann::ordered_json toldJson(const Told& told, const words::Words& words);
 
 /// What `story` expects and what was told does not meet, a sentence each.
 [[nodiscard]] std::vector<std::string> unmet(const Story& story, const std::vector<nlohmann::ordered_json>& told);

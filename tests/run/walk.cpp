@@ -354,6 +354,12 @@ std::string printed(const Event& event)
             return "alert-cleared " + std::string(nameOf(cleared.alert)) + stageText(cleared.stage);
         }
         std::string operator()(const ClockJumped& jump) const { return "clock-jumped " + std::to_string(jump.byMs); }
+        std::string operator()(const LoadingLearned& learned) const
+        {
+            return "loading-learned" + stageText(learned.stage) + " " + std::to_string(learned.number)
+                + (learned.isWithdrawn ? " withdrawn" : "") + (learned.isCutShort ? " cut short" : "") + " at "
+                + fixed(learned.end_l, 1) + " l with " + std::to_string(learned.curve.size()) + " points";
+        }
     };
     return std::visit(Printer{}, event);
 }

@@ -38,8 +38,9 @@ ToldStory tell(const std::string& text)
     }
     ToldStory told{*std::move(story), {}, {}};
     ledger::MemoryJournal journal;
+    const auto words = words::Words::in("en").value();
     const auto replayed = story::replay(told.story, story::saltOf(text), journal, [&](const story::Told& what) -> Done {
-        told.objects.push_back(story::toldJson(what));
+        told.objects.push_back(story::toldJson(what, words));
         return {};
     });
     if (!replayed) {

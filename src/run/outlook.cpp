@@ -1,0 +1,248 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/outlook.h"
+
+#include "forecast/factor_ahead.h"
+#include "run/learning.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace loopside::run {
+
+namespace {
+
+using units::litre;
+using units::pascal;
+
+constexpr double lateTrust = 0.5; // of a set that was read earlier than it was entered: our choice
+constexpr double targetsTold = 10.0;
+
+double secondsOf(RunTime time)
+{
+    return std::chrono::duration<double>(time).count();
+}
+
+RunTime runTime(double seconds)
+{
+    return RunTime{std::llround(seconds * 1000.0)};
+}
+
+units::Pressure leastError()
+{
+    return 10.0 * pascal;
+}
+
+double rawPerCorrected(const LoadedSet& set)
+{
+    const double corrected = set.drop.corrected->in(pascal);
+    const double raw = set.drop.raw->value().in(pascal);
+    return corrected > 0.0 && raw > 0.0 ? raw / corrected : 1.0;
+}
+
+/// One stage of one run, asked for its forecast.
+class Asking
+{
+public:
+    Asking(const RunState& run, const std::vector<Moment>& moments, const RunLoadings& loadings, const Credit& credit,
+           int stage)
+        : run_{run},
+          stage_{run.setup.stages[static_cast<std::size_t>(stage - 1)]},
+          now_{moments.back()},
+          loadings_{loadings},
+          loading_{loadings.now(stage)},
+          credit_{credit}
+    {
+        std::copy_if(loading_.sets.begin(), loading_.sets.end(), std::back_inserter(sets_),
+                     [](const LoadedSet& set) { return !set.isAllAtOnce; });
+    }
+
+    [[nodiscard]] Outlook outlook() const
+    {
+        Outlook outlook;
+        outlook.stage = loading_.stage;
+        outlook.asOf = now_.at;
+        outlook.load_l = loading_.load_l;
+        outlook.ahead = ahead();
+        if (!stage_.changeLimit) {
+            outlook.why = {"forecast.no-limit", {}};
+        } else if (!stage_.cleanDrop() || !run_.fluid) {
+            outlook.why = {"forecast.no-correction", {}};
+        } else if (sets_.empty()) {
+            outlook.why = {"forecast.no-reading", {}};
+        } else {
+            ask(outlook);
+        }
+        return outlook;
+    }
+
+private:
+    void ask(Outlook& outlook) const
+    {
+        const forecast::Question question = this->question(outlook.ahead);
+        const auto past = pastLoadings(run_.past, {run_.setup.tank.name, loading_.elementType, stage_.kind});
+        const auto history = forecast::learn(past, forecast::correctedLimit(question), dirtUnsure);
+        const auto told = history ? forecast::forecast(readings(), question, *history)
+                                  : Result<forecast::Forecast>(tl::unexpected(history.error()));
+        if (!told) {
+            outlook.why = {"forecast.cannot", {}};
+            return;
+        }
+        outlook.state = told->state;
+        outlook.why = told->why.say;
+        outlook.pBeforeTarget = told->pBeforeTarget;
+        outlook.phase = told->phase;
+        outlook.pastLoadings = told->pastLoadings;
+        outlook.lives = told->lives;
+        const auto at = [](const std::optional<double>& seconds) {
+            return seconds ? std::optional(runTime(*seconds)) : std::nullopt;
+        };
+        outlook.limitAt = {at(told->seconds.p10), at(told->seconds.p50), at(told->seconds.p90)};
+    }
+
+    [[nodiscard]] forecast::Question question(const forecast::Ahead& ahead) const
+    {
+        const LoadedSet& last = sets_.back();
+        const forecast::FactorExpected factor = factorAhead();
+        forecast::Question question;
+        question.rawLimit = stage_.changeLimit->value();
+        question.rawDropNow = last.isAtLimit ? std::max(question.rawLimit, last.drop.raw->value())
+                                             : std::min(question.rawLimit * (1.0 - 1e-12), last.drop.raw->value());
+        question.rawPerCorrected = factor.value;
+        question.rawPerCorrectedError = factor.relativeError;
+        question.standingError = last.drop.standing.value_or(units::Pressure());
+        question.bypassSetting = stage_.bypass ? std::optional(stage_.bypass->value()) : std::nullopt;
+        question.isUsed = loading_.isUsed;
+        question.loadNow = loading_.load_l;
+        question.secondsNow = secondsOf(now_.at);
+        question.ahead = ahead;
+        question.targetLoad = targetLoad();
+        question.secondsMax = secondsMax();
+        return question;
+    }
+
+    [[nodiscard]] std::vector<forecast::Reading> readings() const
+    {
+        std::vector<forecast::Reading> readings;
+        for (const LoadedSet& set : sets_) {
+            readings.push_back({set.load_l, *set.drop.corrected,
+                                std::max(*set.drop.reading / rawPerCorrected(set), leastError()),
+                                set.isLate ? lateTrust : 1.0});
+        }
+        return readings;
+    }
+
+    /// Raw ÷ corrected as expected halfway to the target, from all sets of the stage in this run.
+    [[nodiscard]] forecast::FactorExpected factorAhead() const
+    {
+        std::vector<forecast::FactorSeen> seen;
+        for (const StageLoading& loading : loadings_.loadings) {
+            if (loading.stage != loading_.stage) {
+                continue;
+            }
+            for (const LoadedSet& set : loading.sets) {
+                seen.push_back({set.filteringSecond, rawPerCorrected(set)});
+            }
+        }
+        const auto trend = forecast::factorTrend(seen);
+        return trend ? forecast::factorAt(*trend, loadings_.filtered.seconds) : forecast::FactorExpected{};
+    }
+
+    [[nodiscard]] units::Flow flow() const
+    {
+        return now_.mode == Mode::Filtering && now_.flow > units::Flow() ? now_.flow : run_.setup.cart.flow.value();
+    }
+
+    /// Turnovers a second while filtering goes on.
+    [[nodiscard]] double pace() const
+    {
+        const double seconds = (run_.setup.tank.volume.value() / flow()).in(units::second);
+        return seconds > 0.0 && std::isfinite(seconds) ? 1.0 / seconds : 0.0;
+    }
+
+    [[nodiscard]] forecast::Ahead ahead() const
+    {
+        const double tank_l = run_.setup.tank.volume.value().in(litre);
+        const auto ahead = forecast::aheadAfter(loadings_.filtered.turnovers, cleaningOf(run_.setup.tank), pace());
+        return ahead ? forecast::Ahead{ahead->perSecond * tank_l, ahead->perSecondLater * tank_l, ahead->fallPerSecond}
+                     : forecast::Ahead{};
+    }
+
+    /// Where the elements will stand when the target is met; where they stand if it is met already.
+    [[nodiscard]] std::optional<double> targetLoad() const
+    {
+        const auto& target = run_.setup.target.turnovers;
+        if (!target || pace() <= 0.0) {
+            return std::nullopt;
+        }
+        const double left = std::max(0.0, target->toDouble() - credit_.turnovers.best);
+        return loading_.load_l + forecast::loadAdded(ahead(), left / pace());
+    }
+
+    /// Ten times what the target takes from the start; without a target ten times what was filtered so far.
+    [[nodiscard]] double secondsMax() const
+    {
+        const auto& target = run_.setup.target.turnovers;
+        const double seconds = target && pace() > 0.0 ? target->toDouble() / pace() : loadings_.filtered.seconds;
+        return std::max(targetsTold * seconds, secondsOf(now_.at));
+    }
+
+    const RunState& run_;
+    const StageRecord& stage_;
+    const Moment& now_;
+    const RunLoadings& loadings_;
+    const StageLoading& loading_;
+    const Credit& credit_;
+    std::vector<LoadedSet> sets_;
+};
+
+} // namespace
+
+std::string_view nameOf(forecast::State state)
+{
+    constexpr std::array<std::string_view, 5> names = {"none", "early", "forecast", "reached", "not-before-target"};
+    return names.at(static_cast<std::size_t>(state));
+}
+
+std::vector<Outlook> outlooksOf(const RunState& run, const std::vector<Moment>& moments,
+                                const std::vector<Question>& questions, const Credit& credit)
+{
+    std::vector<Outlook> outlooks;
+    if (moments.empty()) {
+        return outlooks;
+    }
+    const RunLoadings loadings = loadingsOf(run, moments, questions);
+    for (std::size_t i = 0; i < run.setup.stages.size(); ++i) {
+        outlooks.push_back(Asking(run, moments, loadings, credit, static_cast<int>(i) + 1).outlook());
+    }
+    return outlooks;
+}
+
+std::optional<double> probabilityBy(const Outlook& outlook, RunTime at)
+{
+    if (outlook.state == forecast::State::Reached) {
+        return 1.0;
+    }
+    if (!outlook.lives) {
+        return std::nullopt;
+    }
+    const double load = outlook.load_l
+        + forecast::loadAdded(outlook.ahead, std::max(0.0, secondsOf(at - outlook.asOf)));
+    return forecast::probabilityBy(*outlook.lives, load);
+}
+
+std::optional<RunTime> readBy(const std::vector<Outlook>& outlooks, RunTime from)
+{
+    std::optional<RunTime> by;
+    for (const Outlook& outlook : outlooks) {
+        if (outlook.limitAt.t10) {
+            const RunTime quarter = from + std::max(leastInterval, (*outlook.limitAt.t10 - from) / 4);
+            by = by ? std::min(*by, quarter) : quarter;
+        }
+    }
+    return by;
+}
+
+} // namespace loopside::run
