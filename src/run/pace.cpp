@@ -79,7 +79,7 @@ std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments,
     bool isOverridden = false; // the start that comes next
     for (const Moment& moment : moments) {
         const bool isGoodSet = moment.reading != nullptr && !isBlank(*moment.reading)
-            && !isHeldBack(*moment.fact, questions);
+            && !isHeldBack(*moment.fact, questions) && !isEnteredLate(*moment.fact, questions);
         const bool plansAnew = isGoodSet || moment.disturbedAt == moment.at;
         if (moment.mode != Mode::Filtering) {
             due.emplace_back(std::nullopt);

@@ -21,7 +21,7 @@ inline constexpr RunTime afterOverride = std::chrono::minutes(1); ///< The first
 inline constexpr RunTime overdueAfter = std::chrono::minutes(2);  ///< Past the due time an alert is raised.
 
 /// For each moment, when the next reading was due as planned then; nothing while the cart was not filtering. A set that
-/// a question holds back, or of which nothing could be read, plans nothing.
+/// a question holds back, that was entered late with others, or of which nothing could be read, plans nothing.
 [[nodiscard]] std::vector<std::optional<RunTime>> dueTimes(const std::vector<Moment>& moments, const Setup& setup,
                                                            const std::vector<Question>& questions);
 

@@ -58,7 +58,11 @@ std::string alertSentence(const Words& words, run::AlertId alert, const std::vec
 
 std::string questionSentence(const Words& words, const run::Question& question)
 {
-    return words.say({"question." + std::string(question.id), {{"gauge", std::to_string(question.gauge.value_or(0))}}});
+    std::string id = "question." + std::string(question.id);
+    if (!question.variant.empty()) {
+        id += "." + std::string(question.variant);
+    }
+    return words.say({std::move(id), question.arguments});
 }
 
 std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage, int number)
