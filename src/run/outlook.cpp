@@ -3,6 +3,7 @@
 
 #include "run/outlook.h"
 
+#include "forecast/band.h"
 #include "forecast/factor_ahead.h"
 #include "run/learning.h"
 
@@ -100,6 +101,35 @@ private:
             return seconds ? std::optional(runTime(*seconds)) : std::nullopt;
         };
         outlook.limitAt = {at(told->seconds.p10), at(told->seconds.p50), at(told->seconds.p90)};
+        if (told->lives && now_.mode == Mode::Filtering) {
+            outlook.band = band(outlook, question, history->families.front());
+        }
+    }
+
+    /// The band up to t90, but not far beyond the target.
+    [[nodiscard]] std::vector<DropAhead> band(const Outlook& outlook, const forecast::Question& question,
+                                              const forecast::Family& nearest) const
+    {
+        constexpr int steps = 12;
+        constexpr RunTime least = std::chrono::minutes(30);
+        const double toTarget = pace() > 0.0 ? turnoversLeft().value_or(0.0) / pace() : 0.0;
+        RunTime length = std::max(least, runTime(toTarget));
+        if (outlook.limitAt.t90) {
+            length = std::min(length, *outlook.limitAt.t90 - now_.at);
+        }
+        std::vector<RunTime> times;
+        std::vector<double> loads;
+        for (int i = 0; i <= steps; ++i) {
+            times.push_back(now_.at + length * i / steps);
+            loads.push_back(outlook.load_l + forecast::loadAdded(outlook.ahead, secondsOf(times.back() - now_.at)));
+        }
+        std::vector<DropAhead> band;
+        const double dropNow = *question.rawDropNow / question.rawLimit;
+        for (const auto& point : forecast::bandAhead(*outlook.lives, nearest, outlook.load_l, dropNow, loads)) {
+            band.push_back({times[band.size()], question.rawLimit * point.low, question.rawLimit * point.middle,
+                            question.rawLimit * point.high});
+        }
+        return band;
     }
 
     [[nodiscard]] forecast::Question question(const forecast::Ahead& ahead) const
@@ -170,15 +200,21 @@ private:
                      : forecast::Ahead{};
     }
 
+    /// To the target; nothing without one.
+    [[nodiscard]] std::optional<double> turnoversLeft() const
+    {
+        const auto& target = run_.setup.target.turnovers;
+        return target ? std::optional(std::max(0.0, target->toDouble() - credit_.turnovers.best)) : std::nullopt;
+    }
+
     /// Where the elements will stand when the target is met; where they stand if it is met already.
     [[nodiscard]] std::optional<double> targetLoad() const
     {
-        const auto& target = run_.setup.target.turnovers;
-        if (!target || pace() <= 0.0) {
+        const auto left = turnoversLeft();
+        if (!left || pace() <= 0.0) {
             return std::nullopt;
         }
-        const double left = std::max(0.0, target->toDouble() - credit_.turnovers.best);
-        return loading_.load_l + forecast::loadAdded(ahead(), left / pace());
+        return loading_.load_l + forecast::loadAdded(ahead(), *left / pace());
     }
 
     /// Ten times what the target takes from the start; without a target ten times what was filtered so far.

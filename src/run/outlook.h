@@ -26,6 +26,15 @@ struct TimeRange
     std::optional<RunTime> t90;
 };
 
+/// Raw ΔP to be expected; at most the change limit, where the curve ends. See forecast/band.h.
+struct DropAhead
+{
+    RunTime at{0};
+    units::Pressure low;
+    units::Pressure middle;
+    units::Pressure high;
+};
+
 struct Outlook
 {
     int stage = 1; ///< From 1.
@@ -35,6 +44,7 @@ struct Outlook
     std::optional<double> pBeforeTarget = {}; ///< Nothing without a target in turnovers.
     std::optional<double> phase = {};         ///< 0 to 1.
     int pastLoadings = 0;                     ///< How many stand behind it.
+    std::vector<DropAhead> band = {};         ///< From `asOf` on; empty where nothing is told.
     std::optional<forecast::Posterior> lives = {};
     forecast::Ahead ahead = {};
     double load_l = 0.0; ///< At `asOf`.
