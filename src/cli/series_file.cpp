@@ -88,8 +88,10 @@ private:
             return fail(Errc::Malformed, path_ + ": the file is empty");
         } catch (const io::error::duplicated_column_in_header& error) {
             return headerFault("the column \"" + std::string(error.column_name) + "\" stands there twice");
-        } catch (const io::error::base&) {
-            return headerFault("it cannot be read");
+        } catch (const io::error::line_length_limit_exceeded&) {
+            return headerFault("the line is longer than 16 MB");
+        } catch (const io::error::escaped_string_not_closed&) {
+            return headerFault("a quotation mark is not closed");
         }
         std::vector<const char*> needed = {runColumn, timeColumn, dropColumn};
         if (kind_ == SeriesKind::History) {

@@ -47,7 +47,7 @@ enum class SeriesKind
 };
 
 /// Reads a file of at most 64 MB. Io if it cannot be read; Malformed, naming file, line and column, if it is too long,
-/// no text, without readings or without a header that names every column; NotFound if no run could be read at all.
+/// no text, without readings or without a header that names every column.
 [[nodiscard]] Result<SeriesFile> readSeries(const std::string& path, SeriesKind kind);
 
 } // namespace loopside::cli
