@@ -17,8 +17,16 @@ namespace {
 using units::pascal;
 using units::Pressure;
 
-constexpr double likeLast = 0.15;  ///< The others are normal within this share of the last set. Our choice.
-constexpr double likeMended = 0.1; ///< And so is this gauge, put right.
+/// Within which share of the last set the others, and this gauge put right, are as before. Ten times stands out
+/// further than two digits exchanged. Our choice.
+struct Like
+{
+    double others;
+    double mended;
+};
+constexpr Like likeShifted{0.3, 0.3};
+constexpr Like likeExchanged{0.15, 0.1};
+
 constexpr double farOff = 0.3;     ///< As typed it is off by more than this share.
 constexpr double timesError = 3.0; ///< And by more than so many times the error of the step.
 
@@ -44,13 +52,19 @@ std::optional<Decimal> shifted(const Decimal& number, double times)
     return Decimal::nearest(moved, places);
 }
 
-/// The numbers that a slip turns into `typed`.
-std::vector<Decimal> meantBy(const Decimal& typed)
+struct Meant
 {
-    std::vector<Decimal> meant;
+    Decimal number;
+    Like like;
+};
+
+/// The numbers that a slip turns into `typed`.
+std::vector<Meant> meantBy(const Decimal& typed)
+{
+    std::vector<Meant> meant;
     for (const double times : {10.0, 0.1}) {
         if (const auto moved = shifted(typed, times)) {
-            meant.push_back(*moved);
+            meant.push_back({*moved, likeShifted});
         }
     }
     const std::string text = typed.toText();
@@ -63,7 +77,7 @@ std::vector<Decimal> meantBy(const Decimal& typed)
             std::string other = text;
             std::swap(other[*last], other[i]);
             if (const auto number = Decimal::parse(other)) {
-                meant.push_back(*number);
+                meant.push_back({*number, likeExchanged});
             }
         }
         last = i;
@@ -100,14 +114,14 @@ public:
     }
 
     /// Whether all that can be compared, and at least one, are normal but for gauge `i`.
-    [[nodiscard]] bool areOthersNormal(std::size_t i) const
+    [[nodiscard]] bool areOthersNormal(std::size_t i, double share) const
     {
         std::size_t others = 0;
         for (std::size_t k = 0; k < seen_.size(); ++k) {
             if (k == i || !isComparable(k)) {
                 continue;
             }
-            if (!isNear(k, seen_[k]->value, likeLast)) {
+            if (!isNear(k, seen_[k]->value, share)) {
                 return false;
             }
             ++others;
@@ -132,19 +146,35 @@ ReadingLogged mended(ReadingLogged reading, std::size_t i, const Decimal& meant)
     return reading;
 }
 
-/// The digits behind the point that gauge `i` is read to, by its dial or the last good set.
-int placesOf(const SetAsked& set, std::size_t i)
+/// Whether `number` is one that people read from `dial`: a whole number of divisions.
+bool isOnDial(const Decimal& number, const GaugeRecord& dial)
 {
-    const auto& graduation = set.cart().gauges[i].graduation;
-    return std::max(graduation ? graduation->places() : 0, set.good->reading->gauges[i]->low.places());
+    if (!dial.graduation) {
+        return true;
+    }
+    const double divisions = number.toDouble() / dial.graduation->toDouble();
+    return std::abs(divisions - std::round(divisions)) < 1e-6;
+}
+
+/// Whether gauge `i` can have shown `meant`: with no more digits than its dial, or the last set, has, and on a division
+/// if what was typed lies on one.
+bool isReadable(const SetAsked& set, std::size_t i, const Decimal& meant)
+{
+    const GaugeRecord& dial = set.cart().gauges[i];
+    const int places = std::max(dial.graduation ? dial.graduation->places() : 0,
+                                set.good->reading->gauges[i]->low.places());
+    const bool isInOtherUnit = set.reading().unit != nullptr && set.reading().unit != dial.unit;
+    return meant.places() <= places
+        && (isInOtherUnit || !isOnDial(set.reading().gauges[i]->low, dial) || isOnDial(meant, dial));
 }
 
 /// The first number that a slip turns into what was typed, and that this gauge can have shown.
 std::optional<Decimal> meantAt(const SetAsked& set, const Comparison& compared, std::size_t i)
 {
-    for (const Decimal& meant : meantBy(set.reading().gauges[i]->low)) {
+    for (const auto& [meant, like] : meantBy(set.reading().gauges[i]->low)) {
         const auto seen = seenIn(mended(set.reading(), i, meant), set)[i];
-        if (meant.places() <= placesOf(set, i) && compared.isNear(i, seen->value, likeMended)) {
+        if (isReadable(set, i, meant) && compared.isNear(i, seen->value, like.mended)
+            && compared.areOthersNormal(i, like.others)) {
             return meant;
         }
     }
@@ -160,8 +190,7 @@ std::optional<Question> askDigits(const SetAsked& set)
     }
     const Comparison compared(set);
     for (std::size_t i = 0; i < set.cart().gauges.size(); ++i) {
-        const bool isCandidate = compared.isComparable(i) && !set.reading().gauges[i]->high && compared.isFarOff(i)
-            && compared.areOthersNormal(i);
+        const bool isCandidate = compared.isComparable(i) && !set.reading().gauges[i]->high && compared.isFarOff(i);
         if (!isCandidate) {
             continue;
         }

@@ -1,9 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The ΔP of a stage is another one than just before, and nothing was told that explains it. Dirt makes a ΔP rise, but
-// takes its time; nothing that is well makes it fall but warmer oil or less flow. The set counts all the same: if the
-// cart did this, the finding is made from this very set.
+// The ΔP of a stage is another one than just before, and nothing was told that explains it. Nothing that is well makes
+// a ΔP fall but warmer oil or less flow. Dirt makes it rise: then the gauges before the stage rise with it, and it
+// takes its time. The set counts all the same: if the cart did this, the finding is made from this very set.
 
 #include "run/question_rules.h"
 
@@ -17,15 +17,60 @@ namespace {
 using units::pascal;
 using units::Pressure;
 
-constexpr double timesError = 3.0;  ///< Of the reading error (k = 2) of a ΔP. Common practice.
+constexpr double timesError = 3.0;  ///< Of the error (k = 2) of the change. Common practice.
 constexpr double shareOfLast = 0.3; ///< And of the last ΔP.
 
-/// A rise over more than this may be dirt. Our choice: the interval of readings in the first hour.
-constexpr RunTime longestRise = std::chrono::minutes(15);
+/// Dirt that doubles a ΔP within this time is asked about, what is slower may be dirt. Our choice.
+constexpr RunTime doublingTime = std::chrono::minutes(5);
+
+using SeenSet = std::vector<std::optional<Seen>>;
 
 Pressure sizeOf(Pressure pressure)
 {
     return std::abs(pressure.in(pascal)) * pascal;
+}
+
+/// One stage in two sets.
+struct Step
+{
+    Pressure then;
+    Pressure now;
+    Pressure error;  ///< Of the change, k = 2.
+    Pressure before; ///< By how much the gauge before the stage rose.
+    double byOil;    ///< What the oil alone would have made of `then`, ÷ `then`.
+};
+
+std::optional<Step> stepOf(const SeenSet& then, const SeenSet& now, std::size_t stage, double byOil)
+{
+    if (!now[stage] || !now[stage + 1] || !then[stage] || !then[stage + 1]) {
+        return std::nullopt;
+    }
+    const auto drop = [stage](const SeenSet& set) { return set[stage]->value - set[stage + 1]->value; };
+    const auto error = [stage](const SeenSet& set) {
+        return errorOfDifference(set[stage]->reading, set[stage + 1]->reading) / 2.0;
+    };
+    return Step{drop(then), drop(now), errorOfDifference(error(then), error(now)),
+                now[stage]->value - then[stage]->value, byOil};
+}
+
+/// Whether dirt can have made the rise: the gauge before the stage rose by most of it, and it did not double too fast.
+bool mayBeDirt(const Step& step, RunTime gap)
+{
+    const Pressure rise = step.now - step.then;
+    if (rise <= Pressure{} || step.before < rise * 0.5) {
+        return false;
+    }
+    const double doublings = static_cast<double>(gap.count()) / static_cast<double>(doublingTime.count());
+    return step.now <= std::max(step.then, step.error) * std::exp2(doublings) + step.error;
+}
+
+/// The change ÷ what is allowed of it, by the last ΔP and by what the oil made of that: the lesser of the two.
+double timesAllowed(const Step& step)
+{
+    const auto beside = [&](Pressure reference) {
+        return sizeOf(step.now - reference) / std::max(step.error * timesError, sizeOf(reference) * shareOfLast);
+    };
+    return std::min(beside(step.then), beside(step.then * step.byOil));
 }
 
 /// The stage whose ΔP jumped most between two sets, from 0; nothing if none did.
@@ -35,27 +80,16 @@ std::optional<std::size_t> stageThatJumped(const SetAsked& set, const Moment& fr
     if (!isUndisturbed(from, set.moment) || gap > unwatchedAfter) {
         return std::nullopt;
     }
-    const auto now = seenIn(set.reading(), set);
-    const auto then = seenIn(*from.reading, set);
-    const double change = changeByOil(from, set.moment, set.run);
+    const SeenSet then = seenIn(*from.reading, set);
+    const SeenSet now = seenIn(set.reading(), set);
+    const double byOil = changeByOil(from, set.moment, set.run);
     std::optional<std::size_t> stage;
     double most = 1.0;
     for (std::size_t i = 0; i + 1 < now.size(); ++i) {
-        if (!now[i] || !now[i + 1] || !then[i] || !then[i + 1]) {
-            continue;
-        }
-        const Pressure drop = now[i]->value - now[i + 1]->value;
-        const Pressure last = then[i]->value - then[i + 1]->value;
-        const Pressure error = std::max(errorOfDifference(now[i]->reading, now[i + 1]->reading),
-                                        errorOfDifference(then[i]->reading, then[i + 1]->reading));
-        const auto timesAllowed = [&](Pressure reference) {
-            return sizeOf(drop - reference) / std::max(error * timesError, sizeOf(reference) * shareOfLast);
-        };
-        const double times = std::min(timesAllowed(last), timesAllowed(last * change));
-        const bool mayBeDirt = drop > last && gap > longestRise;
-        if (times > most && !mayBeDirt) {
+        const auto step = stepOf(then, now, i, byOil);
+        if (step && timesAllowed(*step) > most && !mayBeDirt(*step, gap)) {
             stage = i;
-            most = times;
+            most = timesAllowed(*step);
         }
     }
     return stage;

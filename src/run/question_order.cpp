@@ -1,7 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Oil flows from the higher pressure to the lower: while filtering no gauge shows more than the one before it.
+// Oil flows from the higher pressure to the lower: while filtering no gauge shows more than the one before it. Two
+// neighbours with hardly any oil pressure between them may scatter about each other, by the reading error (k = 2) or by
+// a division each (our choice: common dials are read no better).
 //
 // Two ways to see that two were typed into each other's boxes. Against the last good set the reading error is enough,
 // for the gauges' own errors are in both: the gauges stand the wrong way round, and exchanged they come nearer to the
@@ -21,6 +23,8 @@ using units::pascal;
 using units::Pressure;
 using SeenSet = std::vector<std::optional<Seen>>;
 
+constexpr double rounding = 1e-9; ///< Of doubles: two divisions are not more than two divisions.
+
 /// Two gauges, one behind the other but for some that were not read, of which the second shows more.
 struct Inversion
 {
@@ -29,7 +33,13 @@ struct Inversion
     Pressure by;
 };
 
-/// The gauges that stand the wrong way round beyond the reading error.
+/// By how much two gauges may scatter against each other.
+Pressure scatterOf(const Seen& a, const Seen& b)
+{
+    return std::max(errorOfDifference(a.reading, b.reading), a.division + b.division);
+}
+
+/// The gauges that stand the wrong way round beyond their scatter.
 std::vector<Inversion> inversionsIn(const SeenSet& seen)
 {
     std::vector<Inversion> inversions;
@@ -40,7 +50,7 @@ std::vector<Inversion> inversionsIn(const SeenSet& seen)
         }
         if (before) {
             const Pressure by = seen[i]->value - seen[*before]->value;
-            if (by > errorOfDifference(seen[i]->reading, seen[*before]->reading)) {
+            if (by > scatterOf(*seen[*before], *seen[i]) * (1.0 + rounding)) {
                 inversions.push_back({*before, i, by});
             }
         }
@@ -106,7 +116,7 @@ Pressure errorOfOrder(const SetAsked& set, const SeenSet& seen, const Inversion&
     return 2.0 * std::sqrt(sum) * pascal;
 }
 
-/// Whether the last good set showed the same, within what the step between the two may be off by.
+/// Whether the last good set showed the same, or so little less that it is scatter.
 bool stoodSoBefore(const SetAsked& set, const SeenSet& seen, const Inversion& inversion)
 {
     if (set.good == nullptr) {
@@ -117,9 +127,8 @@ bool stoodSoBefore(const SetAsked& set, const SeenSet& seen, const Inversion& in
         return false;
     }
     const Pressure then = before[inversion.after]->value - before[inversion.before]->value;
-    const Pressure step = errorOfDifference(seen[inversion.before]->reading, seen[inversion.after]->reading)
-        * std::sqrt(2.0);
-    return then > Pressure{} && inversion.by - then <= step;
+    const Pressure step = scatterOf(*seen[inversion.before], *seen[inversion.after]) * std::sqrt(2.0);
+    return inversion.by - std::max(then, Pressure{}) <= step;
 }
 
 } // namespace

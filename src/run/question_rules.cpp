@@ -14,11 +14,13 @@ namespace {
 using units::pascal;
 using units::Pressure;
 
-/// Half a digit of the last place, as a rectangular distribution (JCGM 100).
-Pressure digitError(const ExactPressure& shown)
+/// The smallest step of what was read: a division of the dial, else a digit of the last place typed.
+Pressure divisionOf(const ExactPressure& shown, const GaugeRecord& dial)
 {
-    const double halfDigit = 0.5 * std::pow(10.0, -shown.number.places());
-    return Pressure(halfDigit * std::numbers::inv_sqrt3, shown.unit->unit);
+    if (dial.graduation) {
+        return Pressure(dial.graduation->toDouble(), dial.unit->unit);
+    }
+    return Pressure(std::pow(10.0, -shown.number.places()), shown.unit->unit);
 }
 
 /// 3 % of the span, or, where that is not known, of twice the highest value: dials are read in their middle half.
@@ -57,9 +59,11 @@ std::vector<std::optional<Seen>> seenIn(const ReadingLogged& reading, const SetA
     std::vector<std::optional<Seen>> seen(values.size());
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (const auto& value = values[i]) {
-            const auto shown = shownBy(reading, set.cart(), i);
-            seen[i] = Seen{value->value, value->reading.value_or(digitError(*shown)),
-                           value->standing.value_or(usualStanding(set.cart().gauges[i], highest))};
+            const GaugeRecord& dial = set.cart().gauges[i];
+            const Pressure division = divisionOf(*shownBy(reading, set.cart(), i), dial);
+            const Pressure rounding = division * 0.5 * std::numbers::inv_sqrt3; // rectangular, as in gauge.h
+            seen[i] = Seen{value->value, value->reading.value_or(rounding), division,
+                           value->standing.value_or(usualStanding(dial, highest))};
         }
     }
     return seen;

@@ -31,6 +31,7 @@ struct Seen
 {
     units::Pressure value;
     units::Pressure reading;  ///< Where the dial is not described: of the last digit typed.
+    units::Pressure division; ///< Of the dial; where it is not described, the last digit typed.
     units::Pressure standing; ///< Where the grade is not known: of a common dial, 3 % of its span (common practice).
 };
 

@@ -73,7 +73,7 @@ Pressure halfDigit(const GaugeTyped& typed, const PressureUnit& unit)
     return Pressure(0.5 * std::pow(10.0, -typed.low.places()), unit.unit);
 }
 
-/// Whether every gauge that was read, and at least two that tell it, is far off as typed and near in `unit`.
+/// Whether every gauge that was read is near in `unit`, and those that tell a unit, at least two, are far off as typed.
 bool fits(const SetAsked& set, const Expected& expected, const PressureUnit& unit)
 {
     ReadingLogged other = set.reading();
@@ -86,11 +86,14 @@ bool fits(const SetAsked& set, const Expected& expected, const PressureUnit& uni
         }
         const Pressure should = *expected.gauges[i];
         const Pressure digit = halfDigit(*set.reading().gauges[i], unit);
-        if (typed->unit == &unit || isWithin(typed->value(), should, offAsTyped, Pressure{})
-            || !isWithin(shownBy(other, set.cart(), i)->value(), should, expected.within, digit + expected.error[i])) {
+        const bool tells = digit <= should * readableDigit;
+        const bool isOff = typed->unit != &unit && !isWithin(typed->value(), should, offAsTyped, Pressure{});
+        const bool isNear = isWithin(shownBy(other, set.cart(), i)->value(), should, expected.within,
+                                     digit + expected.error[i]);
+        if (!isNear || (tells && !isOff)) {
             return false;
         }
-        telling += digit <= should * readableDigit ? 1U : 0U;
+        telling += tells ? 1U : 0U;
     }
     return telling >= fewestGauges;
 }
