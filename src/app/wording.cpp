@@ -3,6 +3,8 @@
 
 #include "app/wording.h"
 
+#include "words/outlook_told.h"
+
 #include <algorithm>
 
 namespace loopside::app {
@@ -18,10 +20,7 @@ QString pair(std::int64_t first, std::int64_t second)
 
 QString clockText(const Stamp& stamp)
 {
-    constexpr std::int64_t minutesOfDay = std::int64_t{24} * 60;
-    const std::int64_t minutes = stamp.wallMs / 60000 + stamp.offsetMin;
-    const std::int64_t ofDay = ((minutes % minutesOfDay) + minutesOfDay) % minutesOfDay;
-    return pair(ofDay / 60, ofDay % 60).rightJustified(5, QLatin1Char('0'));
+    return toQt(words::clockText(stamp));
 }
 
 QString hoursText(run::RunTime time)

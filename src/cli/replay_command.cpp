@@ -7,6 +7,7 @@
 #include "ledger/memory_journal.h"
 #include "store/sqlite_journal.h"
 #include "story/told_json.h"
+#include "words/outlook_told.h"
 #include "words/told.h"
 
 #include <nlohmann/json.hpp>
@@ -69,12 +70,24 @@ private:
         for (std::size_t i = 0; i < drops.size(); ++i) {
             say("           ", words::stageLine(words_, drops[i], told.run.setup.stages[i], static_cast<int>(i) + 1));
         }
+        tellOutlooks(told);
         say("           ", words::turnoverLine(words_, told.standing.credit.turnovers, told.run.setup.target));
         if (const auto next = told.standing.nextReadingIn()) {
             const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(*next).count();
             say("           ",
                 words_.say({"told.next",
                             {{"minutes", std::to_string(seconds / 60)}, {"seconds", std::to_string(seconds % 60)}}}));
+        }
+    }
+
+    /// In full where a time or a chance is told, else in short.
+    void tellOutlooks(const Told& told)
+    {
+        for (const run::Outlook& outlook : told.standing.outlooks) {
+            const bool isShort = outlook.state == forecast::State::None || outlook.state == forecast::State::Reached;
+            say("           ",
+                isShort ? words::outlookBrief(words_, outlook, told.run)
+                        : words::outlookSentence(words_, outlook, told.run, told.standing));
         }
     }
 

@@ -45,6 +45,19 @@ RunTime RunClock::at(const Stamp& stamp, const Id& device) const
     return std::max(earliest, newest.at + RunTime{stamp.wallMs - newest.stamp.wallMs});
 }
 
+Stamp RunClock::stampAt(RunTime time) const
+{
+    if (anchors_.empty()) {
+        return {};
+    }
+    const Anchor& newest = anchors_.back();
+    const RunTime since = time - newest.at;
+    Stamp stamp = newest.stamp;
+    stamp.wallMs += since.count();
+    stamp.monoNs += static_cast<std::uint64_t>(std::chrono::nanoseconds(since).count());
+    return stamp;
+}
+
 RunTime RunClock::enter(const Stamp& stamp, const Id& device)
 {
     const RunTime time = at(stamp, device);

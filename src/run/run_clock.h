@@ -28,6 +28,10 @@ public:
     /// The same without remembering.
     [[nodiscard]] RunTime at(const Stamp& stamp, const Id& device) const;
 
+    /// What clocks show at `time`, counted from the newest entry: a wall clock that jumps, or a change to or from
+    /// summer time, counts from the next entry on. An empty stamp before the first.
+    [[nodiscard]] Stamp stampAt(RunTime time) const;
+
 private:
     struct Anchor
     {
