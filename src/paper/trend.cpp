@@ -8,6 +8,8 @@
 #include "paper/ticks.h"
 #include "paper/trend_layout.h"
 
+#include <QPainterPath>
+
 #include <algorithm>
 
 namespace loopside::paper {
@@ -19,7 +21,8 @@ QList<TrendSpan> merged(const QList<TrendSpan>& spans)
 {
     QList<TrendSpan> whole;
     for (const TrendSpan& span : spans) {
-        if (!whole.isEmpty() && whole.last().text == span.text && span.from <= whole.last().to) {
+        if (!whole.isEmpty() && whole.last().text == span.text && whole.last().isDoubtful == span.isDoubtful
+            && span.from <= whole.last().to) {
             whole.last().to = std::max(whole.last().to, span.to);
         } else {
             whole.append(span);
@@ -45,6 +48,7 @@ private:
     void paintValueTicks(const TrendPanel& panel);
     void paintTimeTicks();
     void paintChangeovers();
+    void paintBands();
     void paintLimits();
     void paintCurve(const TrendCurve& curve, bool isRaw);
     void paintMark(const QPointF& at, qsizetype stage, const QColor& fill);
@@ -52,16 +56,16 @@ private:
     void labelRaw();
     void labelLoading();
     void labelTitle(const QRectF& frame, const QString& title, int most, LabelPlaces& places);
-    void labelLimit(const TrendLimit& limit, LabelPlaces& places);
+    void labelLimits();
     void labelCurves(QList<TrendCurve> curves, const QRectF& frame, LabelPlaces& places);
     void labelCurve(const TrendCurve& curve, double wanted, LabelPlaces& places);
     void labelSpans(LabelPlaces& places);
 
-    [[nodiscard]] QList<QRectF> placesAlong(double y, const QString& text, const QList<double>& offsets) const;
+    void drawHatch(const QPolygonF& area, const QRectF& within, const QColor& colour, bool isRising);
+    [[nodiscard]] QList<QLineF> hatch(const QRectF& around, bool isRising) const;
     [[nodiscard]] LabelPlaces placesIn(const QRectF& frame, const QList<TrendCurve>& curves) const;
     [[nodiscard]] QRectF spanIn(const TrendSpan& span, const QRectF& frame) const;
     [[nodiscard]] QColor colourOf(qsizetype stage) const { return style_.stages.value(stage, style_.ink); }
-    void writeLabel(const LabelPlaces& places, const QRectF& place, const QString& text, const QColor& colour);
     void write(const QRectF& place, const QString& text, const QColor& colour);
     void drawLine(const QLineF& line, const QColor& colour, double width);
 
@@ -82,6 +86,7 @@ void TrendPainter::paint()
         paintValueTicks(*panel);
     }
     paintTimeTicks();
+    paintBands();
     paintChangeovers();
     paintLimits();
     for (const TrendCurve& curve : layout_.rawCurves()) {
@@ -92,6 +97,7 @@ void TrendPainter::paint()
     }
     labelRaw();
     labelLoading();
+    labelLimits();
 }
 
 QRectF TrendPainter::spanIn(const TrendSpan& span, const QRectF& frame) const
@@ -109,6 +115,9 @@ void TrendPainter::paintSpans()
         for (const TrendPanel* panel : {&layout_.raw(), &layout_.loading()}) {
             const QRectF place = spanIn(span, panel->frame);
             painter_.fillRect(place, style_.shade);
+            if (span.isDoubtful) {
+                drawHatch(place, place, style_.dim, false);
+            }
             drawLine(QLineF(place.topLeft(), place.bottomLeft()), style_.line, layout_.thin());
             drawLine(QLineF(place.topRight(), place.bottomRight()), style_.line, layout_.thin());
         }
@@ -186,6 +195,54 @@ void TrendPainter::paintChangeovers()
     }
 }
 
+/// Hatched from edge to edge, with both edges drawn and the middle as a thin broken line.
+void TrendPainter::paintBands()
+{
+    const QRectF& frame = layout_.raw().frame;
+    for (const TrendBand& band : layout_.bands()) {
+        const QColor colour = colourOf(band.stage);
+        QPolygonF area(band.low);
+        for (auto point = band.high.rbegin(); point != band.high.rend(); ++point) {
+            area.append(*point);
+        }
+        drawHatch(area, frame, colour, true);
+        painter_.save();
+        painter_.setClipRect(frame, Qt::IntersectClip);
+        painter_.setPen(QPen(colour, layout_.thin(), Qt::SolidLine, Qt::FlatCap));
+        painter_.drawLines(joined(band.low));
+        painter_.drawLines(joined(band.high));
+        painter_.setPen(QPen(colour, 2.0 * layout_.thin(), Qt::SolidLine, Qt::FlatCap));
+        painter_.drawLines(broken(band.middle, 2.0 * style_.strokePx, 2.0 * style_.strokePx));
+        painter_.restore();
+    }
+}
+
+/// Lines aslant, drawn one by one: a brush with a pattern has the size of pixels, on paper too small to be seen.
+void TrendPainter::drawHatch(const QPolygonF& area, const QRectF& within, const QColor& colour, bool isRising)
+{
+    QPainterPath path;
+    path.addPolygon(area);
+    path.closeSubpath();
+    painter_.save();
+    painter_.setClipRect(within, Qt::IntersectClip);
+    painter_.setClipPath(path, Qt::IntersectClip);
+    painter_.setPen(QPen(colour, layout_.thin(), Qt::SolidLine, Qt::FlatCap));
+    painter_.drawLines(hatch(area.boundingRect().intersected(within), isRising));
+    painter_.restore();
+}
+
+QList<QLineF> TrendPainter::hatch(const QRectF& around, bool isRising) const
+{
+    const double apart = std::max(3.0, 3.0 * style_.strokePx);
+    const double height = around.height();
+    QList<QLineF> lines;
+    for (double x = around.left() - height; x < around.right(); x += apart) {
+        lines.append(isRising ? QLineF(x, around.bottom(), x + height, around.top())
+                              : QLineF(x, around.top(), x + height, around.bottom()));
+    }
+    return lines;
+}
+
 /// Each line has a rim of the ground, so that two close together stay two.
 void TrendPainter::paintLimits()
 {
@@ -261,13 +318,18 @@ void TrendPainter::labelRaw()
         places.avoid({QLineF(frame.left(), limit.y - half, frame.right(), limit.y - half),
                       QLineF(frame.left(), limit.y + half, frame.right(), limit.y + half)});
     }
+    for (const TrendBand& band : layout_.bands()) {
+        places.avoid(joined(band.low));
+        places.avoid(joined(band.middle));
+        places.avoid(joined(band.high));
+    }
     if (layout_.raw().isForWords) {
         labelSpans(places);
     }
     labelTitle(frame, trend_.rawText + QStringLiteral(", ") + trend_.unit, 0, places);
     labelCurves(layout_.rawCurves(), frame, places);
-    for (const TrendLimit& limit : layout_.limits()) {
-        labelLimit(limit, places);
+    if (!layout_.bands().isEmpty()) {
+        labelTitle(frame, trend_.aheadText, 0, places);
     }
     if (!layout_.raw().isForWords) {
         labelSpans(places);
@@ -302,43 +364,32 @@ void TrendPainter::labelTitle(const QRectF& frame, const QString& title, int mos
     }
 }
 
-/// With the names of its stages where there is room, else the value alone; beside the line, else on it, at last over a
-/// curve.
-void TrendPainter::labelLimit(const TrendLimit& limit, LabelPlaces& places)
-{
-    constexpr int ownEdges = 2;
-    const QString inFull = limit.names + QStringLiteral(" · ") + limit.value;
-    const double beside = (layout_.heavy() + layout_.lineHeight()) / 2.0 + layout_.thin();
-    // Away from the limit above it, which has its label above.
-    const double first = &limit == &layout_.limits().first() ? -beside : beside;
-    for (const QString& text : {inFull, limit.value}) {
-        auto place = places.take(placesAlong(limit.y, text, {first, -first}), 0);
-        if (!place) {
-            place = places.take(placesAlong(limit.y, text, {0.0}), ownEdges);
-        }
-        if (!place && text == limit.value) {
-            place = places.take(placesAlong(limit.y, text, {first, -first, 0.0}));
-        }
-        if (place) {
-            writeLabel(places, *place, text, style_.limit);
-            return;
-        }
-    }
-}
-
-/// Places for `text` along the line at `y`, from its left end on, as the curves have their names at the right; their
-/// middles stand `offsets` below it.
-QList<QRectF> TrendPainter::placesAlong(double y, const QString& text, const QList<double>& offsets) const
+/// At the right end of each line its value and the marks of its stages, moved as far as they need room from each other.
+void TrendPainter::labelLimits()
 {
     const QRectF& frame = layout_.raw().frame;
-    const QSizeF size(layout_.textWidth(text), layout_.lineHeight());
-    QList<QRectF> candidates;
-    for (double left = frame.left() + layout_.gap(); left + size.width() < frame.right(); left += layout_.gap()) {
-        for (const double offset : offsets) {
-            candidates.append(QRectF(QPointF(left, y + offset - size.height() / 2.0), size));
-        }
+    const double height = layout_.lineHeight();
+    const double step = 2.5 * layout_.markRadius();
+    const double room = layout_.limitsWidth();
+    if (room <= 0.0) {
+        return;
     }
-    return candidates;
+    QList<double> middles;
+    for (const TrendLimit& limit : layout_.limits()) {
+        const double least = middles.isEmpty() ? layout_.area().top() + height / 2.0 : middles.last() + height;
+        middles.append(std::max(limit.y, least));
+    }
+    for (qsizetype i = 0; i < middles.size(); ++i) {
+        const TrendLimit& limit = layout_.limits()[i];
+        double x = frame.right() + layout_.gap() / 2.0 + layout_.markRadius();
+        for (const qsizetype stage : limit.stages) {
+            paintMark(QPointF(x, middles[i]), stage, style_.ground);
+            x += step;
+        }
+        const double left = x - layout_.markRadius() + layout_.gap() / 4.0;
+        const QRectF place(left, middles[i] - height / 2.0, layout_.area().right() - left, height);
+        write(place, layout_.cut(limit.value, place.width()), style_.limit);
+    }
 }
 
 /// Names right of the last points, moved up and down as far as they need room from each other.
@@ -397,15 +448,6 @@ void TrendPainter::labelSpans(LabelPlaces& places)
             write(*place, span.text, style_.dim);
         }
     }
-}
-
-/// On a plate of the ground where it lies over a line.
-void TrendPainter::writeLabel(const LabelPlaces& places, const QRectF& place, const QString& text, const QColor& colour)
-{
-    if (places.linesOver(place) > 0) {
-        painter_.fillRect(place, style_.ground);
-    }
-    write(place, text, colour);
 }
 
 void TrendPainter::write(const QRectF& place, const QString& text, const QColor& colour)

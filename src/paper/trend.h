@@ -12,6 +12,15 @@
 
 namespace loopside::paper {
 
+/// What the raw ΔP is expected to be at a minute: 8 cases of 10 lie between low and high.
+struct TrendAhead
+{
+    double minute = 0.0;
+    double low = 0.0;
+    double middle = 0.0;
+    double high = 0.0;
+};
+
 /// One stage's part of a trend. Times in minutes of the run.
 struct TrendStage
 {
@@ -21,14 +30,16 @@ struct TrendStage
     double limit = 0.0;      ///< Change limit in `Trend::unit`; 0: none.
     QString limitText;       ///< "25 psi".
     QList<double> changedAt; ///< Minutes of its changeovers.
+    QList<TrendAhead> ahead; ///< In `Trend::unit`, in the order of minutes; never drawn above the limit.
 };
 
-/// A stretch of the run in which the oil did not go through the filters.
+/// A stretch of the run in which the oil did not go through the filters, or whose readings are in doubt.
 struct TrendSpan
 {
     double from = 0.0;
     double to = 0.0;
-    QString text; ///< "bypass", "stopped".
+    QString text;            ///< "bypass", "stopped", "?".
+    bool isDoubtful = false; ///< Hatched, too.
 };
 
 /// What a trend shows: raw ΔP against the limits, and below it, on a strip of its own, the loading.
@@ -39,6 +50,7 @@ struct Trend
     double endMinute = 30.0; ///< Right end of the time axis.
     QString unit;            ///< "psi".
     QString rawText;         ///< "raw ΔP"; the unit is written behind it.
+    QString aheadText;       ///< What the way ahead stands for; written where there is one.
     QString loadingText;     ///< "loading, × clean".
     QString minuteText;      ///< "min".
 };
@@ -59,7 +71,8 @@ struct TrendStyle
 };
 
 /// Draws `trend` into `area`. One painter for screen and paper: raw curves broken, loading solid, stages told apart by
-/// colour, mark shape and label; each limit a heavy line with its value on it.
+/// colour, mark shape and label; the way ahead hatched between its two edges; each limit a heavy line with its value
+/// and the marks of its stages at its right end.
 void paintTrend(QPainter& painter, const QRectF& area, const Trend& trend, const TrendStyle& style);
 
 } // namespace loopside::paper

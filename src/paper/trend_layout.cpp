@@ -39,6 +39,7 @@ TrendLayout::TrendLayout(const QRectF& area, const Trend& trend, const TrendStyl
     placePanels();
     makeRoomForNames();
     takeCurves();
+    takeBands();
     takeLimits();
 }
 
@@ -59,6 +60,11 @@ void TrendLayout::findRanges()
         makeRoomFor(loading_, stage.loading, leastLoading);
         if (stage.limit > 0.0) {
             makeRoom(raw_, stage.limit, 0.0);
+        }
+        for (const TrendAhead& ahead : stage.ahead) {
+            if (std::isfinite(ahead.high) && !(stage.limit > 0.0)) {
+                makeRoom(raw_, ahead.high, 0.0);
+            }
         }
     }
 }
@@ -81,7 +87,7 @@ void TrendLayout::placePanels()
     const double numbers = std::max(numbersWidth(raw_), numbersWidth(loading_));
     for (TrendPanel* panel : {&raw_, &loading_}) {
         panel->frame.setLeft(crisp(area_.left() + 2.0 * gap() + numbers));
-        panel->frame.setRight(crisp(area_.right() - gap() - markRadius()));
+        panel->frame.setRight(crisp(area_.right() - gap() - std::max(markRadius(), limitsWidth())));
     }
 }
 
@@ -95,6 +101,19 @@ void TrendLayout::makeRoomForNames()
     const double width = raw_.frame.width();
     const double forCurves = std::max(width / 2.0, width - widest - markRadius() - gap() - thin());
     end_ = std::max(end_, last_ * width / forCurves);
+}
+
+double TrendLayout::limitsWidth() const
+{
+    constexpr double most = 0.25;
+    double width = 0.0;
+    for (const TrendStage& stage : trend_.stages) {
+        if (stage.limit > 0.0 && !stage.limitText.isEmpty()) {
+            width = std::max(width, textWidth(stage.limitText));
+        }
+    }
+    const double marks = static_cast<double>(trend_.stages.size()) * 2.5 * markRadius();
+    return width > 0.0 ? std::min(most * area_.width(), width + marks + gap()) : 0.0;
 }
 
 double TrendLayout::numbersWidth(const TrendPanel& panel) const
@@ -147,9 +166,33 @@ QList<QList<QPointF>> TrendLayout::piecesOf(const QList<QPointF>& points, const 
     return pieces;
 }
 
+void TrendLayout::takeBands()
+{
+    for (qsizetype i = 0; i < trend_.stages.size(); ++i) {
+        const TrendStage& stage = trend_.stages[i];
+        const double most = stage.limit > 0.0 ? stage.limit : raw_.high;
+        TrendBand band{i, {}, {}, {}};
+        for (const TrendAhead& ahead : stage.ahead) {
+            if (raw_.isEmpty() || !std::isfinite(ahead.minute + ahead.low + ahead.middle + ahead.high)) {
+                continue;
+            }
+            const auto place = [&](double value) {
+                return QPointF(x(ahead.minute), raw_.y(std::clamp(value, raw_.low, most)));
+            };
+            band.low.append(place(ahead.low));
+            band.middle.append(place(ahead.middle));
+            band.high.append(place(ahead.high));
+        }
+        if (band.low.size() > 1) {
+            bands_.append(band);
+        }
+    }
+}
+
 void TrendLayout::takeLimits()
 {
-    for (const TrendStage& stage : trend_.stages) {
+    for (qsizetype i = 0; i < trend_.stages.size(); ++i) {
+        const TrendStage& stage = trend_.stages[i];
         if (!(stage.limit > 0.0)) {
             continue;
         }
@@ -158,9 +201,9 @@ void TrendLayout::takeLimits()
             return limit.value == stage.limitText && std::abs(limit.y - y) < 0.5;
         });
         if (same != limits_.end()) {
-            same->names += QStringLiteral(", ") + stage.name;
+            same->stages.append(i);
         } else {
-            limits_.append({y, stage.name, stage.limitText});
+            limits_.append({y, {i}, stage.limitText});
         }
     }
     std::ranges::sort(limits_, {}, &TrendLimit::y);

@@ -44,8 +44,17 @@ struct TrendCurve
 struct TrendLimit
 {
     double y = 0.0;
-    QString names; ///< "Stage 1, Stage 2".
+    QList<qsizetype> stages;
     QString value; ///< "25 psi".
+};
+
+/// The way ahead of one stage in pixels.
+struct TrendBand
+{
+    qsizetype stage = 0;
+    QList<QPointF> low;
+    QList<QPointF> middle;
+    QList<QPointF> high;
 };
 
 /// Where everything of a trend lies in its area. Pixels of the painter; nothing is painted.
@@ -87,14 +96,23 @@ public:
     /// Those that have points, in the order of the stages.
     [[nodiscard]] const QList<TrendCurve>& rawCurves() const { return rawCurves_; }
     [[nodiscard]] const QList<TrendCurve>& loadingCurves() const { return loadingCurves_; }
+    [[nodiscard]] const QList<TrendBand>& bands() const { return bands_; }
     /// From the highest to the lowest.
     [[nodiscard]] const QList<TrendLimit>& limits() const { return limits_; }
+    /// Room right of the panels for the values of the limits.
+    [[nodiscard]] double limitsWidth() const;
+    /// `text`, cut where it is wider than `width`.
+    [[nodiscard]] QString cut(const QString& text, double width) const
+    {
+        return metrics_.elidedText(text, Qt::ElideRight, width);
+    }
 
 private:
     void findRanges();
     void placePanels();
     void makeRoomForNames();
     void takeCurves();
+    void takeBands();
     void takeLimits();
     [[nodiscard]] QList<QList<QPointF>> piecesOf(const QList<QPointF>& points, const QList<double>& cuts,
                                                  const TrendPanel& panel) const;
@@ -111,6 +129,7 @@ private:
     TrendPanel loading_;
     QList<TrendCurve> rawCurves_;
     QList<TrendCurve> loadingCurves_;
+    QList<TrendBand> bands_;
     QList<TrendLimit> limits_;
 };
 

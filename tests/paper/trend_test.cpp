@@ -204,6 +204,81 @@ TEST_CASE("spans of one word that follow each other are one span")
     CHECK(painted(pieces, screen) != painted(whole, screen));
 }
 
+TEST_CASE("the way ahead is hatched between its edges, right of now and never above the limit")
+{
+    Trend trend = trendOf({steady(10, 1, 20), steady(2, 1, 0)});
+    trend.endMinute = 120.0;
+    const QImage without = painted(trend, screen);
+    trend.stages[0].ahead = {{60.0, 10.0, 10.0, 10.0}, {90.0, 12.0, 16.0, 30.0}, {120.0, 14.0, 20.0, 40.0}};
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const QColor colour = distinctStyle().stages[0];
+    const int now = panels.upper.left() + panels.upper.width() / 2;
+    const QRect ahead = QRect(QPoint(now + 5, panels.upper.top()), panels.upper.bottomRight());
+    const double limit = longLines(picture, distinctStyle().limit).value(0);
+    const double zero = panels.upper.bottom();
+    const auto heightOf = [&](double drop) { return zero - (zero - limit) * drop / 20.0; };
+
+    const QRect band = around(
+        picture, [&](int x, int y) { return ahead.contains(x, y) && picture.pixel(x, y) != without.pixel(x, y); });
+    CHECK(band.right() >= panels.upper.right() - 2);
+    CHECK(band.top() >= limit - 5.0); // half a limit line
+    CHECK(band.bottom() <= heightOf(10.0) + 2.0);
+    CHECK(count(picture, colour, band) > 100);
+    CHECK(around(picture, [&](int x, int y) {
+              return panels.lower.contains(x, y) && picture.pixel(x, y) != without.pixel(x, y);
+          }).isEmpty());
+
+    const QRect column(panels.upper.left() + panels.upper.width() * 7 / 8, panels.upper.top(), 3,
+                       panels.upper.height());
+    const QRect changed = around(
+        picture, [&](int x, int y) { return column.contains(x, y) && picture.pixel(x, y) != without.pixel(x, y); });
+    CHECK_THAT(changed.bottom(), Catch::WithinAbs(heightOf(13.0), 2.5)); // at 105 min, halfway from 12 to 14
+}
+
+TEST_CASE("a way ahead that cannot be drawn leaves the picture as it is")
+{
+    const double none = std::numeric_limits<double>::quiet_NaN();
+    Trend trend = trendOf({steady(10, 1, 20)});
+    const QImage without = painted(trend, screen);
+    trend.stages[0].ahead = {{60.0, 10.0, 10.0, 10.0}};
+    CHECK(painted(trend, screen) == without);
+    trend.stages[0].ahead = {{60.0, none, 10.0, 10.0}, {none, 10.0, 10.0, 10.0}, {70.0, 10.0, none, 10.0}};
+    CHECK(painted(trend, screen) == without);
+}
+
+TEST_CASE("a doubtful span is hatched, another is not")
+{
+    Trend trend = trendOf({steady(10, 1, 20)});
+    trend.spans = {{15.0, 30.0, ""}};
+    const QImage plain = painted(trend, screen);
+    trend.spans[0].isDoubtful = true;
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const auto differs = [&](int x, int y) { return picture.pixel(x, y) != plain.pixel(x, y); };
+    for (const QRect& panel : {panels.upper, panels.lower}) {
+        const QRect hatched = around(picture, [&](int x, int y) { return panel.contains(x, y) && differs(x, y); });
+        CHECK_THAT(hatched.left(), Catch::WithinAbs(panel.left() + panel.width() * 0.25, 4.0));
+        CHECK_THAT(hatched.right(), Catch::WithinAbs(panel.left() + panel.width() * 0.5, 4.0));
+    }
+}
+
+TEST_CASE("the value of a limit stands right of the panel at its line")
+{
+    Trend trend = trendOf({steady(4, 1, 20)});
+    trend.stages[0].limitText = "20 psi";
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const double limit = longLines(picture, distinctStyle().limit).value(0);
+    const QRect beside(panels.upper.right() + 12, 0, picture.width() - panels.upper.right() - 12, picture.height());
+    const QRect label = around(picture, [&](int x, int y) {
+        const QColor pixel(picture.pixel(x, y));
+        return beside.contains(x, y) && pixel.red() > 200 && pixel.green() < 128 && pixel.blue() < 128;
+    });
+    CHECK(label.width() > 20);
+    CHECK_THAT((label.top() + label.bottom()) / 2.0, Catch::WithinAbs(limit, 4.0));
+}
+
 TEST_CASE("the values of two limits close together stand apart from each other")
 {
     const QSize size = GENERATE(QSize(300, 120), QSize(864, 160), QSize(1500, 500));
