@@ -17,7 +17,7 @@ QtObject {
     readonly property color caution: root.pick("#F2B600", "#FFC82E", "#FFD000")
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
     readonly property real chip: root.px(144)
-    readonly property real columnHeight: root.px(114)
+    readonly property real columnHeight: root.px(132)
     readonly property color danger: root.pick("#A31515", "#FF8A80", "#A00000")
     readonly property color dangerInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
     readonly property color dim: root.pick("#454A50", "#B9BEC4", "#000000")

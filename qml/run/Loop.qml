@@ -13,15 +13,12 @@ Item {
     id: root
 
     readonly property real columnRoom: root.width - Theme.tank
-    readonly property real columnsHeight: Theme.columnHeight + (root.isNarrow ? Theme.textBody : 0)
     readonly property real firstX: root.pumpX + Theme.symbol * 0.75 + Theme.gaugeWidth / 2
     readonly property real gaugeY: root.lineY + (root.isDense ? Theme.symbol * 0.8 : Theme.gap + Theme.pipe / 2)
     readonly property bool isDense: root.stageCount > 2
-    /// Corrected and loading do not fit side by side.
-    readonly property bool isNarrow: root.columnRoom / Math.max(1, root.stageCount) < Theme.touch * 2.7
     readonly property real lastX: root.width - Theme.pipe * 2 - Theme.gap - Theme.gaugeWidth / 2
     /// Height of the line through pump and stages, and of the way back.
-    readonly property real lineY: root.columnsHeight + Theme.gapSmall + Theme.symbol * 0.55
+    readonly property real lineY: Theme.columnHeight + Theme.gapSmall + Theme.symbol * 0.55
     readonly property real pumpX: Theme.tank + Theme.symbol * 0.65
     readonly property real returnY: root.gaugeY + Theme.gaugeHeight + Theme.gap + Theme.pipe / 2
     required property RunView run
@@ -87,10 +84,14 @@ Item {
         delegate: Item {
             id: stage
 
+            required property real aheadHigh
+            required property real aheadLow
             required property string correctedText
             required property string dropText
             required property string errorText
             required property real fill
+            required property string forecastState
+            required property string forecastText
             required property int index
             required property string level
             required property string levelText
@@ -106,13 +107,16 @@ Item {
                 y: root.lineY - height / 2
             }
             StageColumn {
+                aheadHigh: stage.aheadHigh
+                aheadLow: stage.aheadLow
                 correctedText: stage.correctedText
                 dropText: stage.dropText
                 errorText: stage.errorText
                 fill: stage.fill
-                height: root.columnsHeight
+                forecastState: stage.forecastState
+                forecastText: stage.forecastText
+                height: Theme.columnHeight
                 isDense: root.isDense
-                isNarrow: root.isNarrow
                 level: stage.level
                 levelText: stage.levelText
                 limitText: stage.limitText

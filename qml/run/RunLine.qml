@@ -54,10 +54,10 @@ Rectangle {
             color: root.textColor
             elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
+            maximumLineCount: 2
             text: root.run.lineDetail
             visible: text !== ""
             width: parent.width
-            wrapMode: Text.NoWrap
         }
     }
     Row {

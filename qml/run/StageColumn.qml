@@ -4,17 +4,22 @@ import QtQuick
 
 /// One stage: its ΔP as a column that fills toward the change limit, with the state by colour, shape and word.
 ///
-/// The mark shows where ΔP would stand if the oil cooled to this run's coldest. The column may run past the limit.
+/// The mark above shows where ΔP would stand if the oil cooled to this run's coldest. The hatched box shows between
+/// which values ΔP is expected; how it is told in words stands beside the same hatch. The column may run past the limit.
 Item {
     id: root
 
+    required property real aheadHigh
+    required property real aheadLow
     required property string correctedText
     required property string dropText
     required property string errorText
     required property real fill
+    required property string forecastState
+    required property string forecastText
+    readonly property bool hasAhead: root.aheadHigh >= 0
     /// Little room: the number of the stage instead of its name.
     property bool isDense: false
-    property bool isNarrow: false
     required property string level
     required property string levelText
     required property string limitText
@@ -74,6 +79,24 @@ Item {
             visible: root.fill > 0
             width: root.limitX * root.fill
         }
+        Rectangle {
+            anchors.verticalCenter: parent.verticalCenter
+            color: Theme.ink
+            height: Theme.stroke
+            visible: root.hasAhead && ahead.x > x
+            width: ahead.x - x
+            x: root.limitX * root.fill
+        }
+        Hatch {
+            id: ahead
+
+            readonly property real end: root.limitX * Math.min(1, root.aheadHigh)
+
+            height: parent.height
+            visible: root.hasAhead && root.fill < 1
+            width: Math.max(Theme.gap, ahead.end - root.limitX * Math.max(root.fill, root.aheadLow))
+            x: ahead.end - width
+        }
     }
     Rectangle {
         anchors.bottom: bar.bottom
@@ -122,28 +145,52 @@ Item {
         wrapMode: Text.NoWrap
         x: Math.min(root.limitX - width / 2, root.width - width)
     }
+    Hatch {
+        id: swatch
+        anchors.verticalCenter: forecast.verticalCenter
+        height: Theme.textSmall
+        visible: root.hasAhead
+        width: sign.width
+    }
+    Sign {
+        anchors.verticalCenter: forecast.verticalCenter
+        kind: "unknown"
+        size: Theme.textStrong
+        visible: !root.hasAhead && root.forecastState === "none" && root.forecastText !== ""
+    }
     Label {
-        id: corrected
+        id: forecast
         Accessible.ignored: true
+        anchors.left: sign.right
+        anchors.leftMargin: Theme.gapSmall
+        anchors.right: parent.right
         anchors.top: sign.bottom
         anchors.topMargin: Theme.gapSmall / 2
-        color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
-        text: root.correctedText
-        width: root.isNarrow ? root.width : root.width - loading.width - Theme.gapSmall
+        isStrong: true
+        objectName: "forecast" + root.number
+        text: root.forecastText
         wrapMode: Text.NoWrap
     }
     Label {
         id: loading
         Accessible.ignored: true
-        anchors.top: root.isNarrow ? corrected.bottom : corrected.top
+        anchors.top: forecast.bottom
+        anchors.topMargin: Theme.gapSmall / 2
         color: Theme.dim
         font.pixelSize: Theme.textSmall
-        horizontalAlignment: root.isNarrow ? Text.AlignLeft : Text.AlignRight
         text: root.loadingText
-        width: root.isDense ? root.width - limit.width : root.isNarrow ? root.width : implicitWidth
         wrapMode: Text.NoWrap
-        x: root.isNarrow ? 0 : root.width - width
+    }
+    Label {
+        Accessible.ignored: true
+        anchors.right: parent.right
+        anchors.top: loading.top
+        color: Theme.dim
+        font.pixelSize: Theme.textSmall
+        text: root.correctedText
+        visible: !root.isDense && implicitWidth + loading.implicitWidth + Theme.gapSmall <= root.width
+        wrapMode: Text.NoWrap
     }
 }

@@ -3,9 +3,12 @@
 
 #include "app/run_view.h"
 
+#include "app/run_trend.h"
+#include "app/stage_ahead.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/alert.h"
+#include "words/outlook_told.h"
 #include "words/told.h"
 
 #include <algorithm>
@@ -21,11 +24,6 @@ using run::RunTime;
 
 constexpr double fullestColumn = 1.1;
 constexpr double nearLimit = 0.8;
-
-double minutesOf(RunTime time)
-{
-    return static_cast<double>(time.count()) / 60000.0;
-}
 
 /// What stands comes before what is over, then the graver one.
 std::pair<bool, run::Priority> rankOf(const run::Alert& alert)
@@ -45,7 +43,7 @@ RunView::RunView(Tablet& tablet, QObject* parent)
       tablet_{tablet},
       gauges_{{"name", "valueText", "unitText", "spoken"}},
       stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
-               "correctedText", "loadingText", "spoken"}},
+               "correctedText", "loadingText", "forecastState", "forecastText", "aheadLow", "aheadHigh", "spoken"}},
       answers_{{"text", "say"}}
 {
     connect(&tablet_, &Tablet::changed, this, &RunView::refresh);
@@ -268,15 +266,18 @@ void RunView::refreshStages()
         const QString title = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
         const double fill = drop.raw && stage.changeLimit ? drop.raw->value() / stage.changeLimit->value() : 0.0;
         const double mark = standing().stages.empty() ? -1.0 : coldestMark(i);
+        const StageAhead ahead = isThere() ? stageAheadOf(tablet_.words(), *run(), standing(), i) : StageAhead{};
         QString level = QStringLiteral("ok");
+        QString levelWord = level;
         if (!drop.raw || !stage.changeLimit) {
-            level = QStringLiteral("unknown");
+            level = levelWord = QStringLiteral("unknown");
         } else if (run::reaches(*drop.raw, *stage.changeLimit)) {
-            level = QStringLiteral("limit");
-        } else if (fill >= nearLimit || mark >= 1.0) {
+            level = levelWord = QStringLiteral("limit");
+        } else if (fill >= nearLimit || mark >= 1.0 || ahead.isCaution) {
             level = QStringLiteral("caution");
+            levelWord = fill >= nearLimit ? level : ahead.isCaution ? QStringLiteral("ahead") : QStringLiteral("cold");
         }
-        const QString levelText = tablet_.say({"app.level." + level.toStdString(), {}});
+        const QString levelText = tablet_.say({"app.level." + levelWord.toStdString(), {}});
         const QString dropText = drop.raw ? toQt(drop.raw->toText()) : QStringLiteral("–");
         QString error;
         QString corrected;
@@ -285,26 +286,21 @@ void RunView::refreshStages()
             error = QStringLiteral("± ") + withUnit(*drop.reading, *drop.raw->unit);
         }
         if (drop.corrected && drop.loading) {
-            corrected = tablet_.say({"app.corrected",
-                                     {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()},
-                                      {"viscosity", stage.cleanAt->viscosity.toText()}}});
+            corrected = tablet_.say(
+                {"app.corrected", {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()}}});
             loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
-            if (mark >= 0.0 && stage.changeLimit) {
-                loading += QStringLiteral(" · ")
-                    + tablet_.say(
-                        {"app.if-cold",
-                         {{"drop", withUnit(stage.changeLimit->value() * mark, *drop.raw->unit).toStdString()}}});
-            }
         }
         const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
         rows.append({static_cast<int>(i) + 1, title, dropText, error, limit, std::clamp(fill, 0.0, fullestColumn),
-                     std::min(mark, fullestColumn), level, levelText, corrected, loading,
-                     title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText});
+                     std::min(mark, fullestColumn), level, levelText, corrected, loading, ahead.state, ahead.label,
+                     ahead.low, ahead.high,
+                     title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText
+                         + QStringLiteral(". ") + ahead.sentence});
     }
     stages_.setRows(std::move(rows));
 }
 
-/// The worst thing that stands: an alert, else an open question.
+/// The worst thing that stands: an alert, an open question, a limit ahead; else what is expected.
 void RunView::refreshLine()
 {
     line_ = {};
@@ -337,8 +333,14 @@ void RunView::refreshLine()
             for (const char* say : {"yes", "no"}) {
                 answers.append({tablet_.say({std::string("app.answer.") + say, {}}), QString::fromLatin1(say)});
             }
+        } else if (const run::Outlook* ahead = isClosed() ? nullptr : firstCaution(standing())) {
+            line_.level = QStringLiteral("caution");
+            line_.text = toQt(words::outlookBrief(tablet_.words(), *ahead, *run()));
+            line_.detail = toQt(words::outlookCaveat(tablet_.words(), *ahead, standing()));
         } else {
             line_.text = tablet_.label(isClosed() ? "app.run-over" : "app.nothing-stands");
+            const run::Outlook* first = isClosed() ? nullptr : firstToReach(standing());
+            line_.detail = first != nullptr ? toQt(words::outlookBrief(tablet_.words(), *first, *run())) : QString();
         }
     }
     answers_.setRows(std::move(answers));
@@ -393,60 +395,7 @@ void RunView::acknowledgeLine()
 
 paper::Trend RunView::trend() const
 {
-    paper::Trend trend;
-    trend.rawText = tablet_.label("app.trend.raw");
-    trend.loadingText = tablet_.label("app.trend.loading");
-    trend.minuteText = tablet_.label("app.trend.minutes");
-    if (!isThere()) {
-        return trend;
-    }
-    const auto& setup = run()->setup;
-    const run::PressureUnit& unit = *setup.cart.gauges.front().unit;
-    trend.unit = toQt(unit.symbol);
-    for (std::size_t i = 0; i < setup.stages.size(); ++i) {
-        paper::TrendStage stage;
-        stage.name = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
-        if (const auto& limit = setup.stages[i].changeLimit) {
-            stage.limit = limit->value().in(unit.unit);
-            stage.limitText = toQt(limit->toText());
-        }
-        trend.stages.append(stage);
-    }
-    std::optional<paper::TrendSpan> span;
-    for (const run::Moment& moment : standing().moments) {
-        const double minute = minutesOf(moment.at);
-        if (span) {
-            span->to = minute;
-            trend.spans.append(*span);
-            span.reset();
-        }
-        if (moment.mode != Mode::Filtering) {
-            span = paper::TrendSpan{minute, minute, tablet_.say({"mode." + std::string(run::nameOf(moment.mode)), {}})};
-        }
-        if (const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective)) {
-            trend.stages[changed->stage - 1].changedAt.append(minute);
-        }
-        if (moment.reading == nullptr || moment.mode != Mode::Filtering) {
-            continue;
-        }
-        const auto drops = run::dropsAt(moment, standing().moments, *run());
-        for (std::size_t i = 0; i < drops.size(); ++i) {
-            auto& stage = trend.stages[static_cast<qsizetype>(i)];
-            if (drops[i].raw) {
-                stage.raw.append({minute, drops[i].raw->value().in(unit.unit)});
-            }
-            if (drops[i].loading) {
-                stage.loading.append({minute, *drops[i].loading});
-            }
-        }
-    }
-    const double now = minutesOf(standing().now);
-    if (span) {
-        span->to = now;
-        trend.spans.append(*span);
-    }
-    trend.endMinute = std::max(30.0, now * 1.15);
-    return trend;
+    return isThere() ? runTrend(tablet_.words(), *run(), standing()) : paper::Trend();
 }
 
 } // namespace loopside::app

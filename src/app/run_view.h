@@ -36,7 +36,9 @@ class RunView : public QObject
     /// Rows: name, valueText, unitText, spoken. The last logged set.
     Q_PROPERTY(loopside::app::RowModel* gauges READ gauges CONSTANT)
     /// Rows: number, title, dropText, errorText, limitText, fill (raw ÷ limit, 0 to 1.1), mark (at the coldest oil of
-    /// this run ÷ limit, or -1), level (ok, caution, limit, unknown), levelText, correctedText, loadingText, spoken.
+    /// this run ÷ limit, or -1), level (ok, caution, limit, unknown: the worse of now and ahead), levelText,
+    /// correctedText, loadingText, forecastState, forecastText, aheadLow and aheadHigh (expected raw ÷ limit, or -1:
+    /// stage_ahead.h), spoken.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
 
     /// The one line under the header: level (none, note, caution, stop), text and reasons.

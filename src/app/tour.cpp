@@ -4,6 +4,7 @@
 #include "app/tour.h"
 
 #include "app/wording.h"
+#include "words/outlook_told.h"
 #include "words/told.h"
 
 #include <QCoreApplication>
@@ -67,7 +68,7 @@ bool Tour::play()
             return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
         }
     }
-    if (!jobs()) {
+    if (!jobs() || !forecasts()) {
         return complain(stage_.tablet.trouble());
     }
     const QStringList warnings = Window::warnings();
@@ -203,6 +204,10 @@ void Tour::tell()
         print(QStringLiteral("          ")
               + toQt(words::stageLine(stage_.tablet.words(), standing.stages[i], run.setup.stages[i],
                                       static_cast<int>(i) + 1)));
+    }
+    for (const run::Outlook& outlook : standing.outlooks) {
+        print(QStringLiteral("          ")
+              + toQt(words::outlookSentence(stage_.tablet.words(), outlook, run, standing)));
     }
     print(QStringLiteral("          ") + stage_.view.run()->turnoversText());
     print(QStringLiteral("          ") + stage_.view.run()->nextCaption() + QLatin1Char(' ')

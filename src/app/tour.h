@@ -53,6 +53,11 @@ private:
     bool jobs();
     bool flush();
     bool transfer();
+    /// A run with past loadings behind it, in tour_forecast.cpp.
+    bool forecasts();
+    bool pastLoadings();
+    bool forecastRun();
+    [[nodiscard]] run::Setup forecastSetup(const char* turnovers) const;
     /// Chooses tank and cart by name; false if the site has them not.
     bool choose(const std::string& tank, const std::string& cart);
     /// Touches the key of that name.

@@ -1,0 +1,154 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/run_trend.h"
+
+#include "app/stage_ahead.h"
+#include "app/wording.h"
+
+#include <algorithm>
+
+namespace loopside::app {
+
+namespace {
+
+using run::Mode;
+
+double minutesOf(run::RunTime time)
+{
+    return static_cast<double>(time.count()) / 60000.0;
+}
+
+class RunTrend
+{
+public:
+    RunTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing)
+        : words_{words}, run_{run}, standing_{standing}, unit_{*run.setup.cart.gauges.front().unit}
+    {
+    }
+
+    [[nodiscard]] paper::Trend trend()
+    {
+        trend_.unit = toQt(unit_.symbol);
+        addStages();
+        addModes();
+        addDoubts();
+        for (const run::Moment& moment : standing_.moments) {
+            addMoment(moment);
+        }
+        trend_.endMinute = std::max(30.0, minutesOf(standing_.now) * 1.15);
+        if (const run::Outlook* first = firstToReach(standing_)) {
+            addAhead(*first);
+        }
+        return trend_;
+    }
+
+private:
+    void addStages()
+    {
+        for (std::size_t i = 0; i < run_.setup.stages.size(); ++i) {
+            paper::TrendStage stage;
+            stage.name = toQt(words_.say({"app.stage", {{"stage", std::to_string(i + 1)}}}));
+            if (const auto& limit = run_.setup.stages[i].changeLimit) {
+                stage.limit = limit->value().in(unit_.unit);
+                stage.limitText = toQt(limit->toText());
+            }
+            trend_.stages.append(stage);
+        }
+    }
+
+    /// Stretches between two moments in which the oil did not go through the filters.
+    void addModes()
+    {
+        const auto& moments = standing_.moments;
+        for (std::size_t i = 0; i < moments.size(); ++i) {
+            if (moments[i].mode != Mode::Filtering) {
+                const run::RunTime to = i + 1 < moments.size() ? moments[i + 1].at : standing_.now;
+                trend_.spans.append({minutesOf(moments[i].at), minutesOf(to),
+                                     toQt(words_.say("mode." + std::string(run::nameOf(moments[i].mode)))), false});
+            }
+        }
+    }
+
+    /// From the set before one that is held back to the set after it.
+    void addDoubts()
+    {
+        const run::Moment* before = nullptr;
+        std::optional<double> from;
+        for (const run::Moment& moment : standing_.moments) {
+            if (moment.reading == nullptr) {
+                continue;
+            }
+            if (from) {
+                addDoubt(*from, minutesOf(moment.at));
+                from.reset();
+            }
+            if (run::isHeldBack(*moment.fact, standing_.questions)) {
+                from = minutesOf(before != nullptr ? before->at : moment.at);
+            }
+            before = &moment;
+        }
+        if (from) {
+            addDoubt(*from, minutesOf(standing_.now));
+        }
+    }
+
+    void addDoubt(double from, double to) { trend_.spans.append({from, to, QStringLiteral("?"), true}); }
+
+    void addMoment(const run::Moment& moment)
+    {
+        const double minute = minutesOf(moment.at);
+        if (const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective)) {
+            trend_.stages[changed->stage - 1].changedAt.append(minute);
+        }
+        if (moment.reading == nullptr || moment.mode != Mode::Filtering) {
+            return;
+        }
+        const bool isDoubtful = run::isHeldBack(*moment.fact, standing_.questions);
+        const auto drops = run::dropsAt(moment, standing_.moments, run_);
+        for (std::size_t i = 0; i < drops.size(); ++i) {
+            auto& stage = trend_.stages[static_cast<qsizetype>(i)];
+            if (drops[i].raw) {
+                stage.raw.append({minute, drops[i].raw->value().in(unit_.unit)});
+            }
+            if (drops[i].loading && !isDoubtful) {
+                stage.loading.append({minute, *drops[i].loading});
+            }
+        }
+    }
+
+    /// The axis then reaches into the future as far as into the past, at least an hour.
+    void addAhead(const run::Outlook& outlook)
+    {
+        const double now = minutesOf(standing_.now);
+        auto& ahead = trend_.stages[outlook.stage - 1].ahead;
+        for (const run::DropAhead& point : outlook.band) {
+            ahead.append({minutesOf(point.at), point.low.in(unit_.unit), point.middle.in(unit_.unit),
+                          point.high.in(unit_.unit)});
+        }
+        trend_.endMinute = std::max(trend_.endMinute, std::min(ahead.last().minute, std::max(2.0 * now, now + 60.0)));
+        if (standing_.lastReading != nullptr && standing_.lastReading->reading->oil) {
+            trend_.aheadText = toQt(
+                words_.say({"app.trend.ahead", {{"oil", standing_.lastReading->reading->oil->toText()}}}));
+        }
+    }
+
+    const words::Words& words_;
+    const run::RunState& run_;
+    const run::Standing& standing_;
+    const run::PressureUnit& unit_;
+    paper::Trend trend_;
+};
+
+} // namespace
+
+paper::Trend runTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing)
+{
+    paper::Trend trend = RunTrend(words, run, standing).trend();
+    trend.rawText = toQt(words.say("app.trend.raw"));
+    trend.loadingText = toQt(words.say("app.trend.loading"));
+    trend.minuteText = toQt(words.say("app.trend.minutes"));
+    return trend;
+}
+
+} // namespace loopside::app

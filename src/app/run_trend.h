@@ -1,0 +1,16 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "paper/trend.h"
+#include "run/standing.h"
+#include "words/words.h"
+
+namespace loopside::app {
+
+/// The trend of a run: curves, limits, what the cart did, sets in doubt, and the way ahead of the stage that is first
+/// to reach its limit. `standing` is that of `run`.
+[[nodiscard]] paper::Trend runTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing);
+
+} // namespace loopside::app
