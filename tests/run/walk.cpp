@@ -106,6 +106,11 @@ Walk::Walk(Setup setup) : id_{idOf(0xA0, 1)}
     act(0.0, OpenRun{id_, std::move(setup)});
 }
 
+Walk::Walk(Setup setup, std::vector<LoadingLearned> past) : id_{idOf(0xA0, 1)}
+{
+    keep(contextAt(0.0), {{id_, RunOpened{std::move(setup), std::move(past)}}});
+}
+
 Walk& Walk::filteringAt(double minute, std::optional<std::string_view> flow)
 {
     return sayAt(minute, ModeChanged{Mode::Filtering, flow ? std::optional(typed<units::Flow>(*flow)) : std::nullopt});
@@ -271,7 +276,12 @@ Walk& Walk::act(double minute, const Command& command, double minutesAgo)
     if (!decided) {
         FAIL("refused at minute " << minute << ": " << decided.error().sentence);
     }
-    decided_ = *std::move(decided);
+    return keep(context, *std::move(decided));
+}
+
+Walk& Walk::keep(const Context& context, std::vector<Decided> decided)
+{
+    decided_ = std::move(decided);
     for (std::size_t i = 0; i < decided_.size(); ++i) {
         Header header;
         header.id = idOf(0xF0, ++made_);

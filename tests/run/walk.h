@@ -45,6 +45,8 @@ class Walk
 {
 public:
     explicit Walk(run::Setup setup = ordinary());
+    /// One that may learn from `past`.
+    Walk(run::Setup setup, std::vector<run::LoadingLearned> past);
 
     Walk& filteringAt(double minute, std::optional<std::string_view> flow = {});
     Walk& bypassingAt(double minute);
@@ -106,6 +108,7 @@ private:
     [[nodiscard]] Stamp stampAt(double minute) const;
     [[nodiscard]] run::Context contextAt(double minute, double minutesAgo = 0.0) const;
     Walk& act(double minute, const run::Command& command, double minutesAgo = 0.0);
+    Walk& keep(const run::Context& context, std::vector<run::Decided> decided);
 
     run::State state_ = {};
     Id id_;
