@@ -3,6 +3,7 @@
 
 #include "app/run_view.h"
 
+#include "app/question_keys.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
 #include "app/wording.h"
@@ -304,46 +305,65 @@ void RunView::refreshStages()
 void RunView::refreshLine()
 {
     line_ = {};
-    QList<RowModel::Row> answers;
-    if (isThere()) {
-        const auto& alerts = run()->alerts;
-        const auto worst = std::max_element(alerts.begin(), alerts.end(), [](const run::Alert& a, const run::Alert& b) {
-            return rankOf(a) < rankOf(b);
-        });
-        const auto& questions = standing().questions;
-        const auto open = std::find_if(questions.rbegin(), questions.rend(),
-                                       [](const run::Question& question) { return question.answer == nullptr; });
-        if (worst != alerts.end() && (open == questions.rend() || run::priorityOf(worst->id) > run::Priority::Low)) {
-            line_.level = worst->id == run::AlertId::StopNow    ? QStringLiteral("stop")
-                : worst->id == run::AlertId::TargetTurnoversMet ? QStringLiteral("note")
-                                                                : QStringLiteral("caution");
-            // The ring counts the minutes; those of the alert as it was told would stand still beside it.
-            line_.text = worst->id == run::AlertId::ReadingOverdue
-                ? tablet_.label("app.line.overdue")
-                : toQt(words::alertSentence(tablet_.words(), worst->id, worst->told));
-            line_.detail = tablet_.say({"alert-state." + std::string(run::nameOf(worst->state)), {}});
-            const bool needsHand = worst->state == run::AlertState::Unacknowledged
-                || worst->state == run::AlertState::Returned;
-            line_.alert = needsHand ? std::optional(*worst) : std::nullopt;
-        } else if (open != questions.rend()) {
-            line_.level = QStringLiteral("caution");
-            line_.text = toQt(words::questionSentence(tablet_.words(), *open));
-            line_.question = std::string(open->id);
-            line_.of = open->of->header.id;
-            for (const char* say : {"yes", "no"}) {
-                answers.append({tablet_.say({std::string("app.answer.") + say, {}}), QString::fromLatin1(say)});
-            }
-        } else if (const run::Outlook* ahead = isClosed() ? nullptr : firstCaution(standing())) {
-            line_.level = QStringLiteral("caution");
-            line_.text = toQt(words::outlookBrief(tablet_.words(), *ahead, *run()));
-            line_.detail = toQt(words::outlookCaveat(tablet_.words(), *ahead, standing()));
-        } else {
-            line_.text = tablet_.label(isClosed() ? "app.run-over" : "app.nothing-stands");
-            const run::Outlook* first = isClosed() ? nullptr : firstToReach(standing());
-            line_.detail = first != nullptr ? toQt(words::outlookBrief(tablet_.words(), *first, *run())) : QString();
-        }
+    answers_.setRows({});
+    if (!isThere()) {
+        return;
     }
-    answers_.setRows(std::move(answers));
+    const auto& alerts = run()->alerts;
+    const auto worst = std::max_element(alerts.begin(), alerts.end(),
+                                        [](const run::Alert& a, const run::Alert& b) { return rankOf(a) < rankOf(b); });
+    const run::Question* open = run::firstToAsk(standing().questions);
+    if (worst != alerts.end() && (open == nullptr || run::priorityOf(worst->id) > run::Priority::Low)) {
+        showAlert(*worst);
+    } else if (open != nullptr) {
+        showQuestion(*open);
+    } else {
+        showWhatElse();
+    }
+}
+
+void RunView::showAlert(const run::Alert& alert)
+{
+    line_.level = alert.id == run::AlertId::StopNow    ? QStringLiteral("stop")
+        : alert.id == run::AlertId::TargetTurnoversMet ? QStringLiteral("note")
+                                                       : QStringLiteral("caution");
+    // The ring counts the minutes; those of the alert as it was told would stand still beside it.
+    line_.text = alert.id == run::AlertId::ReadingOverdue
+        ? tablet_.label("app.line.overdue")
+        : toQt(words::alertSentence(tablet_.words(), alert.id, alert.told));
+    line_.detail = tablet_.say({"alert-state." + std::string(run::nameOf(alert.state)), {}});
+    const bool needsHand = alert.state == run::AlertState::Unacknowledged || alert.state == run::AlertState::Returned;
+    line_.alert = needsHand ? std::optional(alert) : std::nullopt;
+}
+
+void RunView::showQuestion(const run::Question& question)
+{
+    line_.level = question.id == run::enteredLate ? QStringLiteral("note") : QStringLiteral("caution");
+    line_.text = toQt(words::questionSentence(tablet_.words(), question));
+    line_.question = question;
+    QList<RowModel::Row> rows;
+    for (const QuestionKey& key : keysFor(question)) {
+        rows.append({tablet_.say({std::string(key.label), question.arguments}), toQt(key.say)});
+    }
+    answers_.setRows(std::move(rows));
+}
+
+void RunView::showWhatElse()
+{
+    if (isClosed()) {
+        line_.text = tablet_.label("app.run-over");
+    } else if (const run::Outlook* ahead = firstCaution(standing())) {
+        line_.level = QStringLiteral("caution");
+        line_.text = toQt(words::outlookBrief(tablet_.words(), *ahead, *run()));
+        line_.detail = toQt(words::outlookCaveat(tablet_.words(), *ahead, standing()));
+    } else if (const run::Question* kept = run::gaugesToCheck(standing().questions, standing().moments)) {
+        line_.level = QStringLiteral("note");
+        line_.text = tablet_.say({"app.gauges-to-check", kept->arguments});
+    } else {
+        line_.text = tablet_.label("app.nothing-stands");
+        const run::Outlook* first = firstToReach(standing());
+        line_.detail = first != nullptr ? toQt(words::outlookBrief(tablet_.words(), *first, *run())) : QString();
+    }
 }
 
 void RunView::recordMode(const QString& mode)
@@ -381,8 +401,40 @@ void RunView::cancelMode()
 
 void RunView::answer(const QString& say)
 {
-    if (!line_.question.empty()) {
-        tablet_.say(run::Said(run::QuestionAnswered{line_.question, line_.of, say.toStdString(), std::nullopt}));
+    if (!line_.question) {
+        return;
+    }
+    const run::Question question = *line_.question; // what is said below refreshes the line
+    const std::string said = say.toStdString();
+    std::optional<run::Amended> amendment;
+    if (said == sayMend) {
+        amendment = run::proposalOf(question);
+        amendment->why = words::questionSentence(tablet_.words(), question);
+        answerQuestion(question, "yes");
+    } else if (said == sayAgain) {
+        amendment = run::Amended{.of = question.of->header.id, .struck = true, .why = {}};
+        amendment->why = tablet_.label("app.answer.read-again").toStdString();
+    } else {
+        answerQuestion(question, said);
+    }
+    if (amendment) {
+        tablet_.say(run::Said(*std::move(amendment)));
+    }
+}
+
+void RunView::answerQuestion(const run::Question& question, const std::string& say)
+{
+    std::vector<Id> entries = {question.of->header.id};
+    if (question.id == run::enteredLate) {
+        entries.clear();
+        for (const run::Question& late : standing().questions) {
+            if (late.id == run::enteredLate && late.isOpen()) {
+                entries.push_back(late.of->header.id);
+            }
+        }
+    }
+    for (const Id& entry : entries) {
+        tablet_.say(run::Said(run::QuestionAnswered{std::string(question.id), entry, say, std::nullopt}));
     }
 }
 

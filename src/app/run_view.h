@@ -45,7 +45,7 @@ class RunView : public QObject
     Q_PROPERTY(QString lineLevel READ lineLevel NOTIFY changed)
     Q_PROPERTY(QString lineText READ lineText NOTIFY changed)
     Q_PROPERTY(QString lineDetail READ lineDetail NOTIFY changed)
-    /// The answers that the line asks for; empty unless it is a question. Rows: text, say.
+    /// The keys that answer the line; empty unless it is a question. Rows: text, say (see question_keys.h).
     Q_PROPERTY(loopside::app::RowModel* answers READ answers CONSTANT)
     Q_PROPERTY(bool lineCanBeAcknowledged READ lineCanBeAcknowledged NOTIFY changed)
 
@@ -126,14 +126,18 @@ private:
         QString text;
         QString detail;
         std::optional<run::Alert> alert = {};
-        std::string question; ///< Its id, if the line asks one.
-        Id of = {};           ///< The entry that it asks about.
+        std::optional<run::Question> question = {}; ///< If the line asks one; points into the run.
     };
 
     void refresh();
     void refreshGauges();
     void refreshStages();
     void refreshLine();
+    void showAlert(const run::Alert& alert);
+    void showQuestion(const run::Question& question);
+    void showWhatElse();
+    /// Answers the question of the line, or every open one like it where sets were entered late.
+    void answerQuestion(const run::Question& question, const std::string& say);
     [[nodiscard]] double coldestMark(std::size_t stage) const;
     [[nodiscard]] const run::RunState* run() const { return tablet_.shown(); }
     [[nodiscard]] const run::Standing& standing() const { return tablet_.standing(*tablet_.shown()); }
