@@ -3,6 +3,8 @@
 
 #include "forecast/history.h"
 
+#include "forecast/kin_laws.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -39,6 +41,8 @@ Traits traitsOf(Kinship kinship)
 constexpr double lifeWidthMax = 0.3;
 constexpr std::array longerTimes = {1.25, 2.0, 3.5, 6.0, 12.0}; // a life known only to be longer: so many times that
 constexpr std::size_t enoughLives = 3;
+constexpr double wideWidthMin = 0.35;
+constexpr double nearlyRight = 0.6; // by try-out runs of a simulated cart: of 0.4, 0.5, 0.6 and 1
 
 /// A loading that counts: its shape where it got to the limit, and the logarithm of its (least) life.
 struct Learned
@@ -65,7 +69,7 @@ std::vector<Learned> nearest(std::span<const PastLoading> past, units::Pressure 
     std::vector<Learned> all;
     for (const Kinship kinship : {Kinship::SameTank, Kinship::SameType, Kinship::SameKind}) {
         for (auto one = past.rbegin(); one != past.rend() && all.size() < pastMax; ++one) {
-            if (one->kinship != kinship || one->endLoad <= 0.0 || one->curve.size() < 3) {
+            if (one->isUsed || one->kinship != kinship || one->endLoad <= 0.0 || one->curve.size() < 3) {
                 continue;
             }
             const auto scaled = shapeOf(*one, limit);
@@ -199,6 +203,18 @@ LifeSource lifeSource(const std::vector<Learned>& all)
     return source;
 }
 
+/// The wide bell, from the mean and spread of the others.
+void tellWide(Lives& lives, double widthMin, double loadUnitError)
+{
+    double squares = 0.0;
+    for (const Life& bell : lives.bells) {
+        lives.wideMean += bell.weight * bell.lnLoad;
+        squares += bell.weight * bell.lnLoad * bell.lnLoad;
+    }
+    const double variance = std::max(squares - lives.wideMean * lives.wideMean, 0.0);
+    lives.wideWidth = std::hypot(std::max(widthMin, std::sqrt(variance)), loadUnitError);
+}
+
 Lives livesOf(const LifeSource& source, double loadUnitError)
 {
     Lives lives;
@@ -208,14 +224,22 @@ Lives livesOf(const LifeSource& source, double loadUnitError)
     }
     lives.width = std::clamp(neighbourWidth(lives.bells), traitsOf(source.farthest).lifeWidthMin, lifeWidthMax);
     lives.width = std::hypot(lives.width, loadUnitError);
-    double squares = 0.0;
-    for (const Life& bell : lives.bells) {
-        lives.wideMean += bell.weight * bell.lnLoad;
-        squares += bell.weight * bell.lnLoad * bell.lnLoad;
-    }
-    const double variance = std::max(squares - lives.wideMean * lives.wideMean, 0.0);
-    lives.wideWidth = std::hypot(std::max(0.35, std::sqrt(variance)), loadUnitError);
+    tellWide(lives, wideWidthMin, loadUnitError);
     lives.widePart = source.lives.size() < enoughLives ? 0.5 : 0.15;
+    return lives;
+}
+
+/// The lives of laws that were learned with them, whatever the law.
+Lives livesOf(const Family& laws)
+{
+    Lives lives;
+    const Eigen::ArrayXd densities = laws.lives.densities.colwise().sum().transpose();
+    for (Eigen::Index i = 0; i < densities.size(); ++i) {
+        lives.bells.push_back(
+            {laws.lives.lnFirst + laws.lives.lnStep * static_cast<double>(i), densities(i) / densities.sum()});
+    }
+    lives.width = laws.lives.lnStep;
+    tellWide(lives, lives.width, 0.0);
     return lives;
 }
 
@@ -254,6 +278,15 @@ Result<History> learn(std::span<const PastLoading> past, units::Pressure limit, 
     history.cutShort = static_cast<int>(all.size()) - history.loadings;
     history.lives = livesOf(source, loadUnitError);
     const bool isLittle = history.loadings < static_cast<int>(enoughLives);
+    if (isLittle || loadUnitError > 0.0) {
+        if (auto laws = kinLaws(past, limit, loadUnitError)) {
+            history.lives = history.lives.bells.empty() ? livesOf(*laws) : history.lives;
+            history.families.push_back(*std::move(laws));
+            history.families.push_back(lawFamily(0.1, rough));
+            history.likelihoodPower = nearlyRight;
+            return history;
+        }
+    }
     history.families.push_back(lawFamily(isLittle ? 0.5 : 0.1, rough));
     if (isLittle && !history.lives.bells.empty()) {
         history.families.push_back(smoothLaws());

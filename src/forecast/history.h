@@ -24,6 +24,14 @@ namespace loopside::forecast {
 
 inline constexpr std::size_t pastMax = 128;
 
+/// Densities over ln(life), in equal steps, a row for each shape: all of it sums to the number of shapes.
+struct LifeTable
+{
+    double lnFirst = 0.0;
+    double lnStep = 0.0;
+    Eigen::ArrayXXd densities; ///< Empty where nothing was learned.
+};
+
 /// A group of shapes that stand equally near, with how a new loading may differ from them.
 struct Family
 {
@@ -36,6 +44,7 @@ struct Family
     double ownPart = 1.0;        ///< How much of a shape is its own; the rest is the family's mean.
     double spreadPart = 0.0;     ///< Part of the family's spread that a new loading deviates by.
     double ownLife = 0.0;        ///< How strongly a shape goes with its own life, 0 to 1.
+    LifeTable lives = {};        ///< Where shapes and lives were learned together; else `History::lives` holds.
 };
 
 /// One life that may be, on the scale of ln(load).
@@ -64,9 +73,11 @@ struct History
 {
     std::vector<Family> families; ///< The blocking laws last.
     Lives lives;
-    int loadings = 0; ///< That reached the limit and count.
-    int ofType = 0;   ///< Of these, of the same element type, on this tank or another.
-    int cutShort = 0; ///< That count by their life alone.
+    double likelihoodPower = 1.0; ///< Below 1 where axis and laws are only nearly right, so that many readings do not
+                                  ///< make a wrong law sure (power posterior).
+    int loadings = 0;             ///< That reached the limit and count.
+    int ofType = 0;               ///< Of these, of the same element type, on this tank or another.
+    int cutShort = 0;             ///< That count by their life alone.
 };
 
 /// Learns from `past` against a corrected `limit`. `loadUnitError`: standard deviation of the logarithm by which the

@@ -33,10 +33,12 @@ struct CurvePoint
 struct PastLoading
 {
     Kinship kinship = Kinship::SameTank;
-    std::vector<CurvePoint> curve; ///< In any order. Points beyond the end are left out.
-    double endLoad = 0.0;          ///< Where it reached `limit`, or was cut short.
-    units::Pressure limit;         ///< The corrected drop that was its limit.
-    bool isCutShort = false;       ///< Ended below its limit: its life is known only to be longer.
+    std::vector<CurvePoint> curve;     ///< In any order. Points beyond the end are left out.
+    double endLoad = 0.0;              ///< Where it reached `limit`, or was cut short.
+    units::Pressure limit;             ///< The corrected drop that was its limit.
+    bool isCutShort = false;           ///< Ended below its limit: its life is known only to be longer.
+    units::Pressure readingError = {}; ///< Of the drops, expanded (k = 2); 0 where unknown: taken as 4 % of the limit.
+    bool isUsed = false;               ///< The elements had caught something at load 0: no shape is learned from it.
 };
 
 /// A reading of the loading that goes on.

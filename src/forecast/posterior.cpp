@@ -83,7 +83,8 @@ struct Table
     Eigen::ArrayXXf shapes;         ///< A row for each shape, a column for each phase.
     std::vector<double> deviations; ///< One for each phase.
     double memory;
-    double firstPhase = 0.0; ///< At load 0; above 0 for used elements.
+    double firstPhase = 0.0;         ///< At load 0; above 0 for used elements.
+    Eigen::ArrayXd firstPhases = {}; ///< The same shape by shape, where the shapes were cut to begin there.
 };
 
 /// The standard deviation over shapes at each phase, smoothed over neighbours; few shapes are drawn to 10 %.
@@ -109,11 +110,54 @@ std::vector<double> spreadOf(const Eigen::ArrayXXd& logs, const Eigen::ArrayXd& 
     return spread;
 }
 
-Table tableOf(const Family& family, double softening, double standing)
+/// The mean of the first drops.
+double firstDrop(std::span<const Observation> observations)
 {
+    constexpr std::size_t first = 3;
+    const auto few = observations.first(std::min(first, observations.size()));
+    double drop = 0.0;
+    for (const Observation& one : few) {
+        drop += one.drop / static_cast<double>(few.size());
+    }
+    return drop;
+}
+
+/// Cuts each shape to begin where it is as high as `drop`. Returns the phases at which they begin.
+Eigen::ArrayXd cutToBegin(Eigen::ArrayXXd& drops, double drop)
+{
+    constexpr double phaseMax = 0.9;
+    Eigen::ArrayXd phases(drops.rows());
+    for (Eigen::Index j = 0; j < drops.rows(); ++j) {
+        Eigen::Index column = 0;
+        while (column < phaseSteps && drops(j, column + 1) < drop) {
+            ++column;
+        }
+        const double rise = drops(j, std::min<Eigen::Index>(column + 1, phaseSteps)) - drops(j, column);
+        const double part = rise > 0.0 ? std::clamp((drop - drops(j, column)) / rise, 0.0, 1.0) : 0.0;
+        phases(j) = std::min((static_cast<double>(column) + part) / phaseSteps, phaseMax);
+        const Eigen::ArrayXd whole = drops.row(j).transpose();
+        for (Eigen::Index k = 0; k <= phaseSteps; ++k) {
+            const double place = phases(j) * phaseSteps + (1.0 - phases(j)) * static_cast<double>(k);
+            const auto below = std::min(static_cast<Eigen::Index>(place), Eigen::Index{phaseSteps - 1});
+            const double over = place - static_cast<double>(below);
+            drops(j, k) = whole(below) * (1.0 - over) + whole(below + 1) * over;
+        }
+    }
+    return phases;
+}
+
+Table tableOf(const Family& whole, double softening, std::span<const Observation> observations,
+              const Circumstances& circumstances)
+{
+    Family family = whole;
+    Eigen::ArrayXd firstPhases;
+    if (circumstances.isUsed && family.lives.densities.size() > 0) {
+        firstPhases = cutToBegin(family.drops, firstDrop(observations));
+    }
+    const double standing = circumstances.standing;
     const Eigen::ArrayXXd logs = (family.drops.max(-softening / 2.0) + softening).log();
     const Eigen::ArrayXd mean = logs.colwise().mean().transpose();
-    Table table{Eigen::ArrayXXf(logs.rows(), logs.cols()), {}, family.memory};
+    Table table{Eigen::ArrayXXf(logs.rows(), logs.cols()), {}, family.memory, 0.0, firstPhases};
     const std::vector<double> spread = spreadOf(logs, mean);
     for (Eigen::Index k = 0; k < logs.cols(); ++k) {
         table.shapes.col(k) = (mean(k) + family.ownPart * (logs.col(k) - mean(k))).cast<float>();
@@ -129,13 +173,8 @@ Table tableOf(const Family& family, double softening, double standing)
 /// The phase at which the family's mean shape is as high as the first readings, of used elements at load 0.
 double firstPhaseOf(const Family& family, std::span<const Observation> observations)
 {
-    constexpr std::size_t first = 3;
     constexpr double phaseMax = 0.9;
-    const auto few = observations.first(std::min(first, observations.size()));
-    double drop = 0.0;
-    for (const Observation& one : few) {
-        drop += one.drop / static_cast<double>(few.size());
-    }
+    const double drop = firstDrop(observations);
     const Eigen::ArrayXd mean = family.drops.colwise().mean().transpose();
     Eigen::Index column = 0;
     while (column < phaseSteps && mean(column) < drop) {
@@ -232,8 +271,12 @@ struct Best
 class Sum
 {
 public:
-    Sum(const Grid& grid, const Lives& lives)
-        : grid_(grid), lives_(lives), logs_(grid.loads.size(), unset), shares_(logs_.size())
+    Sum(const Grid& grid, const History& history)
+        : grid_(grid),
+          lives_(history.lives),
+          power_(history.likelihoodPower),
+          logs_(grid.loads.size(), unset),
+          shares_(logs_.size())
     {
     }
 
@@ -241,13 +284,14 @@ public:
     {
         used_ = table.firstPhase;
         prior_ = prior(grid_, lives_, used_);
+        learned_ = learnedOf(family, table);
         const double perShape = family.weight / static_cast<double>(table.shapes.rows());
         for (std::size_t g = 0; g < grid_.loads.size(); ++g) {
             const Row logs = logLikelihoods(seen, table, gainsFor(seen, table, grid_.loads[g]));
             for (Eigen::Index j = 0; j < logs.size(); ++j) {
                 const double density = perShape * lifeDensity(family, j, g) * grid_.steps[g];
                 if (density > 0.0) {
-                    addOne(static_cast<double>(logs(j)) + std::log(density), {0.0, familyIndex, j, g});
+                    addOne(power_ * static_cast<double>(logs(j)) + std::log(density), {0.0, familyIndex, j, g});
                 }
             }
         }
@@ -273,8 +317,36 @@ public:
 private:
     static constexpr double unset = -1e30;
 
+    /// The densities of lives that were learned shape by shape, on the grid.
+    [[nodiscard]] Eigen::ArrayXXd learnedOf(const Family& family, const Table& table) const
+    {
+        const LifeTable& lives = family.lives;
+        Eigen::ArrayXXd learned;
+        if (lives.densities.size() == 0) {
+            return learned;
+        }
+        learned.resize(lives.densities.rows(), static_cast<Eigen::Index>(grid_.loads.size()));
+        for (std::size_t g = 0; g < grid_.loads.size(); ++g) {
+            const double ln = std::log(grid_.loads[g]);
+            for (Eigen::Index j = 0; j < learned.rows(); ++j) {
+                const double used = table.firstPhases.size() > 0 ? table.firstPhases(j) : 0.0;
+                const double place = (ln - std::log1p(-used) - lives.lnFirst) / lives.lnStep;
+                const auto below = static_cast<Eigen::Index>(std::floor(place));
+                const double part = place - std::floor(place);
+                const bool isInside = below >= 0 && below + 1 < lives.densities.cols();
+                learned(j, static_cast<Eigen::Index>(g)) = isInside
+                    ? lives.densities(j, below) * (1.0 - part) + lives.densities(j, below + 1) * part
+                    : 0.0;
+            }
+        }
+        return learned;
+    }
+
     [[nodiscard]] double lifeDensity(const Family& family, Eigen::Index shape, std::size_t g) const
     {
+        if (learned_.size() > 0) {
+            return learned_(shape, static_cast<Eigen::Index>(g));
+        }
         if (family.ownLife <= 0.0 || family.lnLives.empty()) {
             return prior_[g];
         }
@@ -301,8 +373,10 @@ private:
 
     const Grid& grid_;
     const Lives& lives_;
+    double power_;
     std::vector<double> prior_;  ///< For the family that is added,
-    double used_ = 0.0;          ///< and its first phase.
+    double used_ = 0.0;          ///< and its first phase,
+    Eigen::ArrayXXd learned_;    ///< and what it learned of lives.
     std::vector<double> logs_;   ///< The largest log of each life,
     std::vector<double> shares_; ///< and the sum of all in units of it.
     Best best_;
@@ -374,6 +448,21 @@ std::vector<Observation> gathered(std::span<const Observation> all)
     return result;
 }
 
+Eigen::ArrayXXd logLikelihoods(std::span<const Observation> observations, const Circumstances& circumstances,
+                               const Family& family, std::span<const double> lives, Eigen::ArrayXd& firstPhases)
+{
+    const double softening = softeningFor(observations);
+    const Table table = tableOf(family, softening, observations, circumstances);
+    const std::vector<Seen> seen = seenOf(observations, softening);
+    Eigen::ArrayXXd logs(family.drops.rows(), static_cast<Eigen::Index>(lives.size()));
+    for (std::size_t i = 0; i < lives.size(); ++i) {
+        logs.col(
+            static_cast<Eigen::Index>(i)) = logLikelihoods(seen, table, gainsFor(seen, table, lives[i])).cast<double>();
+    }
+    firstPhases = table.firstPhases;
+    return logs;
+}
+
 Posterior posterior(std::span<const Observation> observations, const Circumstances& circumstances,
                     const History& history)
 {
@@ -381,14 +470,14 @@ Posterior posterior(std::span<const Observation> observations, const Circumstanc
     const Grid grid = gridFor(circumstances.now, history.lives);
     std::vector<Table> tables;
     for (const Family& family : history.families) {
-        tables.push_back(tableOf(family, softening, circumstances.standing));
+        tables.push_back(tableOf(family, softening, observations, circumstances));
         if (circumstances.isUsed && !family.lnLives.empty()) {
             tables.back().firstPhase = firstPhaseOf(family, observations);
         }
     }
     std::vector<Seen> seen = seenOf(observations, softening);
     const auto sumUp = [&] {
-        Sum sum(grid, history.lives);
+        Sum sum(grid, history);
         for (std::size_t i = 0; i < tables.size(); ++i) {
             sum.add(i, history.families[i], tables[i], seen);
         }

@@ -57,6 +57,13 @@ struct Circumstances
                            ///< and each family's mean shape; lives told are what was left of them at load 0.
 };
 
+/// The logarithm of the likelihood of one observation or more, for each shape of `family` (row) and each of `lives`
+/// (column, loads above 0). Used elements begin where each shape is as high as the first observations; `firstPhases`
+/// then gets that phase of each shape, and lives are what was left of them at load 0.
+[[nodiscard]] Eigen::ArrayXXd logLikelihoods(std::span<const Observation> observations,
+                                             const Circumstances& circumstances, const Family& family,
+                                             std::span<const double> lives, Eigen::ArrayXd& firstPhases);
+
 /// The posterior from one observation or more.
 [[nodiscard]] Posterior posterior(std::span<const Observation> observations, const Circumstances& circumstances,
                                   const History& history);

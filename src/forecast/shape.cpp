@@ -121,6 +121,24 @@ Shape lawShape(double clean, double exponent, double knee, double steeper)
     return shape;
 }
 
+/// A law of exponent 0.7 up to a knee, where the drop is `rise` times the clean one, and another from there.
+Shape kneeShape(double clean, double knee, double rise, double exponent)
+{
+    const BlockingLaw before{0.7, clean, 1.0};
+    const BlockingLaw behind{exponent, clean * rise, 1.0};
+    const double toKnee = loadAt(before, clean * rise).value();
+    const double toEnd = loadAt(behind, 1.0).value();
+    Shape shape;
+    for (std::size_t i = 0; i < shape.size(); ++i) {
+        const double phase = static_cast<double>(i) / phaseSteps;
+        const auto drop = phase < knee ? dropAt(before, phase / knee * toKnee)
+                                       : dropAt(behind, (phase - knee) / (1.0 - knee) * toEnd);
+        shape[i] = std::min(drop.value_or(1.0), 1.0);
+    }
+    shape.back() = 1.0;
+    return shape;
+}
+
 } // namespace
 
 std::optional<ScaledShape> shapeOf(const PastLoading& past, units::Pressure limit)
@@ -172,6 +190,24 @@ std::vector<Shape> lawShapes()
         for (const double exponent : {0.0, 1.0}) {
             for (const Knee knee : {Knee{0.5, 5.0}, Knee{0.65, 10.0}, Knee{0.8, 10.0}, Knee{0.8, 30.0}}) {
                 shapes.push_back(lawShape(clean, exponent, knee.phase, knee.steeper));
+            }
+        }
+    }
+    return shapes;
+}
+
+std::vector<Shape> lawShapesFrom(double clean)
+{
+    std::vector<Shape> shapes;
+    for (const double exponent : {0.0, 0.5, 1.0, 1.5, 2.0, 2.5}) {
+        shapes.push_back(lawShape(clean, exponent, 1.0, 1.0));
+    }
+    for (const double phase : {0.5, 0.65, 0.8}) {
+        for (const double rise : {1.2, 1.5, 2.0}) {
+            for (const double exponent : {0.7, 1.7}) {
+                if (clean * rise < 0.7) {
+                    shapes.push_back(kneeShape(clean, phase, rise, exponent));
+                }
             }
         }
     }

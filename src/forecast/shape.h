@@ -38,4 +38,8 @@ struct ScaledShape
 /// where nothing was learned. The choice is ours, from the laws in blocking_law.h and the knee seen on open data.
 [[nodiscard]] std::vector<Shape> lawShapes();
 
+/// Shapes of blocking laws for one clean drop ÷ limit, above 0 and below 1: single laws, and laws that change to
+/// another at a knee. Fewer, with less between them, than `lawShapes`.
+[[nodiscard]] std::vector<Shape> lawShapesFrom(double clean);
+
 } // namespace loopside::forecast

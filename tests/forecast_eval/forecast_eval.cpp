@@ -69,11 +69,18 @@ void judgeSimulatedRuns()
     constexpr int days = 6;
     const SimulatedScores scores = judgeSimulated(0, practiceRuns, days, true);
     const auto came = std::ranges::count_if(scores.ours, [](const Told& told) { return told.cameTrue; });
-    std::printf("\nSimulated recirculating runs: %d, each with %d other days as history; limit before the target?\n"
-                "told %d times, came true %ld times, without a forecast %d\n",
-                practiceRuns, days, scores.asked, static_cast<long>(came), scores.unanswered);
-    std::printf("Brier skill over the base rate: ours %.3f, straight line through the last five %.3f\n",
-                brierSkill(scores.ours), brierSkill(scores.line));
+    std::printf(
+        "\nSimulated recirculating runs: %d, each with %d other days as history\n"
+        "is a stage at its limit before the target? told %d times, came true %ld times, without a forecast %d\n",
+        practiceRuns, days, scores.asked, static_cast<long>(came), scores.unanswered);
+    std::printf("%-52s %9s %9s\n", "at its limit: as read, or truly and unseen", "ours", "line of 5");
+    std::printf("%-52s %9.4f %9.4f\n", "Brier score", brierScore(scores.ours), brierScore(scores.line));
+    std::printf("%-52s %9.3f %9.3f\n", "Brier skill over the base rate", brierSkill(scores.ours),
+                brierSkill(scores.line));
+    for (const auto& [part, told] : scores.atParts) {
+        std::printf("  told at %2.0f %% of the target %23s %9.3f\n", 100.0 * part, "", brierSkill(told));
+    }
+    std::printf("%-52s %9.3f\n", "the same, if only the true drop counted", brierSkill(scores.oursTruly));
     std::printf("where the limit came within three targets: mean CRPS %.1f %% of the target, median %.1f %%\n",
                 mean(scores.crps), median(scores.crps));
     for (const auto& [interval, inside] : scores.covered) {

@@ -52,17 +52,21 @@ bool isUsed(const StageDay& day)
 /// Another day as past loading, where its elements were new.
 std::optional<forecast::PastLoading> pastOf(const StageDay& day)
 {
-    if (day.readings.size() < 3 || isUsed(day)) {
+    if (day.readings.size() < 3) {
         return std::nullopt;
     }
     forecast::PastLoading past;
+    const forecast::FactorTrend trend = trendOf(day.readings);
     for (const StageReading& reading : day.readings) {
-        past.curve.push_back({loadAt(day, reading.filteredSeconds), reading.corrected * pascal});
+        past.curve.push_back({loadAt(day, reading.filteredSeconds),
+                              reading.raw / forecast::factorAt(trend, reading.filteredSeconds).value * pascal});
     }
     const StageReading& last = day.readings.back();
     past.endLoad = loadAt(day, last.filteredSeconds);
     past.isCutShort = last.raw < day.limit;
     past.limit = last.corrected * pascal;
+    past.readingError = std::max(last.readingError / rawPerCorrected(last), readingErrorMin) * pascal;
+    past.isUsed = isUsed(day);
     return past;
 }
 
@@ -81,11 +85,12 @@ Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const Stag
     const StageReading& last = sofar.back();
     const double targetFiltered = last.filteredSeconds + day.targetAt - last.seconds;
     const forecast::FactorTrend trend = trendOf(sofar);
-    const forecast::FactorExpected factor = forecast::factorAt(trend, (last.filteredSeconds + targetFiltered) / 2.0);
+    const forecast::FactorExpected factor = forecast::factorAt(trend, targetFiltered);
     std::vector<forecast::Reading> readings;
     for (const StageReading& reading : sofar) {
-        const double error = std::max(reading.readingError / rawPerCorrected(reading), readingErrorMin);
-        readings.push_back({loadAt(day, reading.filteredSeconds), reading.corrected * pascal, error * pascal});
+        const double then = forecast::factorAt(trend, reading.filteredSeconds).value;
+        const double error = std::max(reading.readingError / then, readingErrorMin);
+        readings.push_back({loadAt(day, reading.filteredSeconds), reading.raw / then * pascal, error * pascal});
     }
     const forecast::Question question{.rawLimit = day.limit * pascal,
                                       .rawDropNow = last.raw * pascal,
@@ -97,7 +102,9 @@ Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const Stag
                                       .ahead = forecast::aheadAfter(last.filteredSeconds * day.turnoversPerSecond,
                                                                     forecast::usualCleaningUp, day.turnoversPerSecond)
                                                    .value(),
-                                      .targetLoad = loadAt(day, targetFiltered)};
+                                      .targetLoad = loadAt(day, targetFiltered),
+                                      .factorTrend = trend,
+                                      .filteredSecondsNow = last.filteredSeconds};
     std::vector<forecast::PastLoading> past;
     for (const StageDay& other : one.others) {
         if (auto loading = pastOf(other)) {
@@ -108,10 +115,22 @@ Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const Stag
     return forecast::forecast(readings, question, history.value());
 }
 
+/// When the elements were at their limit: when somebody read so, who then changes them, or when they truly were, unseen
+/// between readings. A gauge that stands too high ends many a life before its true limit.
+std::optional<double> limitAt(const StageDay& day)
+{
+    const auto seen = std::ranges::find_if(day.readings,
+                                           [&](const StageReading& reading) { return reading.raw >= day.limit; });
+    if (seen == day.readings.end()) {
+        return day.trueLimitAt;
+    }
+    return std::min(seen->seconds, day.trueLimitAt.value_or(seen->seconds));
+}
+
 void judgeLives(const StageDay& day, const StageReading& last, const forecast::Posterior& lives,
                 SimulatedScores& scores)
 {
-    const double truth = loadAt(day, last.filteredSeconds + *day.trueLimitAt - last.seconds);
+    const double truth = loadAt(day, last.filteredSeconds + *limitAt(day) - last.seconds);
     scores.crps.push_back(crps(lives, truth) / loadAt(day, day.targetAt) * 100.0);
     for (const double interval : {0.5, 0.8, 0.9}) {
         scores.covered[interval].push_back(covers(lives, interval, truth));
@@ -121,15 +140,16 @@ void judgeLives(const StageDay& day, const StageReading& last, const forecast::P
 void judgeAt(double part, const StageCase& one, SimulatedScores& scores)
 {
     const StageDay& day = one.today;
-    const auto end = std::ranges::find_if(
+    const auto later = std::ranges::find_if(
         day.readings, [&](const StageReading& reading) { return reading.seconds > part * day.targetAt; });
-    const std::span<const StageReading> sofar(day.readings.begin(), end);
+    const std::span<const StageReading> sofar(day.readings.begin(), later);
     const bool isChanged = day.changedAt && *day.changedAt <= part * day.targetAt;
     if (sofar.empty() || isChanged || sofar.back().raw >= day.limit
         || (day.trueLimitAt && *day.trueLimitAt <= sofar.back().seconds)) {
         return;
     }
-    const bool cameTrue = day.trueLimitAt && *day.trueLimitAt <= day.targetAt;
+    const std::optional<double> end = limitAt(day);
+    const bool cameTrue = end && *end <= day.targetAt;
     ++scores.asked;
     scores.line.push_back({straightEnd(sofar, day.limit) <= day.targetAt ? 1.0 : 0.0, cameTrue});
     const auto told = forecastOf(one, sofar);
@@ -137,7 +157,8 @@ void judgeAt(double part, const StageCase& one, SimulatedScores& scores)
     scores.unanswered += isAnswer ? 0 : 1;
     scores.ours.push_back({isAnswer ? *told->pBeforeTarget : unansweredPart, cameTrue});
     scores.atParts[part].push_back(scores.ours.back());
-    if (isAnswer && day.trueLimitAt && told->lives) {
+    scores.oursTruly.push_back({scores.ours.back().probability, day.trueLimitAt && *day.trueLimitAt <= day.targetAt});
+    if (isAnswer && end && told->lives) {
         judgeLives(day, sofar.back(), *told->lives, scores);
     }
 }
