@@ -41,6 +41,7 @@ Traits traitsOf(Kinship kinship)
 constexpr double lifeWidthMax = 0.3;
 constexpr std::array longerTimes = {1.25, 2.0, 3.5, 6.0, 12.0}; // a life known only to be longer: so many times that
 constexpr std::size_t enoughLives = 3;
+constexpr int manyLoadings = 12; // whole ones say more than laws
 constexpr double wideWidthMin = 0.35;
 constexpr double nearlyRight = 0.6; // by try-out runs of a simulated cart: of 0.4, 0.5, 0.6 and 1
 
@@ -278,7 +279,7 @@ Result<History> learn(std::span<const PastLoading> past, units::Pressure limit, 
     history.cutShort = static_cast<int>(all.size()) - history.loadings;
     history.lives = livesOf(source, loadUnitError);
     const bool isLittle = history.loadings < static_cast<int>(enoughLives);
-    if (isLittle || loadUnitError > 0.0) {
+    if (isLittle || (loadUnitError > 0.0 && history.loadings < manyLoadings)) {
         if (auto laws = kinLaws(past, limit, loadUnitError)) {
             history.lives = history.lives.bells.empty() ? livesOf(*laws) : history.lives;
             history.families.push_back(*std::move(laws));

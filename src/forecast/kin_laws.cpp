@@ -30,6 +30,7 @@ constexpr double usualError = 0.02;   // of the limit, standard
 constexpr double strays = 0.1;        // of ln(drop): how far a loading strays from its law,
 constexpr double straysOver = 0.8;    // and over which phase; both by try-out runs of a simulated cart
 constexpr double leastLikely = 1e-12; // of the best: no loading rules a law out for good
+constexpr double leastLog = -60.0;    // as good as nothing, and far from numbers that are slow because they are tiny
 constexpr double cleanMin = 0.01;     // of the limit
 constexpr double cleanMax = 0.6;
 constexpr double dropMax = 0.98; // of the limit: beyond, all shapes are 1
@@ -117,7 +118,7 @@ public:
         for (Index i = 0; i < gridSize; ++i) {
             for (Index k = 0; k < gridSize; ++k) {
                 const double z = lnStep * static_cast<double>(i - k) / wide;
-                result(i, k) = std::exp(-0.5 * z * z) / (wide * std::sqrt(2.0 * std::numbers::pi));
+                result(i, k) = std::exp(std::max(-0.5 * z * z, leastLog)) / (wide * std::sqrt(2.0 * std::numbers::pi));
             }
         }
         return result;
@@ -153,7 +154,7 @@ ArrayXXd likelihoodOf(const PastLoading& past, std::span<const Observation> obse
     }
     ArrayXd firstPhases;
     const ArrayXXd logs = logLikelihoods(observations, {past.endLoad, 0.0, past.isUsed}, laws, lives, firstPhases);
-    ArrayXXd likelihood = (logs - logs.maxCoeff()).exp();
+    ArrayXXd likelihood = (logs - logs.maxCoeff()).max(leastLog).exp();
     for (Index j = 0; j < firstPhases.size(); ++j) {
         likelihood.row(j) = overWholeLives(likelihood.row(j).transpose(), firstPhases(j), grid).transpose();
     }
@@ -219,7 +220,7 @@ std::optional<Family> kinLaws(std::span<const PastLoading> past, units::Pressure
         const bool isHere = kin[i]->kinship == Kinship::SameTank;
         logs += (likelihood.matrix() * (isHere ? bellsHere : bellsElsewhere)).array().max(leastLikely).log();
     }
-    const ArrayXXd weights = (logs - logs.maxCoeff()).exp();
+    const ArrayXXd weights = (logs - logs.maxCoeff()).max(leastLog).exp();
     family.lives.densities = (weights.matrix() * bellsHere).array() * static_cast<double>(logs.rows()) / weights.sum();
     return family;
 }
