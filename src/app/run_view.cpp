@@ -268,15 +268,22 @@ void RunView::refreshStages()
         const double fill = drop.raw && stage.changeLimit ? drop.raw->value() / stage.changeLimit->value() : 0.0;
         const double mark = standing().stages.empty() ? -1.0 : coldestMark(i);
         const StageAhead ahead = isThere() ? stageAheadOf(tablet_.words(), *run(), standing(), i) : StageAhead{};
+        const bool isDoubtful = !standing().stages.empty()
+            && run::isHeldBack(*standing().lastReading->fact, standing().questions);
         QString level = QStringLiteral("ok");
         QString levelWord = level;
         if (!drop.raw || !stage.changeLimit) {
             level = levelWord = QStringLiteral("unknown");
         } else if (run::reaches(*drop.raw, *stage.changeLimit)) {
             level = levelWord = QStringLiteral("limit");
-        } else if (fill >= nearLimit || mark >= 1.0 || ahead.isCaution) {
+        } else if ((!isDoubtful && (fill >= nearLimit || mark >= 1.0)) || ahead.isCaution) {
             level = QStringLiteral("caution");
-            levelWord = fill >= nearLimit ? level : ahead.isCaution ? QStringLiteral("ahead") : QStringLiteral("cold");
+            levelWord = !isDoubtful && fill >= nearLimit ? level
+                : ahead.isCaution                        ? QStringLiteral("ahead")
+                                                         : QStringLiteral("cold");
+        } else if (isDoubtful) {
+            level = QStringLiteral("unknown");
+            levelWord = QStringLiteral("doubt");
         }
         const QString levelText = tablet_.say({"app.level." + levelWord.toStdString(), {}});
         const QString dropText = drop.raw ? toQt(drop.raw->toText()) : QStringLiteral("–");
@@ -286,15 +293,15 @@ void RunView::refreshStages()
         if (drop.raw && drop.reading) {
             error = QStringLiteral("± ") + withUnit(*drop.reading, *drop.raw->unit);
         }
-        if (drop.corrected && drop.loading) {
+        if (drop.corrected && drop.loading && !isDoubtful) {
             corrected = tablet_.say(
                 {"app.corrected", {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()}}});
             loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
         }
         const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
         rows.append({static_cast<int>(i) + 1, title, dropText, error, limit, std::clamp(fill, 0.0, fullestColumn),
-                     std::min(mark, fullestColumn), level, levelText, corrected, loading, ahead.state, ahead.label,
-                     ahead.low, ahead.high,
+                     isDoubtful ? -1.0 : std::min(mark, fullestColumn), level, levelText, corrected, loading,
+                     ahead.state, ahead.label, ahead.low, ahead.high,
                      title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText
                          + QStringLiteral(". ") + ahead.sentence});
     }

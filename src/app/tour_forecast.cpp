@@ -53,10 +53,11 @@ bool Tour::pastLoadings()
     }
     for (const double life : {100.0, 118.0, 132.0}) {
         bool isFine = tablet.say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt}));
-        for (double minute = 5.0; minute <= life; minute += 8.0) {
+        for (double minute = 5.0; minute < life + 8.0; minute += 8.0) {
             stage_.clock.moveTo(stage_.clock.time() + minutes(minute > 5.0 ? 8 : 5));
             isFine = tablet.say(run::Said(setAt(minute, life))) && isFine;
         }
+        isFine = tablet.say(run::Said(run::AlertAcknowledged{run::AlertId::StageAtLimit, 1, ""})) && isFine;
         isFine = tablet.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt})) && isFine;
         stage_.clock.moveTo(stage_.clock.time() + minutes(10));
         if (!isFine || !tablet.say(run::Said(run::ElementsChanged{1, 2, {}}))) {
@@ -76,6 +77,7 @@ bool Tour::forecastRun()
     const auto open = std::count_if(tablet.state().runs.begin(), tablet.state().runs.end(),
                                     [](const auto& item) { return item.second.phase != run::Phase::Closed; });
     stage_.view.showRun(static_cast<int>(open) - 1); // ids rise with time
+    stage_.view.choosePerson(1);                     // hours have passed since somebody touched it
     const run::RunTime start = stage_.clock.time();
     const auto read = [&](int minute, const run::ReadingLogged& set) {
         passTime(start + minutes(minute));
@@ -96,12 +98,8 @@ bool Tour::forecastRun()
     run::ReadingLogged swapped = setAt(78, life);
     std::swap(swapped.gauges[0], swapped.gauges[1]);
     isFine = read(78, swapped) && picture(QStringLiteral("13-forecast-doubt")) && isFine;
-    const auto& questions = tablet.standing(*tablet.shown()).questions;
-    if (const run::Question* asked = run::firstToAsk(questions)) {
-        isFine = tablet.say(run::Said(run::QuestionAnswered{std::string(asked->id), asked->of->header.id, "no", {}}))
-            && isFine;
-    }
-    for (const int minute : {85, 92, 100, 108}) {
+    stage_.view.run()->answer(QStringLiteral("again"));
+    for (const int minute : {80, 90, 100, 112}) {
         isFine = read(minute, setAt(minute, life)) && isFine;
     }
     tell();
@@ -112,7 +110,7 @@ bool Tour::forecastRun()
     isFine = tablet.say(run::Said(run::ElementsChanged{1, 2, {}})) && isFine;
     isFine = tablet.say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})) && isFine;
     for (const int minute : {5, 10, 20, 35}) {
-        isFine = read(108 + minute, setAt(minute, life)) && isFine;
+        isFine = read(112 + minute, setAt(minute, life)) && isFine;
     }
     tell();
     return picture(QStringLiteral("13-forecast-not-before-target")) && isFine;

@@ -80,14 +80,10 @@ private:
         }
     }
 
-    /// In full where a time or a chance is told, else in short.
     void tellOutlooks(const Told& told)
     {
         for (const run::Outlook& outlook : told.standing.outlooks) {
-            const bool isShort = outlook.state == forecast::State::None || outlook.state == forecast::State::Reached;
-            say("           ",
-                isShort ? words::outlookBrief(words_, outlook, told.run)
-                        : words::outlookSentence(words_, outlook, told.run, told.standing));
+            say("           ", words::outlookSentence(words_, outlook, told.run, told.standing));
         }
     }
 

@@ -94,19 +94,6 @@ bool hasRange(const run::Outlook& outlook)
     return outlook.state == forecast::State::Early || outlook.state == forecast::State::Forecast;
 }
 
-/// What is told first: the range with its chance, or the state.
-std::string headOf(const Words& words, const run::Outlook& outlook, const run::RunState& run)
-{
-    Message message{"outlook."
-                        + (hasRange(outlook) ? rangeVariant(outlook.limitAt) : std::string(run::nameOf(outlook.state))),
-                    argumentsOf(outlook, run)};
-    if (!outlook.pBeforeTarget || outlook.state == forecast::State::Reached || outlook.state == forecast::State::None) {
-        return words.say(message) + ".";
-    }
-    const char* chance = hasRange(outlook) ? "outlook.chance" : "outlook.chance.not-before-target";
-    return words.say(message) + words.say({chance, {{"chance", chanceText(words, *outlook.pBeforeTarget)}}}) + ".";
-}
-
 } // namespace
 
 std::string clockText(const Stamp& stamp)
@@ -128,33 +115,33 @@ std::string chanceText(const Words& words, double probability)
 
 std::string outlookBrief(const Words& words, const run::Outlook& outlook, const run::RunState& run)
 {
-    std::string told = headOf(words, outlook, run);
-    if (outlook.state == forecast::State::Early) {
-        told += " " + words.say("outlook.may-move");
+    Message message{"outlook."
+                        + (hasRange(outlook) ? rangeVariant(outlook.limitAt) : std::string(run::nameOf(outlook.state))),
+                    argumentsOf(outlook, run)};
+    if (!outlook.pBeforeTarget || outlook.state == forecast::State::Reached || outlook.state == forecast::State::None) {
+        return words.say(message) + ".";
     }
-    if (outlook.state == forecast::State::None) {
-        told += " " + words.say(outlook.why);
-    }
-    return told;
+    const char* chance = hasRange(outlook) ? "outlook.chance" : "outlook.chance.not-before-target";
+    return words.say(message) + words.say({chance, {{"chance", chanceText(words, *outlook.pBeforeTarget)}}}) + ".";
 }
 
 std::string outlookCaveat(const Words& words, const run::Outlook& outlook, const run::Standing& standing)
 {
     if (outlook.state == forecast::State::None) {
-        return {};
+        return words.say(outlook.why);
     }
+    std::string told = outlook.state == forecast::State::Early ? words.say("outlook.may-move") + " " : "";
     const auto* last = standing.lastReading;
-    const std::string check = words.say("outlook.check");
-    return outlook.state != forecast::State::Reached && last != nullptr && last->reading->oil
-        ? words.say({"outlook.oil", {{"oil", last->reading->oil->toText()}}}) + " " + check
-        : check;
+    if (outlook.state != forecast::State::Reached && last != nullptr && last->reading->oil) {
+        told += words.say({"outlook.oil", {{"oil", last->reading->oil->toText()}}}) + " ";
+    }
+    return told + words.say("outlook.check");
 }
 
 std::string outlookSentence(const Words& words, const run::Outlook& outlook, const run::RunState& run,
                             const run::Standing& standing)
 {
-    const std::string caveat = outlookCaveat(words, outlook, standing);
-    return outlookBrief(words, outlook, run) + (caveat.empty() ? "" : " " + caveat);
+    return outlookBrief(words, outlook, run) + " " + outlookCaveat(words, outlook, standing);
 }
 
 std::string outlookLabel(const Words& words, const run::Outlook& outlook, const run::RunState& run)

@@ -21,13 +21,13 @@ namespace loopside::words {
 /// "92 %", "under 1 %", "over 99 %".
 [[nodiscard]] std::string chanceText(const Words& words, double probability);
 
-/// "Stage 2 reaches 25 psi about 14:20 (14:05–15:10); 92 % likely before the target." What it may still depend on and
-/// that the gauge decides follow. `outlook` is one of `run`, and `standing` is that of the same run.
+/// "Stage 2 reaches 25 psi about 14:20 (14:05–15:10); 92 % likely before the target." How far it holds
+/// follows. `outlook` is one of `run`, and `standing` is that of the same run.
 [[nodiscard]] std::string outlookSentence(const Words& words, const run::Outlook& outlook, const run::RunState& run,
                                           const run::Standing& standing);
 
-/// Its two parts, for a line that has little room: what is told, and for which oil, and that the gauge decides. The
-/// second is empty where nothing is told.
+/// Its two parts: what is told; and how far it holds (that it may still move, for which oil, that the gauge decides) or
+/// why nothing can be told.
 [[nodiscard]] std::string outlookBrief(const Words& words, const run::Outlook& outlook, const run::RunState& run);
 [[nodiscard]] std::string outlookCaveat(const Words& words, const run::Outlook& outlook, const run::Standing& standing);
 
