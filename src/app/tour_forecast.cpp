@@ -106,11 +106,14 @@ bool Tour::forecastRun()
     const run::Said seen = run::AlertAcknowledged{run::AlertId::StageAtLimit, 1, "nearly done"};
     isFine = tablet.say(seen) && picture(QStringLiteral("13-forecast-at-limit")) && isFine;
 
+    passTime(start + minutes(114));
     isFine = tablet.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt})) && isFine;
+    passTime(start + minutes(120));
     isFine = tablet.say(run::Said(run::ElementsChanged{1, 2, {}})) && isFine;
+    passTime(start + minutes(122));
     isFine = tablet.say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})) && isFine;
     for (const int minute : {5, 10, 20, 35}) {
-        isFine = read(112 + minute, setAt(minute, life)) && isFine;
+        isFine = read(122 + minute, setAt(minute, life)) && isFine;
     }
     tell();
     return picture(QStringLiteral("13-forecast-not-before-target")) && isFine;

@@ -303,6 +303,11 @@ LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>&
             places.avoid({QLineF(points.last(), points.last() + QPointF(layout_.markRadius(), 0.0))});
         }
     }
+    for (const TrendSpan& span : spans_) {
+        if (span.isDoubtful) {
+            places.avoid(hatch(spanIn(span, frame), false));
+        }
+    }
     return places;
 }
 
