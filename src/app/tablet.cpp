@@ -51,8 +51,10 @@ void Tablet::show(const Id& run)
 const run::Standing& Tablet::standing(const run::RunState& run) const
 {
     const auto known = standings_.find(run.id);
-    return known != standings_.end() ? known->second
-                                     : standings_.emplace(run.id, run::standingOf(run, runTime(run))).first->second;
+    if (known != standings_.end()) {
+        return known->second;
+    }
+    return standings_.emplace(run.id, run::standingOf(run, runTime(run), std::move(outlooks_[run.id]))).first->second;
 }
 
 run::RunTime Tablet::runTime(const run::RunState& run) const
@@ -72,6 +74,7 @@ bool Tablet::submit(const run::Command& command, const run::Observed& observed)
     if (!committed->empty()) {
         entries_ += static_cast<int>(committed->size());
         standings_.clear();
+        outlooks_.clear();
         Q_EMIT changed();
     }
     return true;
@@ -110,6 +113,9 @@ run::RunTime Tablet::jobTime(const run::Job& job) const
 
 void Tablet::tick()
 {
+    for (auto& [id, standing] : standings_) {
+        outlooks_[id] = std::move(standing.outlooks);
+    }
     standings_.clear();
     bool isDue = false;
     for (const auto& [id, run] : state().runs) {

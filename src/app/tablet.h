@@ -107,6 +107,8 @@ private:
     int entries_ = 0;
     QString trouble_;
     mutable std::map<Id, run::Standing> standings_;
+    /// Of standings that are past, as long as nothing was said since.
+    mutable std::map<Id, std::vector<run::Outlook>> outlooks_;
 };
 
 } // namespace loopside::app

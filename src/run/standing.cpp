@@ -35,13 +35,19 @@ std::optional<RunTime> Standing::nextReadingIn() const
 
 Standing standingOf(const RunState& run, RunTime now)
 {
+    return standingOf(run, now, {});
+}
+
+Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known)
+{
     Standing standing;
     standing.now = now;
     standing.moments = timelineOf(run);
     standing.questions = questionsIn(standing.moments, run);
     const auto due = dueTimes(standing.moments, run.setup, standing.questions);
     standing.credit = creditOf(run, standing.moments, due, standing.questions, now);
-    standing.outlooks = outlooksOf(run, standing.moments, standing.questions, standing.credit);
+    standing.outlooks = known.empty() ? outlooksOf(run, standing.moments, standing.questions, standing.credit)
+                                      : std::move(known);
     if (!standing.moments.empty()) {
         standing.mode = standing.moments.back().mode;
         standing.due = run.phase == Phase::Closed ? std::nullopt : soonest(due.back(), standing);

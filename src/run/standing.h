@@ -32,4 +32,8 @@ struct Standing
 
 [[nodiscard]] Standing standingOf(const RunState& run, RunTime now);
 
+/// The same, where `known` are the outlooks of an earlier standing of `run` and nothing was said since: they stay as
+/// they are, and are what takes longest. Empty: they are computed.
+[[nodiscard]] Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known);
+
 } // namespace loopside::run

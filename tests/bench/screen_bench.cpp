@@ -72,6 +72,22 @@ void fill(app::Tablet& tablet, app::TourClock& clock)
     }
 }
 
+/// How the shown run stands, with its forecasts or with those of before.
+double standingMs(const app::Tablet& tablet, bool isForecastAfresh)
+{
+    const run::RunState& run = *tablet.shown();
+    const auto outlooks = run::standingOf(run, tablet.runTime(run)).outlooks;
+    std::vector<double> times;
+    for (int i = 0; i < frames; ++i) {
+        QElapsedTimer timer;
+        timer.start();
+        const auto standing = isForecastAfresh ? run::standingOf(run, tablet.runTime(run))
+                                               : run::standingOf(run, tablet.runTime(run), outlooks);
+        times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
+    }
+    return medianMs(std::move(times));
+}
+
 void print(const char* what, double milliseconds)
 {
     std::printf("%-52s %8.2f ms\n", what, milliseconds);
@@ -131,6 +147,8 @@ int main(int argc, char** argv)
     print("empty window: a frame", emptyFrame);
     print("Run screen: a frame after a second passed", fullFrame);
     print("Run screen: a frame after a reading (all afresh)", changedFrame);
+    print("a standing with its forecasts", standingMs(**tablet, true));
+    print("a standing with the forecasts of before", standingMs(**tablet, false));
     std::printf("ratios: start %.1f, frame %.1f, frame after a reading %.1f\n", fullStart / emptyStart,
                 fullFrame / emptyFrame, changedFrame / emptyFrame);
     return 0;
