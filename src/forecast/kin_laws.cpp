@@ -9,6 +9,7 @@
 #include <cmath>
 #include <iterator>
 #include <numbers>
+#include <utility>
 #include <vector>
 
 namespace loopside::forecast {
@@ -62,16 +63,6 @@ std::vector<Observation> observationsOf(const PastLoading& past, units::Pressure
     }
     std::ranges::sort(all, {}, &Observation::load);
     return gathered(all);
-}
-
-double firstDrop(const std::vector<Observation>& observations)
-{
-    double sum = 0.0;
-    const std::size_t count = std::min<std::size_t>(3, observations.size());
-    for (std::size_t i = 0; i < count; ++i) {
-        sum += observations[i].drop / static_cast<double>(count);
-    }
-    return sum;
 }
 
 /// Clean drops ÷ limit that may be, from the first readings of each loading.
@@ -198,14 +189,16 @@ Family lawsFrom(const std::vector<double>& cleanDrops)
 
 std::optional<Family> kinLaws(std::span<const PastLoading> past, units::Pressure limit, double loadUnitError)
 {
-    std::vector<const PastLoading*> kin = chosen(past);
-    std::erase_if(kin, [&](const PastLoading* one) { return observationsOf(*one, limit).empty(); });
+    std::vector<const PastLoading*> kin;
+    std::vector<std::vector<Observation>> observations;
+    for (const PastLoading* one : chosen(past)) {
+        if (auto seen = observationsOf(*one, limit); !seen.empty()) {
+            kin.push_back(one);
+            observations.push_back(std::move(seen));
+        }
+    }
     if (kin.empty()) {
         return std::nullopt;
-    }
-    std::vector<std::vector<Observation>> observations;
-    for (const PastLoading* one : kin) {
-        observations.push_back(observationsOf(*one, limit));
     }
     Family family = lawsFrom(cleanDrops(kin, observations));
     const auto [shortest, longest] = std::ranges::minmax(kin, {}, &PastLoading::endLoad);

@@ -110,18 +110,6 @@ std::vector<double> spreadOf(const Eigen::ArrayXXd& logs, const Eigen::ArrayXd& 
     return spread;
 }
 
-/// The mean of the first drops.
-double firstDrop(std::span<const Observation> observations)
-{
-    constexpr std::size_t first = 3;
-    const auto few = observations.first(std::min(first, observations.size()));
-    double drop = 0.0;
-    for (const Observation& one : few) {
-        drop += one.drop / static_cast<double>(few.size());
-    }
-    return drop;
-}
-
 /// Cuts each shape to begin where it is as high as `drop`. Returns the phases at which they begin.
 Eigen::ArrayXd cutToBegin(Eigen::ArrayXXd& drops, double drop)
 {
@@ -418,6 +406,16 @@ double softeningFor(std::span<const Observation> observations)
 }
 
 } // namespace
+
+double firstDrop(std::span<const Observation> observations)
+{
+    const auto few = observations.first(std::min<std::size_t>(3, observations.size()));
+    double sum = 0.0;
+    for (const Observation& one : few) {
+        sum += one.drop;
+    }
+    return sum / static_cast<double>(few.size());
+}
 
 std::vector<Observation> gathered(std::span<const Observation> all)
 {

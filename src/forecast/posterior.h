@@ -40,6 +40,9 @@ struct Observation
 inline constexpr std::size_t observationsMax = 41;
 [[nodiscard]] std::vector<Observation> gathered(std::span<const Observation> all);
 
+/// The mean of the first three drops, or of all if there are fewer. Not a number without any.
+[[nodiscard]] double firstDrop(std::span<const Observation> observations);
+
 /// Lives beyond the last load, in rising order, and the probability of each; they sum to 1.
 struct Posterior
 {
@@ -54,7 +57,8 @@ struct Circumstances
     double standing = 0.0; ///< Standing error (k = 1) of the drop in units of the limit: it shifts all readings
                            ///< together, as a deviation of the shape would.
     bool isUsed = false;   ///< The elements had caught something at load 0. How much is judged from the first readings
-                           ///< and each family's mean shape; lives told are what was left of them at load 0.
+                         ///< and each family's mean shape, or each shape where lives were learned with them; lives told
+                         ///< are what was left of them at load 0.
 };
 
 /// The logarithm of the likelihood of one observation or more, for each shape of `family` (row) and each of `lives`
