@@ -79,10 +79,10 @@ double standingMs(const app::Tablet& tablet, bool isForecastAfresh)
     const auto outlooks = run::standingOf(run, tablet.runTime(run)).outlooks;
     std::vector<double> times;
     for (int i = 0; i < frames; ++i) {
+        auto known = isForecastAfresh ? std::vector<run::Outlook>() : outlooks;
         QElapsedTimer timer;
         timer.start();
-        const auto standing = isForecastAfresh ? run::standingOf(run, tablet.runTime(run))
-                                               : run::standingOf(run, tablet.runTime(run), outlooks);
+        const auto standing = run::standingOf(run, tablet.runTime(run), std::move(known));
         times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
     }
     return medianMs(std::move(times));
