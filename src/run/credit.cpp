@@ -12,22 +12,33 @@ namespace {
 
 constexpr RunTime graceOnPlan = std::chrono::minutes(5);
 
-/// A time in which the oil may not have gone through the filters.
+/// What a set says of the oil around it.
+struct Milestone
+{
+    RunTime at;
+    double doubtful = 0.0;  ///< Share of the flow that may not have gone through the filters.
+    double confirmed = 0.0; ///< Share of which somebody said so.
+};
+
+/// A time between two sets, with the worse of what they say.
 struct Doubt
 {
     RunTime from;
     RunTime to;
+    double doubtful;
+    double confirmed;
 };
 
 class Accountant
 {
 public:
     Accountant(const RunState& run, const std::vector<Moment>& moments, const std::vector<std::optional<RunTime>>& due,
-               const std::vector<Question>& questions, RunTime now)
+               const std::vector<Question>& questions, const std::vector<JudgedSet>& judged, RunTime now)
         : run_{run},
           moments_{moments},
           due_{due},
           questions_{questions},
+          judged_{judged},
           end_{run.phase == Phase::Closed ? std::min(now, run.closedAt) : now}
     {
         findDoubts();
@@ -55,12 +66,12 @@ private:
         if (isAfterLastEntry) {
             return;
         }
-        const RunTime best = creditedBest(i, length);
+        const RunTime best = std::min(creditedBest(i, length), length - doubted(moment.at, to, &Doubt::confirmed));
         best_ += litres(moment, best);
         bestTime_ += best;
         const RunTime allowed = due_[i].value_or(moment.at) - moment.at + graceOnPlan;
         if (length <= allowed && length <= unwatchedAfter) {
-            low_ += litres(moment, length - doubted(moment.at, to));
+            low_ += litres(moment, length - doubted(moment.at, to, &Doubt::doubtful));
         }
     }
 
@@ -84,7 +95,7 @@ private:
     }
 
     /// Whether the set shows that the oil may not have gone through the filters, or cannot be relied on.
-    [[nodiscard]] bool isDoubtful(const Moment& moment) const
+    [[nodiscard]] bool isDoubtful(const Moment& moment, const JudgedSet* judged) const
     {
         for (std::size_t i = 0; i < moment.raw.size(); ++i) {
             const auto& setting = run_.setup.stages[i].bypass;
@@ -92,7 +103,28 @@ private:
                 return true;
             }
         }
-        return isHeldBack(*moment.fact, questions_);
+        return (judged != nullptr && judged->isDoubtful) || isHeldBack(*moment.fact, questions_);
+    }
+
+    /// Whether somebody said "yes" to what was found at this set.
+    [[nodiscard]] bool isConfirmed(const JudgedSet& judged) const
+    {
+        return std::any_of(judged.signs.begin(), judged.signs.end(), [&](const Sign& sign) {
+            return sign.pattern->takes != Takes::Nothing
+                && isConfirmed(sign.pattern->id, judged.moment->fact->header.id);
+        });
+    }
+
+    [[nodiscard]] bool isConfirmed(std::string_view finding, const Id& of) const
+    {
+        bool isSo = false;
+        for (const Moment& moment : moments_) { // the latest answer counts
+            const auto* answer = std::get_if<QuestionAnswered>(&moment.fact->effective);
+            if (answer != nullptr && !moment.fact->struck && answer->question == finding && answer->of == of) {
+                isSo = answer->say == "yes";
+            }
+        }
+        return isSo;
     }
 
     /// Whether the set shows each stage that has a bypass setting, and anything at all.
@@ -108,32 +140,40 @@ private:
 
     void findDoubts()
     {
-        RunTime lastGood{0};
-        bool open = false;
+        Milestone last{RunTime{0}};
+        auto judged = judged_.begin();
         for (const Moment& moment : moments_) {
             if (moment.reading == nullptr) {
                 continue;
             }
-            if (isDoubtful(moment)) {
-                open = true;
-            } else if (isComplete(moment)) {
-                if (open) {
-                    doubts_.push_back({lastGood, moment.at});
-                    open = false;
-                }
-                lastGood = moment.at;
+            const bool isJudged = judged != judged_.end() && judged->moment == &moment;
+            const JudgedSet* set = isJudged ? &*judged++ : nullptr;
+            const bool isInDoubt = isDoubtful(moment, set);
+            if (!isInDoubt && !isComplete(moment)) {
+                continue;
             }
+            Milestone here{moment.at, isInDoubt ? 1.0 : (set != nullptr ? 1.0 - set->flowLeft : 0.0)};
+            here.confirmed = here.doubtful > 0.0 && set != nullptr && isConfirmed(*set) ? here.doubtful : 0.0;
+            addDoubt(last, here, here.at);
+            last = here;
         }
-        if (open) {
-            doubts_.push_back({lastGood, RunTime::max()});
+        addDoubt(last, last, RunTime::max());
+    }
+
+    void addDoubt(const Milestone& from, const Milestone& other, RunTime to)
+    {
+        const double doubtful = std::max(from.doubtful, other.doubtful);
+        if (doubtful > 0.0) {
+            doubts_.push_back({from.at, to, doubtful, std::max(from.confirmed, other.confirmed)});
         }
     }
 
-    [[nodiscard]] RunTime doubted(RunTime from, RunTime to) const
+    [[nodiscard]] RunTime doubted(RunTime from, RunTime to, double Doubt::* share) const
     {
         RunTime sum{0};
         for (const Doubt& doubt : doubts_) { // they do not overlap
-            sum += std::max(RunTime{0}, std::min(to, doubt.to) - std::max(from, doubt.from));
+            const RunTime common = std::max(RunTime{0}, std::min(to, doubt.to) - std::max(from, doubt.from));
+            sum += RunTime{std::llround(static_cast<double>(common.count()) * (doubt.*share))};
         }
         return sum;
     }
@@ -147,6 +187,7 @@ private:
     const std::vector<Moment>& moments_;
     const std::vector<std::optional<RunTime>>& due_;
     const std::vector<Question>& questions_;
+    const std::vector<JudgedSet>& judged_;
     RunTime end_;
     std::vector<Doubt> doubts_;
     units::Volume low_;
@@ -158,9 +199,9 @@ private:
 } // namespace
 
 Credit creditOf(const RunState& run, const std::vector<Moment>& moments, const std::vector<std::optional<RunTime>>& due,
-                const std::vector<Question>& questions, RunTime now)
+                const std::vector<Question>& questions, const std::vector<JudgedSet>& judged, RunTime now)
 {
-    return Accountant(run, moments, due, questions, now).count();
+    return Accountant(run, moments, due, questions, judged, now).count();
 }
 
 } // namespace loopside::run

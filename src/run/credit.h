@@ -10,10 +10,13 @@
 //         nothing after the last entry.
 //   low:  best, less any piece longer than the planned interval and 5 min (even if somebody said that it was filtering:
 //         stated, not observed), less the time from the last good to the next good reading around a set that is
-//         questioned or whose ΔP stands at or above a bypass setting.
+//         questioned, whose ΔP stands at or above a bypass setting, or of which a finding says that the oil may not
+//         have gone through the filters; less the share of the flow that a finding says is lost.
+// What somebody confirmed of such a finding (an answer "yes" to its id, of that set) is taken from best, too.
 
 #pragma once
 
+#include "run/judge.h"
 #include "run/pace.h"
 
 namespace loopside::run {
@@ -27,6 +30,6 @@ struct Credit
 
 [[nodiscard]] Credit creditOf(const RunState& run, const std::vector<Moment>& moments,
                               const std::vector<std::optional<RunTime>>& due, const std::vector<Question>& questions,
-                              RunTime now);
+                              const std::vector<JudgedSet>& judged, RunTime now);
 
 } // namespace loopside::run

@@ -126,7 +126,9 @@ public:
 
     Refusal operator()(const QuestionAnswered& answer) const
     {
-        if (std::find(questionIds.begin(), questionIds.end(), answer.question) == questionIds.end()) {
+        const bool isQuestion =
+            std::find(questionIds.begin(), questionIds.end(), answer.question) != questionIds.end();
+        if (!isQuestion && !isFinding(answer.question)) { // what was found may be confirmed, see credit.h
             return refuse(Errc::NotFound, "refused.question", "there is no question \"" + answer.question + "\"");
         }
         if (run_.factOf(answer.of) == nullptr) {

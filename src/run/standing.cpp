@@ -45,13 +45,15 @@ Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known
     standing.moments = timelineOf(run);
     standing.questions = questionsIn(standing.moments, run);
     const auto due = dueTimes(standing.moments, run.setup, standing.questions);
-    standing.credit = creditOf(run, standing.moments, due, standing.questions, now);
+    standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
+    standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
     standing.outlooks = known.empty() ? outlooksOf(run, standing.moments, standing.questions, standing.credit)
                                       : std::move(known);
     if (!standing.moments.empty()) {
         standing.mode = standing.moments.back().mode;
         standing.due = run.phase == Phase::Closed ? std::nullopt : soonest(due.back(), standing);
     }
+    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
     const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
                                    [](const Moment& moment) { return moment.reading != nullptr; });
     if (last != standing.moments.rend()) {

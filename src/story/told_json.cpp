@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "run/alert.h"
 #include "story/plan_json.h"
+#include "words/told.h"
 
 #include <nlohmann/json.hpp>
 
@@ -69,6 +70,39 @@ Json forecastJson(const Told& told, const words::Words& words)
     return list;
 }
 
+std::string clockText(run::RunTime time)
+{
+    const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(time).count();
+    const auto two = [](auto number) { return (number < 10 ? "0" : "") + std::to_string(number); };
+    return two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
+}
+
+Json said(const std::vector<Message>& messages, const words::Words& words)
+{
+    Json list = Json::array();
+    for (const Message& message : messages) {
+        list.push_back(words.say(message));
+    }
+    return list;
+}
+
+Json findingsJson(const Told& told, const words::Words& words)
+{
+    Json list = Json::array();
+    for (const run::Finding& finding : told.standing.findings) {
+        list.push_back({{"id", finding.id},
+                        {"stage", finding.stage ? Json(*finding.stage) : Json()},
+                        {"level", run::nameOf(finding.level)},
+                        {"since", clockText(finding.since)},
+                        {"confidence", run::nameOf(finding.confidence)},
+                        {"because", said(finding.because, words)},
+                        {"ruled_out", said(finding.ruledOut, words)},
+                        {"confirm", said(finding.confirm, words)},
+                        {"do", words.say(finding.act)}});
+    }
+    return list;
+}
+
 Json questionsJson(const Told& told)
 {
     Json list = Json::array();
@@ -100,13 +134,6 @@ Json alertsJson(const run::RunState& run)
         list.push_back(std::move(object));
     }
     return list;
-}
-
-std::string clockText(run::RunTime time)
-{
-    const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(time).count();
-    const auto two = [](auto number) { return (number < 10 ? "0" : "") + std::to_string(number); };
-    return two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
 }
 
 double secondsOf(run::RunTime time)
@@ -170,10 +197,27 @@ public:
         if (key == "next_reading_s") {
             return inRange(told_["next_reading_s"]);
         }
+        if (key == "forecast") {
+            return forecastFault();
+        }
         return "\"" + key + "\" cannot be checked by this version";
     }
 
 private:
+    /// An object tells some of the members, ranges for numbers; a text is the state. The stage stands beside it or in it.
+    [[nodiscard]] std::optional<std::string> forecastFault() const
+    {
+        Json expected = Json::parse(ledger::toJson(expected_.value));
+        if (expected.is_string()) {
+            expected = {{"state", expected}};
+        }
+        const int stage = expected_.stage ? *expected_.stage : expected.value("stage", 1);
+        const Json& all = told_["forecast"];
+        const auto index = static_cast<std::size_t>(stage) - 1;
+        return index < all.size() ? difference(expected, all[index], "forecast")
+                                  : "there is no stage " + std::to_string(stage) + " to forecast";
+    }
+
     [[nodiscard]] bool isIt(const Json& object) const
     {
         const bool stageFits = !expected_.stage || object.value("stage", Json()) == *expected_.stage;
@@ -224,7 +268,7 @@ Json toldJson(const Told& told, const words::Words& words)
     object["turnovers"] = {{"low", band.low}, {"best", band.best}, {"high", band.high}};
     object["filtered_l"] = told.standing.credit.filtered.in(units::litre);
     object["forecast"] = forecastJson(told, words);
-    object["findings"] = Json::array();
+    object["findings"] = findingsJson(told, words);
     object["questions"] = questionsJson(told);
     object["alerts"] = alertsJson(told.run);
     const auto next = told.standing.nextReadingIn();

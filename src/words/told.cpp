@@ -65,6 +65,11 @@ std::string questionSentence(const Words& words, const run::Question& question)
     return words.say({std::move(id), question.arguments});
 }
 
+std::string findingSentence(const Words& words, const run::Finding& finding)
+{
+    return words.say(finding.headline);
+}
+
 std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage, int number)
 {
     const std::string stageNumber = std::to_string(number);

@@ -21,6 +21,9 @@ namespace loopside::words {
 /// The sentence of a question.
 [[nodiscard]] std::string questionSentence(const Words& words, const run::Question& question);
 
+/// The one line of a finding: what it is. Its reasons and what to do are messages of their own.
+[[nodiscard]] std::string findingSentence(const Words& words, const run::Finding& finding);
+
 /// One stage in one line: raw ΔP with its reading error and limit, corrected ΔP and loading where known.
 [[nodiscard]] std::string stageLine(const Words& words, const run::StageDrop& drop, const run::StageRecord& stage,
                                     int number);

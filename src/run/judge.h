@@ -1,0 +1,59 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// The diagnosis of a run: its good sets, read while filtering, one after the other against the patterns. Sets that a
+// question about typing holds back, sets of which nothing could be read and sets in bypass mode drive nothing.
+//
+// A pattern that holds is dropped only when its chance falls below a half, so that nothing chatters. Linear in the
+// number of sets; sentences are made for the last one alone.
+
+#pragma once
+
+#include "run/pattern.h"
+#include "run/question.h"
+
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace loopside::run {
+
+/// A pattern that holds at one set.
+struct Sign
+{
+    const Pattern* pattern = nullptr;
+    std::size_t place = 0; ///< From 0.
+    double holds = 0.0;    ///< Least, in standard uncertainties, of what lends confidence.
+    RunTime since{0};
+};
+
+/// One good set, judged from the gauges alone.
+struct JudgedSet
+{
+    const Moment* moment = nullptr;
+    std::vector<Sign> signs = {}; ///< In the order of the table of patterns.
+    double flowLeft = 1.0;        ///< Of the flow that was stated; below 1 only where a finding says so.
+    bool isDoubtful = false;      ///< The oil may not have gone through the filters.
+
+    [[nodiscard]] bool has(std::string_view id) const;
+};
+
+struct Diagnosis
+{
+    std::vector<JudgedSet> sets = {};
+    std::vector<Finding> findings = {}; ///< Of the last set, from the gauges alone, ranked.
+};
+
+[[nodiscard]] Diagnosis judgeSets(const RunState& run, const std::vector<Moment>& moments,
+                                  const std::vector<Question>& questions);
+
+/// What a forecast says of a stage: the chance that it reaches its limit before the next planned reading.
+using LimitChances = std::span<const std::optional<double>>;
+
+/// All findings that hold, ranked: those of the diagnosis, the target met, and limits near by the forecast's chances
+/// (none, or one for each stage; 0.5 is near).
+[[nodiscard]] std::vector<Finding> findingsOf(const RunState& run, const std::vector<Moment>& moments,
+                                              const Diagnosis& diagnosis, const TurnoverBand& turnovers,
+                                              LimitChances chances = {});
+
+} // namespace loopside::run

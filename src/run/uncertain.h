@@ -1,0 +1,60 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Numbers that are not known exactly, and how far a reading lies from a bound that matters.
+//
+// Source: NIST TN 1297 (1994): the law of propagation of uncertainty for independent parts (its appendix A), limits
+//   ±a with no other knowledge as a/√3 (its 4.6). What is told with k = 2 elsewhere is k = 1 here.
+// Validity: parts that are independent and small beside the number they belong to, so that a normal distribution will
+//   do. Neighbouring ΔP share a gauge; that is left out.
+
+#pragma once
+
+#include "units/quantity.h"
+
+namespace loopside::run {
+
+/// A number without unit, such as a quotient of two pressures, and its standard uncertainty (k = 1).
+struct Uncertain
+{
+    double value = 0.0;
+    double sd = 0.0; ///< 0 or more.
+
+    /// By how many standard uncertainties the number lies above `bound`. The chance that it is above is that of the
+    /// normal distribution: see `likely`. Without uncertainty a very large number, either way.
+    [[nodiscard]] double above(double bound) const;
+    [[nodiscard]] double below(double bound) const { return -above(bound); }
+};
+
+/// Quantiles of the normal distribution: as many standard uncertainties say that a chance is at least so large.
+inline constexpr double even = 0.0;                ///< 0.5
+inline constexpr double likely = 1.2815515655;     ///< 0.9
+inline constexpr double veryLikely = 1.6448536270; ///< 0.95
+inline constexpr double sure = 2.3263478740;       ///< 0.99
+inline constexpr double impossible = -1e9;         ///< What cannot be told never reaches a bound.
+
+/// A pressure of one set with the standard uncertainties (k = 1) of the gauges it comes from.
+struct Measured
+{
+    units::Pressure value;
+    units::Pressure reading;  ///< Fresh each time: graduation and swing.
+    units::Pressure standing; ///< The same all through a run: the grade of the gauges.
+
+    friend Measured operator+(const Measured& a, const Measured& b);
+    friend Measured operator-(const Measured& a, const Measured& b);
+};
+
+/// How far a loss moved from `then` to `now` beyond what is expected: now ÷ (factor × then); 1 is not at all.
+///
+/// Both were read on the same gauges, so that the standing error stands in both and cancels; where the factor is not 1,
+/// the part of it that is not scaled with the loss is left. `then` must be above 0.
+[[nodiscard]] Uncertain moved(const Measured& now, const Measured& then, const Uncertain& factor);
+
+/// now ÷ expected with both gauge errors, where what is expected comes from a catalogue or a formula and is itself
+/// known to `relativeSd`. `expected` must be above 0.
+[[nodiscard]] Uncertain against(const Measured& now, units::Pressure expected, double relativeSd);
+
+/// a ÷ b; `b` must not be 0.
+[[nodiscard]] Uncertain quotient(const Uncertain& a, const Uncertain& b);
+
+} // namespace loopside::run

@@ -1,0 +1,179 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/witness.h"
+
+#include "run/start.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace loopside::run {
+
+namespace {
+
+using units::kelvins;
+using units::pascal;
+using units::Pressure;
+
+constexpr auto thermometerRepeats = 0.6 * kelvins; // k = 1: read to 1 °C, and half a degree of its own
+constexpr auto thermometerStands = 1.0 * kelvins;  // k = 1, all through a run
+constexpr double cleanKnownTo = 0.08;              // of a clean ΔP told, the grade's viscosity included
+constexpr double hoseKnownTo = 0.2;                // of the loss of a hose with its fittings
+constexpr double oilLineKnownTo = 0.05;            // of what the oil's line says, for each e-fold of viscosity
+constexpr double unknownOil = 0.2;                 // of a factor where no temperature was told: about 3 °C
+constexpr double readerAdds = 1.5;                 // to rounding: a third of a division of parallax and needle
+constexpr double unknownGradeOfSpan = 0.025;       // class 2.5, the coarsest that is common
+
+/// The last digit that was typed, for a dial whose divisions are not known.
+Pressure lastDigit(const GaugeTyped& typed, const PressureUnit& unit)
+{
+    return std::pow(10.0, -typed.low.places()) * unit.unit;
+}
+
+/// A gauge with both errors; where the dial is not described, what stands in for it.
+Measured measured(const filtration::GaugeValue& gauge, const ReadingLogged& reading, const GaugeRecord& dial,
+                  std::size_t index)
+{
+    const PressureUnit& unit = reading.unit != nullptr ? *reading.unit : *dial.unit;
+    const Pressure span = dial.span ? Pressure(dial.span->toDouble(), dial.unit->unit) : gauge.value;
+    const Pressure ofDial = gauge.reading.value_or(lastDigit(*reading.gauges[index], unit) / std::numbers::sqrt3);
+    return {gauge.value, ofDial * readerAdds,
+            gauge.standing.value_or(span * (unknownGradeOfSpan / std::numbers::sqrt3))};
+}
+
+std::optional<Pressure> cleanNow(const std::optional<filtration::CleanDrop>& clean, const filtration::Conditions& now)
+{
+    const auto drop = clean ? std::optional(filtration::cleanDropAt(*clean, now)) : std::nullopt;
+    return drop && *drop ? std::optional(**drop) : std::nullopt;
+}
+
+} // namespace
+
+Sighting::Sighting(const RunState& run) : run_{run}
+{
+    for (const StageRecord& stage : run.setup.stages) {
+        clean_.push_back(stage.cleanDrop());
+    }
+    const HoseRecord& hose = run.setup.cart.returnHose;
+    if (hose.bore && hose.length) {
+        hose_ = filtration::Pipe{hose.bore->value(), hose.length->value()};
+    }
+    if (run.setup.cart.staticHead) {
+        staticHead_ = run.setup.cart.staticHead->value();
+    }
+}
+
+void Sighting::noteStaticHead(const Moment& pumpOff)
+{
+    const auto last = run_.setup.cart.gauges.size() - 1;
+    if (!run_.setup.cart.staticHead) {
+        if (const auto shown = shownBy(*pumpOff.reading, run_.setup.cart, last)) {
+            staticHead_ = shown->value();
+        }
+    }
+}
+
+void Sighting::seePressures(Sight& sight, const Offsets& offsets) const
+{
+    const ReadingLogged& reading = *sight.moment->reading;
+    const auto values = gaugeValuesOf(reading, offsets, run_.setup.cart);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        sight.gauges.push_back(values[i] ? std::optional(measured(*values[i], reading, run_.setup.cart.gauges[i], i))
+                                         : std::nullopt);
+    }
+    for (std::size_t i = 1; i < values.size(); ++i) {
+        const auto& before = sight.gauges[i - 1];
+        const auto& after = sight.gauges[i];
+        sight.drops.push_back(before && after ? std::optional(*before - *after) : std::nullopt);
+    }
+    const auto& first = sight.gauges.front();
+    const auto& last = sight.gauges.back();
+    if (first && last) {
+        sight.filters = *first - *last;
+    }
+    if (staticHead_) {
+        const Measured head{*staticHead_, {}, {}};
+        sight.head = last ? std::optional(*last - head) : std::nullopt;
+        sight.total = first ? std::optional(*first - head) : std::nullopt;
+    }
+}
+
+void Sighting::seeOil(Sight& sight) const
+{
+    const ReadingLogged& reading = *sight.moment->reading;
+    if (reading.oil) {
+        sight.oil = reading.oil->value();
+    }
+    if (!run_.fluid) {
+        return;
+    }
+    const auto viscosity = run_.fluid->viscosityAt(sight.oil);
+    if (!viscosity) {
+        return;
+    }
+    sight.viscosity = *viscosity;
+    const auto density = run_.fluid->densityAt(sight.oil).value_or(usualDensity);
+    const units::Flow flow = reading.flow ? reading.flow->value() : run_.setup.cart.flow.value();
+    sight.push = (*viscosity * density).in(units::pascalSecond)*flow.in(units::cubicMetrePerSecond);
+    if (sight.oil) {
+        const auto warmer = run_.fluid->viscosityAt(*sight.oil + thermometerRepeats);
+        sight.pushSdOfReading = warmer ? std::log(*viscosity / *warmer) : 0.0;
+    }
+}
+
+void Sighting::seeClean(Sight& sight) const
+{
+    sight.loading.resize(sight.drops.size());
+    if (!sight.push || *sight.push <= 0.0) {
+        return;
+    }
+    const ReadingLogged& reading = *sight.moment->reading;
+    const filtration::Conditions now{reading.flow ? reading.flow->value() : run_.setup.cart.flow.value(),
+                                     *sight.viscosity, run_.fluid->densityAt(sight.oil)};
+    const double oilSd = sight.pushSdOfReading * (thermometerStands / thermometerRepeats); // standing
+    const double cleanSd = std::hypot(cleanKnownTo, oilSd, sight.pushSdOfReading);
+    bool isWhole = true;
+    for (std::size_t i = 0; i < clean_.size(); ++i) {
+        const auto clean = cleanNow(clean_[i], now);
+        isWhole = isWhole && clean;
+        sight.cleanFilters += clean.value_or(Pressure{});
+        if (clean && sight.drops[i]) {
+            sight.loading[i] = against(*sight.drops[i], *clean, cleanSd);
+        }
+    }
+    if (!isWhole) {
+        sight.cleanFilters = Pressure{};
+    }
+    if (!hose_ || !sight.head) {
+        return;
+    }
+    const auto hose = filtration::pipeLoss(*hose_, now.flow, now.viscosity, now.density.value_or(usualDensity));
+    if (hose && hose->loss > Pressure{}) {
+        sight.headAgainstHose = against(*sight.head, hose->loss, std::hypot(hoseKnownTo, oilSd));
+    }
+}
+
+Sight Sighting::see(const Moment& reading, const Offsets& offsets) const
+{
+    Sight sight;
+    sight.at = reading.at;
+    sight.moment = &reading;
+    seePressures(sight, offsets);
+    seeOil(sight);
+    seeClean(sight);
+    return sight;
+}
+
+Uncertain expectedFactor(const Sight& now, const Sight& then)
+{
+    if (!now.push || !then.push || *then.push <= 0.0 || *now.push <= 0.0) {
+        return {1.0, unknownOil};
+    }
+    const double factor = *now.push / *then.push;
+    const double ofLine = oilLineKnownTo * std::log(factor);
+    return {factor, factor * std::hypot(now.pushSdOfReading, then.pushSdOfReading, ofLine)};
+}
+
+} // namespace loopside::run
