@@ -163,7 +163,7 @@ TEST_CASE("a last gauge below about 3 psi allows no high confidence to what lean
     read(walk, 2, "37 26 3");
     read(walk, 10, "37 26 3");
     read(walk, 20, "5 4 3");
-    CHECK(findingOf(walk, 20, "valve-in-bypass").confidence == Confidence::Medium);
+    CHECK(findingOf(walk, 20, "valve-in-bypass").confidence <= Confidence::Medium);
 }
 
 TEST_CASE("a gauge that could not be read takes away what hung on it, and nothing else")
