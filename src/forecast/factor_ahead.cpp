@@ -111,4 +111,13 @@ FactorExpected factorAt(const FactorTrend& trend, double filteredSeconds)
     return {std::exp(mean), std::sqrt(std::max(squares - mean * mean, 0.0))};
 }
 
+FactorExpected factorHeld(const FactorTrend& trend, double now, double then)
+{
+    constexpr double errorMax = 0.5;
+    const FactorExpected held = factorAt(trend, now);
+    const FactorExpected expected = factorAt(trend, then);
+    const double change = std::log(expected.value / held.value);
+    return {held.value, std::min(std::hypot(expected.relativeError, change), errorMax)};
+}
+
 } // namespace loopside::forecast

@@ -56,4 +56,7 @@ struct FactorTrend
 /// The factor at `filteredSeconds`, past or to come; 0 or more.
 [[nodiscard]] FactorExpected factorAt(const FactorTrend& trend, double filteredSeconds);
 
+/// What limits are judged by: the factor at `now`, held, with what the trend makes of it until `then` as its error.
+[[nodiscard]] FactorExpected factorHeld(const FactorTrend& trend, double now, double then);
+
 } // namespace loopside::forecast

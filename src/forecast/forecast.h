@@ -13,7 +13,6 @@
 #pragma once
 
 #include "base/result.h"
-#include "forecast/factor_ahead.h"
 #include "forecast/history.h"
 #include "forecast/load_axis.h"
 #include "forecast/loading.h"
@@ -56,10 +55,7 @@ struct Question
     double secondsNow = 0.0;                           ///< On the caller's clock, at `loadNow`.
     Ahead ahead;                                       ///< How the load goes on.
     std::optional<double> targetLoad = {};             ///< Where the target is met.
-    std::optional<FactorTrend> factorTrend = {}; ///< How raw ÷ corrected goes on; `rawPerCorrected` is then that of one
-                                                 ///< moment, best of the target, and lives are told for every other.
-    double filteredSecondsNow = 0.0;             ///< On the clock of that trend, at `loadNow`; 0 or more.
-    std::optional<double> secondsMax = {};       ///< Times beyond are not told; else ten times those so far.
+    std::optional<double> secondsMax = {};             ///< Times beyond are not told; else ten times those so far.
 };
 
 /// Three quantiles; nothing where it lies beyond what is told or is never reached.

@@ -139,10 +139,48 @@ Shape kneeShape(double clean, double knee, double rise, double exponent)
     return shape;
 }
 
+/// How steeply ln(drop) rises over phase in the last part of a loading; at least 1, which is a slow one.
+double steepnessAtEnd(const PastLoading& past)
+{
+    constexpr double lastPart = 0.7;
+    double w = 0.0, x = 0.0, y = 0.0, xx = 0.0, xy = 0.0;
+    for (const CurvePoint& point : past.curve) {
+        const double phase = point.load / past.endLoad;
+        if (phase < lastPart || phase > 1.0 || !(point.drop > units::Pressure())) {
+            continue;
+        }
+        const double value = std::log(point.drop / past.limit);
+        w += 1.0;
+        x += phase;
+        y += value;
+        xx += phase * phase;
+        xy += phase * value;
+    }
+    const double determinant = w * xx - x * x;
+    return std::max(1.0, determinant > 1e-9 ? (w * xy - x * y) / determinant : 1.0);
+}
+
+/// A loading that ended at a limit a little below `limit`, carried on as it rose last. Limits hold for raw drops, so
+/// the corrected ones of two days are never quite the same.
+PastLoading carriedOn(const PastLoading& past, units::Pressure limit)
+{
+    constexpr double farthest = 1.3; // times the limit it ran to
+    const double ratio = limit / past.limit;
+    if (past.isCutShort || !(ratio > 1.0 && ratio <= farthest)) {
+        return past;
+    }
+    PastLoading longer = past;
+    longer.endLoad = past.endLoad * (1.0 + std::log(ratio) / steepnessAtEnd(past));
+    longer.limit = limit;
+    longer.curve.push_back({longer.endLoad, limit});
+    return longer;
+}
+
 } // namespace
 
-std::optional<ScaledShape> shapeOf(const PastLoading& past, units::Pressure limit)
+std::optional<ScaledShape> shapeOf(const PastLoading& ended, units::Pressure limit)
 {
+    const PastLoading past = carriedOn(ended, limit);
     const std::vector<Bin> all = binned(past, limit);
     if (all.size() < 3) {
         return std::nullopt;

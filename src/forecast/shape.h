@@ -29,10 +29,11 @@ struct ScaledShape
     double life;
 };
 
-/// The shape and life of a past loading against `limit`, which may be lower than the one it ran to. Smoothed by a local
+/// The shape and life of a past loading against `limit`, which may be lower than the one it ran to, or up to
+/// 1.3 times that: then it is carried on as it rose last. Smoothed by a local
 /// straight line of the logarithm, then made never to fall. Nothing if it did not get as far as `limit`, or has fewer
 /// than three points.
-[[nodiscard]] std::optional<ScaledShape> shapeOf(const PastLoading& past, units::Pressure limit);
+[[nodiscard]] std::optional<ScaledShape> shapeOf(const PastLoading& ended, units::Pressure limit);
 
 /// Shapes of blocking laws, with and without a knee, over clean drops from 1.5 to 50 % of the limit: what is known
 /// where nothing was learned. The choice is ours, from the laws in blocking_law.h and the knee seen on open data.

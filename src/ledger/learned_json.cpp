@@ -25,7 +25,9 @@ nlohmann::ordered_json learnedJson(const run::LoadingLearned& learned)
                                    {"kind", learned.kind},
                                    {"limit_pa", learned.limit_pa},
                                    {"end_l", learned.end_l},
+                                   {"reading_error_pa", learned.readingError_pa},
                                    {"cut_short", learned.isCutShort},
+                                   {"used", learned.isUsed},
                                    {"withdrawn", learned.isWithdrawn},
                                    {"load_l", nlohmann::ordered_json::array()},
                                    {"dp_pa", nlohmann::ordered_json::array()}};
@@ -46,7 +48,9 @@ run::LoadingLearned readLearned(const JsonReader& body)
     learned.kind = body.textOr("kind");
     learned.limit_pa = body.at("limit_pa").real();
     learned.end_l = body.at("end_l").real();
+    learned.readingError_pa = body.at("reading_error_pa").real();
     learned.isCutShort = readFlag(body, "cut_short");
+    learned.isUsed = readFlag(body, "used");
     learned.isWithdrawn = readFlag(body, "withdrawn");
     const auto loads = body.at("load_l").items();
     const auto drops = body.at("dp_pa").items();

@@ -286,7 +286,9 @@ struct LoadingLearned
     std::string kind = {};        ///< particle or water; empty if unknown.
     double limit_pa = 0.0;        ///< The corrected drop that its limit was, or came to at its end.
     double end_l = 0.0;           ///< The load at its limit, or when it was cut short.
+    double readingError_pa = 0.0; ///< Of the drops, expanded (k = 2).
     bool isCutShort = false;
+    bool isUsed = false;      ///< The elements had caught something at load 0: teaches of their kind of curve, no life.
     bool isWithdrawn = false; ///< An amendment took its ground away; nothing is learned from it.
     std::vector<Point> curve = {};
     friend bool operator==(const LoadingLearned&, const LoadingLearned&) = default;
@@ -342,11 +344,11 @@ struct ClockJumped
     friend bool operator==(const ClockJumped&, const ClockJumped&) = default;
 };
 
-using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
-                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold,
-                           WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch, FlushClosed,
-                           TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
-                           LoadingLearned>;
+using Event =
+    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
+                 ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold, WasteTransferred, Kept,
+                 FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed,
+                 AlertRaised, AlertCleared, ClockJumped, LoadingLearned>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

@@ -32,7 +32,7 @@ std::vector<LoadedSet> teachingSets(const StageLoading& loading)
 {
     std::vector<LoadedSet> sets;
     for (const LoadedSet& set : loading.sets) {
-        if (set.isLate || set.isAllAtOnce) {
+        if (set.isLate || set.isAllAtOnce || set.isDoubtful) {
             continue;
         }
         sets.push_back(set);
@@ -58,7 +58,7 @@ std::vector<LoadingLearned::Point> thinned(const std::vector<LoadedSet>& sets)
 std::optional<LoadingLearned> taughtBy(const StageLoading& loading, const Setup& setup)
 {
     const std::vector<LoadedSet> sets = teachingSets(loading);
-    if (!loading.isOver || loading.isUsed || sets.size() < fewestPoints) {
+    if (!loading.isOver || loading.isMixed || sets.size() < fewestPoints) {
         return std::nullopt;
     }
     const StageRecord& stage = setup.stages[static_cast<std::size_t>(loading.stage - 1)];
@@ -70,6 +70,8 @@ std::optional<LoadingLearned> taughtBy(const StageLoading& loading, const Setup&
     learned.elementType = loading.elementType;
     learned.kind = stage.kind;
     learned.isCutShort = !last.isAtLimit;
+    learned.isUsed = loading.isUsed;
+    learned.readingError_pa = sixDigits((*last.drop.reading / rawPerCorrected(last)).in(pascal));
     learned.limit_pa = sixDigits(last.drop.corrected->in(pascal));
     learned.end_l = sixDigits(last.isAtLimit ? last.load_l : std::max(loading.load_l, last.load_l));
     learned.curve = thinned(sets);
@@ -112,7 +114,9 @@ std::vector<LoadingLearned> learningChanges(const RunState& run)
     }
     const std::vector<Moment> moments = timelineOf(run);
     std::vector<LoadingLearned> now;
-    for (const StageLoading& loading : loadingsOf(run, moments, questionsIn(moments, run)).loadings) {
+    const std::vector<Question> questions = questionsIn(moments, run);
+    const Diagnosis diagnosis = judgeSets(run, moments, questions);
+    for (const StageLoading& loading : loadingsOf(run, moments, questions, diagnosis.sets).loadings) {
         if (auto taught = taughtBy(loading, run.setup)) {
             now.push_back(*std::move(taught));
         }
@@ -168,6 +172,8 @@ std::vector<forecast::PastLoading> pastLoadings(const std::vector<LoadingLearned
         loading.endLoad = one.end_l;
         loading.limit = one.limit_pa * pascal;
         loading.isCutShort = one.isCutShort;
+        loading.isUsed = one.isUsed;
+        loading.readingError = one.readingError_pa * pascal;
         for (const auto& [load, drop] : one.curve) {
             loading.curve.push_back({load, drop * pascal});
         }

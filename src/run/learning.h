@@ -4,8 +4,9 @@
 // What one run teaches the forecasts of later ones, and what a new run may learn from.
 //
 // A loading teaches once it is over: its elements were changed, or its run is closed. One that did not reach its limit
-// teaches that its life is longer. Nothing is learned from a practice run, from elements that were not new, or from
-// sets that were entered later than seen. A loading of other elements is kin only by its kind: see forecast/loading.h.
+// teaches that its life is longer; elements that had caught something before teach how such elements creep, but no
+// life. Nothing is learned from a practice run, where only some elements were changed, or from sets that were entered
+// later than seen. A loading of other elements is kin only by its kind: see forecast/loading.h.
 
 #pragma once
 

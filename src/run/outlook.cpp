@@ -36,13 +36,6 @@ units::Pressure leastError()
     return 10.0 * pascal;
 }
 
-double rawPerCorrected(const LoadedSet& set)
-{
-    const double corrected = set.drop.corrected->in(pascal);
-    const double raw = set.drop.raw->value().in(pascal);
-    return corrected > 0.0 && raw > 0.0 ? raw / corrected : 1.0;
-}
-
 /// One stage of one run, asked for its forecast.
 class Asking
 {
@@ -57,7 +50,7 @@ public:
           credit_{credit}
     {
         std::copy_if(loading_.sets.begin(), loading_.sets.end(), std::back_inserter(sets_),
-                     [](const LoadedSet& set) { return !set.isAllAtOnce; });
+                     [](const LoadedSet& set) { return !set.isAllAtOnce && (!set.isDoubtful || set.isAtLimit); });
     }
 
     [[nodiscard]] Outlook outlook() const
@@ -71,6 +64,8 @@ public:
             outlook.why = {"forecast.no-limit", {}};
         } else if (!stage_.cleanDrop() || !run_.fluid) {
             outlook.why = {"forecast.no-correction", {}};
+        } else if (!loading_.sets.empty() && loading_.sets.back().isDoubtful && !loading_.sets.back().isAtLimit) {
+            outlook.why = {"forecast.doubtful", {}};
         } else if (sets_.empty()) {
             outlook.why = {"forecast.no-reading", {}};
         } else {
@@ -135,16 +130,18 @@ private:
     [[nodiscard]] forecast::Question question(const forecast::Ahead& ahead) const
     {
         const LoadedSet& last = sets_.back();
-        const forecast::FactorExpected factor = factorAhead();
         forecast::Question question;
         question.rawLimit = stage_.changeLimit->value();
         question.rawDropNow = last.isAtLimit ? std::max(question.rawLimit, last.drop.raw->value())
                                              : std::min(question.rawLimit * (1.0 - 1e-12), last.drop.raw->value());
-        question.rawPerCorrected = factor.value;
-        question.rawPerCorrectedError = factor.relativeError;
+        if (const auto trend = factorTrend()) {
+            const auto factor = forecast::factorHeld(*trend, loadings_.filtered.seconds, filteringSecondsThen());
+            question.rawPerCorrected = factor.value;
+            question.rawPerCorrectedError = factor.relativeError;
+        }
         question.standingError = last.drop.standing.value_or(units::Pressure());
         question.bypassSetting = stage_.bypass ? std::optional(stage_.bypass->value()) : std::nullopt;
-        question.isUsed = loading_.isUsed;
+        question.isUsed = loading_.isUsed || loading_.isMixed;
         question.loadNow = loading_.load_l;
         question.secondsNow = secondsOf(now_.at);
         question.ahead = ahead;
@@ -164,20 +161,27 @@ private:
         return readings;
     }
 
-    /// Raw ÷ corrected as expected halfway to the target, from all sets of the stage in this run.
-    [[nodiscard]] forecast::FactorExpected factorAhead() const
+    /// How raw ÷ corrected goes, from all sets of the stage in this run.
+    [[nodiscard]] std::optional<forecast::FactorTrend> factorTrend() const
     {
         std::vector<forecast::FactorSeen> seen;
         for (const StageLoading& loading : loadings_.loadings) {
-            if (loading.stage != loading_.stage) {
-                continue;
-            }
             for (const LoadedSet& set : loading.sets) {
-                seen.push_back({set.filteringSecond, rawPerCorrected(set)});
+                if (loading.stage == loading_.stage) {
+                    seen.push_back({set.filteringSecond, rawPerCorrected(set)});
+                }
             }
         }
         const auto trend = forecast::factorTrend(seen);
-        return trend ? forecast::factorAt(*trend, loadings_.filtered.seconds) : forecast::FactorExpected{};
+        return trend ? std::optional(*trend) : std::nullopt;
+    }
+
+    /// Filtering seconds of the run when the target is met; without one twice those so far.
+    [[nodiscard]] double filteringSecondsThen() const
+    {
+        const double now = loadings_.filtered.seconds;
+        const auto left = turnoversLeft();
+        return left && pace() > 0.0 ? now + *left / pace() : 2.0 * now;
     }
 
     [[nodiscard]] units::Flow flow() const
@@ -243,13 +247,14 @@ std::string_view nameOf(forecast::State state)
 }
 
 std::vector<Outlook> outlooksOf(const RunState& run, const std::vector<Moment>& moments,
-                                const std::vector<Question>& questions, const Credit& credit)
+                                const std::vector<Question>& questions, const std::vector<JudgedSet>& judged,
+                                const Credit& credit)
 {
     std::vector<Outlook> outlooks;
     if (moments.empty()) {
         return outlooks;
     }
-    const RunLoadings loadings = loadingsOf(run, moments, questions);
+    const RunLoadings loadings = loadingsOf(run, moments, questions, judged);
     for (std::size_t i = 0; i < run.setup.stages.size(); ++i) {
         outlooks.push_back(Asking(run, moments, loadings, credit, static_cast<int>(i) + 1).outlook());
     }

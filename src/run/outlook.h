@@ -55,7 +55,8 @@ struct Outlook
 
 /// One for each stage.
 [[nodiscard]] std::vector<Outlook> outlooksOf(const RunState& run, const std::vector<Moment>& moments,
-                                              const std::vector<Question>& questions, const Credit& credit);
+                                              const std::vector<Question>& questions,
+                                              const std::vector<JudgedSet>& judged, const Credit& credit);
 
 /// The probability that the stage is at its limit by `at`, filtering all the time; nothing if no forecast is told.
 [[nodiscard]] std::optional<double> probabilityBy(const Outlook& outlook, RunTime at);

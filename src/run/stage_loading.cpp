@@ -40,8 +40,9 @@ bool showsUse(const StageLoading& loading)
 class Walk
 {
 public:
-    Walk(const RunState& run, const std::vector<Moment>& moments, const std::vector<Question>& questions)
-        : run_{run}, moments_{moments}, questions_{questions}, cleaning_{cleaningOf(run.setup.tank)}
+    Walk(const RunState& run, const std::vector<Moment>& moments, const std::vector<Question>& questions,
+         const std::vector<JudgedSet>& judged)
+        : run_{run}, moments_{moments}, questions_{questions}, judged_{judged}, cleaning_{cleaningOf(run.setup.tank)}
     {
         for (std::size_t i = 0; i < run.setup.stages.size(); ++i) {
             stages_.push_back({{first(i)}, 0.0});
@@ -126,15 +127,16 @@ private:
         stage.loadings.push_back({.stage = changed.stage,
                                   .number = over.number + 1,
                                   .elementType = changed.type.empty() ? over.elementType : changed.type,
-                                  .isUsed = changed.elements < run_.setup.stages[index].elements});
+                                  .isMixed = changed.elements < run_.setup.stages[index].elements});
         stage.loadBefore_l = caught_l();
     }
 
     void takeSet(const Moment& moment)
     {
         const std::vector<StageDrop> drops = dropsAt(moment, moments_, run_);
-        const bool isAllAtOnce = std::any_of(questions_.begin(), questions_.end(), [&](const Question& question) {
-            return question.id == enteredLate && question.of == moment.fact;
+        const bool isAllAtOnce = isEnteredLate(*moment.fact, questions_);
+        const bool isDoubtful = std::any_of(judged_.begin(), judged_.end(), [&](const JudgedSet& set) {
+            return set.isDoubtful && set.moment->fact == moment.fact;
         });
         for (std::size_t i = 0; i < stages_.size(); ++i) {
             const StageDrop& drop = drops[i];
@@ -147,6 +149,7 @@ private:
                                                            .load_l = loadOf(stages_[i]),
                                                            .isLate = moment.fact->seen < moment.fact->entered,
                                                            .isAllAtOnce = isAllAtOnce,
+                                                           .isDoubtful = isDoubtful,
                                                            .isAtLimit = limit && reaches(*drop.raw, *limit)});
             }
         }
@@ -155,6 +158,7 @@ private:
     const RunState& run_;
     const std::vector<Moment>& moments_;
     const std::vector<Question>& questions_;
+    const std::vector<JudgedSet>& judged_;
     forecast::CleaningUp cleaning_;
     Filtered filtered_;
     std::vector<Stage> stages_;
@@ -171,6 +175,13 @@ forecast::CleaningUp cleaningOf(const TankRecord& tank)
     return cleaning;
 }
 
+double rawPerCorrected(const LoadedSet& set)
+{
+    const double corrected = set.drop.corrected->in(units::pascal);
+    const double raw = set.drop.raw->value().in(units::pascal);
+    return corrected > 0.0 && raw > 0.0 ? raw / corrected : 1.0;
+}
+
 const StageLoading& RunLoadings::now(int stage) const
 {
     const auto last = std::find_if(loadings.rbegin(), loadings.rend(),
@@ -178,9 +189,10 @@ const StageLoading& RunLoadings::now(int stage) const
     return *last;
 }
 
-RunLoadings loadingsOf(const RunState& run, const std::vector<Moment>& moments, const std::vector<Question>& questions)
+RunLoadings loadingsOf(const RunState& run, const std::vector<Moment>& moments, const std::vector<Question>& questions,
+                       const std::vector<JudgedSet>& judged)
 {
-    return Walk(run, moments, questions).through();
+    return Walk(run, moments, questions, judged).through();
 }
 
 } // namespace loopside::run

@@ -13,7 +13,7 @@
 #pragma once
 
 #include "forecast/load_axis.h"
-#include "run/question.h"
+#include "run/judge.h"
 
 #include <vector>
 
@@ -32,8 +32,12 @@ struct LoadedSet
     double load_l = 0.0;        ///< Of the elements that are in.
     bool isLate = false;        ///< Entered later than seen.
     bool isAllAtOnce = false;   ///< One of several that were entered together, later: no scatter, no evidence.
+    bool isDoubtful = false;    ///< The oil may not have gone through the filters: says nothing of dirt.
     bool isAtLimit = false;     ///< Raw ΔP at the change limit or above, in the digits as typed.
 };
+
+/// Raw ÷ corrected of a set: by how much the oil is thicker than at the stage's reference. 1 where that makes no sense.
+[[nodiscard]] double rawPerCorrected(const LoadedSet& set);
 
 /// From clean (or used) elements to their change or the end.
 struct StageLoading
@@ -41,9 +45,10 @@ struct StageLoading
     int stage = 1;                ///< From 1.
     int number = 1;               ///< In this run and stage, from 1.
     std::string elementType = {}; ///< Empty if unknown.
-    bool isUsed = false; ///< The elements had caught something before: told, only some were changed, or it shows.
-    bool isOver = false; ///< Changed, or the run is closed.
-    double load_l = 0.0; ///< At its end, or at the last entry.
+    bool isMixed = false;         ///< Only some of the elements were new at its start.
+    bool isUsed = false;          ///< The elements had caught something before: told, or it shows.
+    bool isOver = false;          ///< Changed, or the run is closed.
+    double load_l = 0.0;          ///< At its end, or at the last entry.
     std::vector<LoadedSet> sets = {};
 };
 
@@ -64,7 +69,8 @@ struct RunLoadings
     [[nodiscard]] const StageLoading& now(int stage) const;
 };
 
+/// `judged`: the sets of `moments` as judge.h has them.
 [[nodiscard]] RunLoadings loadingsOf(const RunState& run, const std::vector<Moment>& moments,
-                                     const std::vector<Question>& questions);
+                                     const std::vector<Question>& questions, const std::vector<JudgedSet>& judged);
 
 } // namespace loopside::run

@@ -26,6 +26,17 @@ std::optional<RunTime> soonest(const std::optional<RunTime>& scheduled, const St
     return by ? std::min(*scheduled, *by) : scheduled;
 }
 
+/// The chance of each stage to be at its limit when the schedule asks for the next reading.
+std::vector<std::optional<double>> chancesBy(const std::vector<Outlook>& outlooks,
+                                             const std::optional<RunTime>& scheduled)
+{
+    std::vector<std::optional<double>> chances;
+    for (const Outlook& outlook : outlooks) {
+        chances.push_back(scheduled ? probabilityBy(outlook, *scheduled) : std::nullopt);
+    }
+    return chances;
+}
+
 } // namespace
 
 std::optional<RunTime> Standing::nextReadingIn() const
@@ -47,13 +58,15 @@ Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known
     const auto due = dueTimes(standing.moments, run.setup, standing.questions);
     standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
     standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
-    standing.outlooks = known.empty() ? outlooksOf(run, standing.moments, standing.questions, standing.credit)
-                                      : std::move(known);
+    standing.outlooks = known.empty()
+        ? outlooksOf(run, standing.moments, standing.questions, standing.diagnosis.sets, standing.credit)
+        : std::move(known);
     if (!standing.moments.empty()) {
         standing.mode = standing.moments.back().mode;
         standing.due = run.phase == Phase::Closed ? std::nullopt : soonest(due.back(), standing);
     }
-    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
+    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers,
+                                   chancesBy(standing.outlooks, due.empty() ? std::nullopt : due.back()));
     const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
                                    [](const Moment& moment) { return moment.reading != nullptr; });
     if (last != standing.moments.rend()) {

@@ -21,9 +21,9 @@ struct Standing
     Mode mode = Mode::Stopped;
     std::optional<RunTime> due; ///< When the next reading is due; nothing while not filtering or closed. By the
                                 ///< schedule (pace.h), or sooner where a limit is near (outlook.h).
-    Diagnosis diagnosis;           ///< Set by set, from the gauges alone.
+    Diagnosis diagnosis;        ///< Set by set, from the gauges alone.
     Credit credit;
-    std::vector<Finding> findings; ///< All that hold at the last good set, ranked.
+    std::vector<Finding> findings;       ///< All that hold at the last good set, ranked.
     const Moment* lastReading = nullptr; ///< The last set that was not struck, held back or not.
     std::vector<StageDrop> stages;       ///< Of the last set, one per stage; empty before the first.
     std::vector<Outlook> outlooks;       ///< One per stage; empty before the first entry.

@@ -278,7 +278,7 @@ TEST_CASE("every bad series is refused in a sentence that names file, line and c
     CHECK_THAT(ran.err, Catch::StartsWith("loopside-cli: /") && Contains("r.csv" + sentence));
 }
 
-TEST_CASE("a fault costs the rest of its run; the others are told")
+TEST_CASE("a fault costs the rest of its run, the others are told")
 {
     const auto [text, sentence, told] = GENERATE(table<std::string, std::string, std::size_t>({
         {"run,t_s,dp\n1,10,5\n1,5,6\n1,20,7\n2,10,5\n", "line 3, column t_s: the time goes back to 5", 2},

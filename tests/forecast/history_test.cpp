@@ -37,6 +37,18 @@ TEST_CASE("against a lower limit a past loading is shorter, against a higher one
     CHECK(history.cutShort == 1);
 }
 
+TEST_CASE("against a limit a little higher a past loading is carried on as it rose last")
+{
+    const auto higher = shapeOf(pastOf(1000.0), limit * 1.2);
+    REQUIRE(higher.has_value());
+    CHECK_THAT(higher->life, WithinRel(1000.0 * (1.0 + std::log(1.2) / 2.9957), 0.005)); // 1060.9
+    CHECK(learn(std::vector{pastOf(1000.0)}, limit * 1.001).value().loadings == 1);
+
+    PastLoading cut = pastOf(1000.0);
+    cut.isCutShort = true;
+    CHECK_FALSE(shapeOf(cut, limit * 1.2).has_value());
+}
+
 TEST_CASE("a loading that was cut short makes longer lives likelier and none shorter")
 {
     std::vector<PastLoading> past = {pastOf(500.0), pastOf(1000.0), pastOf(2000.0)};

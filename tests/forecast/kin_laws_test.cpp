@@ -103,23 +103,3 @@ TEST_CASE("with loadings cut short an early forecast is nearer than with none")
     CHECK(*with.loads.p10 < 1000.0);
     CHECK(*with.loads.p90 > 1000.0);
 }
-
-TEST_CASE("thicker oil than at the target brings the limit forward, oil as thick changes nothing")
-{
-    const History history = learn(tenPast(), limit).value();
-    const auto readings = readingsOf(1000.0, 0.6, 12);
-    Question plain = question(600.0);
-    const auto told = forecast::forecast(readings, plain, history).value();
-    const auto medianWith = [&](double factor) {
-        Question warming = plain;
-        std::vector<FactorSeen> seen;
-        for (double at = 0.0; at <= 100'000.0; at += 1000.0) {
-            seen.push_back({at, factor});
-        }
-        warming.factorTrend = factorTrend(seen).value();
-        warming.filteredSecondsNow = 90'000.0;
-        return *forecast::forecast(readings, warming, history).value().loads.p50;
-    };
-    CHECK_THAT(medianWith(1.0), WithinRel(*told.loads.p50, 0.01));
-    CHECK(medianWith(1.2) < *told.loads.p50 * 0.98); // ln 1.2 over a steepness of about 3: 6 % of the life
-}

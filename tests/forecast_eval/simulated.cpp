@@ -85,7 +85,7 @@ Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const Stag
     const StageReading& last = sofar.back();
     const double targetFiltered = last.filteredSeconds + day.targetAt - last.seconds;
     const forecast::FactorTrend trend = trendOf(sofar);
-    const forecast::FactorExpected factor = forecast::factorAt(trend, targetFiltered);
+    const forecast::FactorExpected factor = forecast::factorHeld(trend, last.filteredSeconds, targetFiltered);
     std::vector<forecast::Reading> readings;
     for (const StageReading& reading : sofar) {
         const double then = forecast::factorAt(trend, reading.filteredSeconds).value;
@@ -102,9 +102,7 @@ Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const Stag
                                       .ahead = forecast::aheadAfter(last.filteredSeconds * day.turnoversPerSecond,
                                                                     forecast::usualCleaningUp, day.turnoversPerSecond)
                                                    .value(),
-                                      .targetLoad = loadAt(day, targetFiltered),
-                                      .factorTrend = trend,
-                                      .filteredSecondsNow = last.filteredSeconds};
+                                      .targetLoad = loadAt(day, targetFiltered)};
     std::vector<forecast::PastLoading> past;
     for (const StageDay& other : one.others) {
         if (auto loading = pastOf(other)) {

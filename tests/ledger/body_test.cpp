@@ -109,7 +109,7 @@ std::vector<Event> events()
         AlertCleared{AlertId::StageNearLimit, 1},
         ClockJumped{-3'480'000},
         ClockJumped{9'007'199'254'740'993}, // more than a double holds
-        LoadingLearned{2, 1, "DB-2", "G10", "particle", 120'500.0, 1234.5, false, false, {{0.25, 8'000.5}, {900, 3e4}}},
+        LoadingLearned{2, 1, "DB-2", "G10", "particle", 120'500.0, 1234.5, 9'000.0, false, true, false, {{0.25, 8'000.5}, {900, 3e4}}},
         LoadingLearned{.stage = 1, .number = 3, .isCutShort = true, .isWithdrawn = true},
         RunOpened{bareSetup(), {LoadingLearned{.tank = "DB-2", .curve = {{1.0, 2.0}}}}},
     };

@@ -100,19 +100,6 @@ TEST_CASE("nothing is learned where the evidence is none")
         setup.isPractice = true;
         CHECK(learnedBy(hungryStage2(setup).closeAt(42)).empty());
     }
-    SECTION("from elements that had caught something before")
-    {
-        Setup setup = typedElements();
-        setup.stages[0].loaded = number("1.5");
-        setup.stages[1].loaded = number("1.5");
-        CHECK(learnedBy(hungryStage2(setup).closeAt(42)).empty());
-    }
-    SECTION("from elements whose first set shows it")
-    {
-        Walk walk(typedElements());
-        walk.filteringAt(0).readingAt(2, "16 12 4").readingAt(10, "18 14 4").readingAt(20, "20 16 4");
-        CHECK(learnedBy(walk.closeAt(21)).empty()); // 4 psi against 2, 8 against 4
-    }
     SECTION("from half a pair")
     {
         Walk walk = hungryStage2().changeoverAt(45, 2, 1).filteringAt(46);
@@ -128,6 +115,23 @@ TEST_CASE("nothing is learned where the evidence is none")
         }
         CHECK(learnedBy(walk.closeAt(40)).empty());
     }
+}
+
+TEST_CASE("elements that had caught something before are marked, told or shown")
+{
+    Setup told = typedElements();
+    told.stages[0].loaded = number("1.5");
+    const auto byWord = learnedBy(hungryStage2(told).closeAt(42));
+    REQUIRE(byWord.size() == 2);
+    CHECK(byWord[0].isUsed);
+    CHECK_FALSE(byWord[1].isUsed);
+
+    Walk shown(typedElements());
+    shown.filteringAt(0).readingAt(2, "16 12 4").readingAt(10, "18 14 4").readingAt(20, "20 16 4");
+    const auto bySight = learnedBy(shown.closeAt(21)); // 4 psi against 2, 8 against 4
+    REQUIRE(bySight.size() == 2);
+    CHECK(bySight[0].isUsed);
+    CHECK(bySight[1].isUsed);
 }
 
 TEST_CASE("an amendment teaches anew, and takes back what has lost its ground")
