@@ -182,7 +182,7 @@ std::optional<Forecast> refusal(std::span<const Reading> readings, const Questio
         return reached;
     }
     if (question.bypassSetting && *question.bypassSetting <= question.rawLimit) {
-        return none("limit-above-bypass", "The bypass valve opens before the limit: the limit may never be reached.");
+        return none("limit-above-bypass", "The bypass valve opens below the limit: the drop then stands still there.");
     }
     if (question.loadNow.value_or(readings.back().load) <= 0.0) {
         return none("no-load", "Nothing has gone through the element yet.");

@@ -313,6 +313,21 @@ bool JudgedSet::has(std::string_view id) const
     return std::any_of(signs.begin(), signs.end(), [&](const Sign& sign) { return sign.pattern->id == id; });
 }
 
+bool JudgedSet::isDoubtfulFor(std::size_t stage) const
+{
+    return std::any_of(signs.begin(), signs.end(), [&](const Sign& sign) {
+        const bool isOfOther = sign.pattern->about == About::Stage && sign.place != stage;
+        return sign.pattern->takes == Takes::AllDoubtful && !isOfOther;
+    });
+}
+
+bool JudgedSet::isSwelling(std::size_t stage) const
+{
+    return std::any_of(signs.begin(), signs.end(), [&](const Sign& sign) {
+        return sign.pattern->id == "water-element-swelling" && sign.place == stage;
+    });
+}
+
 Diagnosis judgeSets(const RunState& run, const std::vector<Moment>& moments, const std::vector<Question>& questions)
 {
     return moments.empty() ? Diagnosis{} : Judge(run, moments, questions).judge();

@@ -36,6 +36,12 @@ struct JudgedSet
     bool isDoubtful = false;      ///< The oil may not have gone through the filters.
 
     [[nodiscard]] bool has(std::string_view id) const;
+
+    /// Whether the set says nothing of the dirt in a stage (from 0): the oil may have gone past it.
+    [[nodiscard]] bool isDoubtfulFor(std::size_t stage) const;
+
+    /// Whether a water element in a stage (from 0) swells: then its ΔP follows the water, not dirt.
+    [[nodiscard]] bool isSwelling(std::size_t stage) const;
 };
 
 struct Diagnosis

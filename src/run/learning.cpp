@@ -58,7 +58,8 @@ std::vector<LoadingLearned::Point> thinned(const std::vector<LoadedSet>& sets)
 std::optional<LoadingLearned> taughtBy(const StageLoading& loading, const Setup& setup)
 {
     const std::vector<LoadedSet> sets = teachingSets(loading);
-    if (!loading.isOver || loading.isMixed || sets.size() < fewestPoints) {
+    const bool hasSwollen = std::any_of(sets.begin(), sets.end(), [](const LoadedSet& set) { return set.isSwelling; });
+    if (!loading.isOver || loading.isMixed || hasSwollen || sets.size() < fewestPoints) {
         return std::nullopt;
     }
     const StageRecord& stage = setup.stages[static_cast<std::size_t>(loading.stage - 1)];

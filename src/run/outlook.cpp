@@ -64,8 +64,11 @@ public:
             outlook.why = {"forecast.no-limit", {}};
         } else if (!stage_.cleanDrop() || !run_.fluid) {
             outlook.why = {"forecast.no-correction", {}};
-        } else if (!loading_.sets.empty() && loading_.sets.back().isDoubtful && !loading_.sets.back().isAtLimit) {
+        } else if (isLast(&LoadedSet::isDoubtful)) {
             outlook.why = {"forecast.doubtful", {}};
+        } else if (isLast(&LoadedSet::isSwelling)) {
+            outlook.why = {"forecast.swelling", {}};
+            outlook.isSwelling = true;
         } else if (sets_.empty()) {
             outlook.why = {"forecast.no-reading", {}};
         } else {
@@ -75,6 +78,12 @@ public:
     }
 
 private:
+    /// Whether the last set is so, and not at the limit: that is told whatever else.
+    [[nodiscard]] bool isLast(bool LoadedSet::* flag) const
+    {
+        return !loading_.sets.empty() && loading_.sets.back().*flag && !loading_.sets.back().isAtLimit;
+    }
+
     void ask(Outlook& outlook) const
     {
         const forecast::Question question = this->question(outlook.ahead);
@@ -276,11 +285,17 @@ std::optional<double> probabilityBy(const Outlook& outlook, RunTime at)
 
 std::optional<RunTime> readBy(const std::vector<Outlook>& outlooks, RunTime from)
 {
+    constexpr RunTime whileSwelling = std::chrono::minutes(2); // our choice: such an element may last minutes
     std::optional<RunTime> by;
     for (const Outlook& outlook : outlooks) {
-        if (outlook.limitAt.t10) {
-            const RunTime quarter = from + std::max(leastInterval, (*outlook.limitAt.t10 - from) / 4);
-            by = by ? std::min(*by, quarter) : quarter;
+        std::optional<RunTime> within;
+        if (outlook.isSwelling) {
+            within = whileSwelling;
+        } else if (outlook.limitAt.t10) {
+            within = std::max(leastInterval, (*outlook.limitAt.t10 - from) / 4);
+        }
+        if (within) {
+            by = std::min(by.value_or(from + *within), from + *within);
         }
     }
     return by;

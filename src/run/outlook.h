@@ -41,6 +41,7 @@ struct Outlook
     forecast::State state = forecast::State::None;
     Message why;
     TimeRange limitAt = {};
+    bool isSwelling = false;                  ///< A water element takes water: no forecast from dirt, and little time.
     std::optional<double> pBeforeTarget = {}; ///< Nothing without a target in turnovers.
     std::optional<double> phase = {};         ///< 0 to 1.
     int pastLoadings = 0;                     ///< How many stand behind it.
@@ -62,7 +63,7 @@ struct Outlook
 [[nodiscard]] std::optional<double> probabilityBy(const Outlook& outlook, RunTime at);
 
 /// When a quarter of the time from `from` to the earliest t10 of all stages is over, at least a minute: nobody should
-/// wait longer for the next reading. Nothing where no stage tells one.
+/// wait longer for the next reading. Two minutes where a water element swells. Nothing where no stage tells a time.
 [[nodiscard]] std::optional<RunTime> readBy(const std::vector<Outlook>& outlooks, RunTime from);
 
 } // namespace loopside::run

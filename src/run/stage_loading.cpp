@@ -135,9 +135,9 @@ private:
     {
         const std::vector<StageDrop> drops = dropsAt(moment, moments_, run_);
         const bool isAllAtOnce = isEnteredLate(*moment.fact, questions_);
-        const bool isDoubtful = std::any_of(judged_.begin(), judged_.end(), [&](const JudgedSet& set) {
-            return set.isDoubtful && set.moment->fact == moment.fact;
-        });
+        const auto judged = std::find_if(judged_.begin(), judged_.end(),
+                                         [&](const JudgedSet& set) { return set.moment->fact == moment.fact; });
+        const bool isJudged = judged != judged_.end();
         for (std::size_t i = 0; i < stages_.size(); ++i) {
             const StageDrop& drop = drops[i];
             if (drop.raw && drop.reading && drop.corrected) {
@@ -149,7 +149,8 @@ private:
                                                            .load_l = loadOf(stages_[i]),
                                                            .isLate = moment.fact->seen < moment.fact->entered,
                                                            .isAllAtOnce = isAllAtOnce,
-                                                           .isDoubtful = isDoubtful,
+                                                           .isDoubtful = isJudged && judged->isDoubtfulFor(i),
+                                                           .isSwelling = isJudged && judged->isSwelling(i),
                                                            .isAtLimit = limit && reaches(*drop.raw, *limit)});
             }
         }
