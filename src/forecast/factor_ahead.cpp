@@ -116,8 +116,8 @@ FactorExpected factorHeld(const FactorTrend& trend, double now, double then)
     constexpr double errorMax = 0.5;
     const FactorExpected held = factorAt(trend, now);
     const FactorExpected expected = factorAt(trend, then);
-    const double change = std::log(expected.value / held.value);
-    return {held.value, std::min(std::hypot(expected.relativeError, change), errorMax)};
+    const double half = std::log(expected.value / held.value) / 2.0;
+    return {held.value * std::exp(half), std::min(std::hypot(expected.relativeError, half), errorMax)};
 }
 
 } // namespace loopside::forecast

@@ -228,9 +228,9 @@ double steepnessAtEnd(const History& history)
 History withLives(const History& history, const Question& question)
 {
     constexpr double timesTarget = 2.0;
-    constexpr double width = 1.1;     // of the logarithm: from a third to six times the middle, two times in three
-    constexpr double roughPart = 0.1; // elements on a cart creep; on simulated runs its share hardly matters, but
-                                      // a steep rise is then not taken for a lump that may break off again
+    constexpr double width = 1.1;      // of the logarithm: from a third to six times the middle, two times in three
+    constexpr double roughPart = 0.06; // elements on a cart creep; on simulated runs its share hardly matters, but
+                                       // a steep rise is then not taken for a lump that may break off again
     History known = history;
     for (Family& family : known.families) {
         family.weight *= roughPart;

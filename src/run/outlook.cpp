@@ -84,35 +84,63 @@ private:
         return !loading_.sets.empty() && loading_.sets.back().*flag && !loading_.sets.back().isAtLimit;
     }
 
+    struct Answer
+    {
+        forecast::Forecast told;
+        forecast::Family nearest; ///< Of the history that it was told from.
+    };
+
     void ask(Outlook& outlook) const
     {
-        const forecast::Question question = this->question(outlook.ahead);
-        const auto past = pastLoadings(run_.past, {run_.setup.tank.name, loading_.elementType, stage_.kind});
-        const auto history = forecast::learn(past, forecast::correctedLimit(question), dirtUnsure);
-        const auto told = history ? forecast::forecast(readings(), question, *history)
-                                  : Result<forecast::Forecast>(tl::unexpected(history.error()));
-        if (!told) {
+        const double atTarget = filteringSecondsAtTarget();
+        auto answer = asked(outlook.ahead, atTarget);
+        if (answer && answer->told.seconds.p50) { // where the limit comes first, the oil is not as warm yet
+            const double atLimit = loadings_.filtered.seconds + *answer->told.seconds.p50 - secondsOf(now_.at);
+            answer = atLimit < atTarget ? asked(outlook.ahead, atLimit) : answer;
+        }
+        if (!answer) {
             outlook.why = {"forecast.cannot", {}};
             return;
         }
-        outlook.state = told->state;
-        outlook.why = told->why.say;
-        outlook.pBeforeTarget = told->pBeforeTarget;
-        outlook.phase = told->phase;
-        outlook.pastLoadings = told->pastLoadings;
-        outlook.lives = told->lives;
+        tell(outlook, *answer);
+    }
+
+    /// The forecast with the oil as it is expected at so many filtering seconds of the run.
+    [[nodiscard]] Result<Answer> asked(const forecast::Ahead& ahead, double filteringSecondsThen) const
+    {
+        const forecast::Question question = this->question(ahead, filteringSecondsThen);
+        const auto past = pastLoadings(run_.past, {run_.setup.tank.name, loading_.elementType, stage_.kind});
+        const auto history = forecast::learn(past, forecast::correctedLimit(question), dirtUnsure);
+        if (!history) {
+            return fail(history.error());
+        }
+        auto told = forecast::forecast(readings(), question, *history);
+        if (!told) {
+            return fail(told.error());
+        }
+        return Answer{*std::move(told), history->families.front()};
+    }
+
+    void tell(Outlook& outlook, const Answer& answer) const
+    {
+        const forecast::Forecast& told = answer.told;
+        outlook.state = told.state;
+        outlook.why = told.why.say;
+        outlook.pBeforeTarget = told.pBeforeTarget;
+        outlook.phase = told.phase;
+        outlook.pastLoadings = told.pastLoadings;
+        outlook.lives = told.lives;
         const auto at = [](const std::optional<double>& seconds) {
             return seconds ? std::optional(runTime(*seconds)) : std::nullopt;
         };
-        outlook.limitAt = {at(told->seconds.p10), at(told->seconds.p50), at(told->seconds.p90)};
-        if (told->lives && now_.mode == Mode::Filtering) {
-            outlook.band = band(outlook, question, history->families.front());
+        outlook.limitAt = {at(told.seconds.p10), at(told.seconds.p50), at(told.seconds.p90)};
+        if (told.lives && now_.mode == Mode::Filtering) {
+            outlook.band = band(outlook, answer.nearest);
         }
     }
 
     /// The band up to t90, but not far beyond the target.
-    [[nodiscard]] std::vector<DropAhead> band(const Outlook& outlook, const forecast::Question& question,
-                                              const forecast::Family& nearest) const
+    [[nodiscard]] std::vector<DropAhead> band(const Outlook& outlook, const forecast::Family& nearest) const
     {
         constexpr int steps = 12;
         constexpr RunTime least = std::chrono::minutes(30);
@@ -128,15 +156,15 @@ private:
             loads.push_back(outlook.load_l + forecast::loadAdded(outlook.ahead, secondsOf(times.back() - now_.at)));
         }
         std::vector<DropAhead> band;
-        const double dropNow = *question.rawDropNow / question.rawLimit;
+        const units::Pressure limit = stage_.changeLimit->value();
+        const double dropNow = sets_.back().drop.raw->value() / limit;
         for (const auto& point : forecast::bandAhead(*outlook.lives, nearest, outlook.load_l, dropNow, loads)) {
-            band.push_back({times[band.size()], question.rawLimit * point.low, question.rawLimit * point.middle,
-                            question.rawLimit * point.high});
+            band.push_back({times[band.size()], limit * point.low, limit * point.middle, limit * point.high});
         }
         return band;
     }
 
-    [[nodiscard]] forecast::Question question(const forecast::Ahead& ahead) const
+    [[nodiscard]] forecast::Question question(const forecast::Ahead& ahead, double filteringSecondsThen) const
     {
         const LoadedSet& last = sets_.back();
         forecast::Question question;
@@ -144,7 +172,7 @@ private:
         question.rawDropNow = last.isAtLimit ? std::max(question.rawLimit, last.drop.raw->value())
                                              : std::min(question.rawLimit * (1.0 - 1e-12), last.drop.raw->value());
         if (const auto trend = factorTrend()) {
-            const auto factor = forecast::factorHeld(*trend, loadings_.filtered.seconds, filteringSecondsThen());
+            const auto factor = forecast::factorHeld(*trend, loadings_.filtered.seconds, filteringSecondsThen);
             question.rawPerCorrected = factor.value;
             question.rawPerCorrectedError = factor.relativeError;
         }
@@ -186,7 +214,7 @@ private:
     }
 
     /// Filtering seconds of the run when the target is met; without one twice those so far.
-    [[nodiscard]] double filteringSecondsThen() const
+    [[nodiscard]] double filteringSecondsAtTarget() const
     {
         const double now = loadings_.filtered.seconds;
         const auto left = turnoversLeft();

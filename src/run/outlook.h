@@ -4,8 +4,8 @@
 // What lies ahead of each stage: the forecast (forecast/forecast.h) asked of a run's facts.
 //
 // As of the last entry, and as if filtering went on from there: it does not change while nobody says anything. Limits
-// are those of the raw ΔP at the oil temperature expected then: the last one, held, with the trend of this run as its
-// range (forecast/factor_ahead.h). The past is what the run was opened with (RunState::past).
+// are those of the raw ΔP at the oil temperature expected then: a range from the last one, held, to the trend of this
+// run (forecast/factor_ahead.h). The past is what the run was opened with (RunState::past).
 
 #pragma once
 

@@ -59,15 +59,15 @@ TEST_CASE("what lies farther ahead, or was seen for less long, is less sure")
     CHECK(factorAt(early, 5.0 * hour).relativeError > factorAt(late, 5.0 * hour).relativeError);
 }
 
-TEST_CASE("held, the factor stays as it is and its error is what the trend makes of it")
+TEST_CASE("held, the factor lies midway to the trend, and half the way is its error")
 {
     const FactorTrend trend = factorTrend(seenFor(2.0, warming)).value();
     const FactorExpected held = factorHeld(trend, 2.0 * hour, 4.0 * hour);
     const FactorExpected now = factorAt(trend, 2.0 * hour);
     const FactorExpected then = factorAt(trend, 4.0 * hour);
-    CHECK(held.value == now.value);
-    CHECK(held.relativeError == Approx(std::hypot(std::log(then.value / now.value), then.relativeError)));
-    CHECK(factorHeld(trend, 2.0 * hour, 2.0 * hour).relativeError == Approx(now.relativeError));
+    CHECK(held.value == Approx(std::sqrt(now.value * then.value)));
+    CHECK(held.relativeError == Approx(std::hypot(std::log(then.value / now.value) / 2.0, then.relativeError)));
+    CHECK(factorHeld(trend, 2.0 * hour, 2.0 * hour).value == Approx(now.value));
 }
 
 TEST_CASE("one reading gives a trend, impossible ones are refused")

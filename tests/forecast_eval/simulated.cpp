@@ -79,13 +79,14 @@ double straightEnd(std::span<const StageReading> readings, double limit)
     return straightLine(points, 5);
 }
 
-Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const StageReading> sofar)
+/// With the oil as it is expected at so many filtering seconds.
+Result<forecast::Forecast> forecastFor(const StageCase& one, std::span<const StageReading> sofar, double filteredThen)
 {
     const StageDay& day = one.today;
     const StageReading& last = sofar.back();
     const double targetFiltered = last.filteredSeconds + day.targetAt - last.seconds;
     const forecast::FactorTrend trend = trendOf(sofar);
-    const forecast::FactorExpected factor = forecast::factorHeld(trend, last.filteredSeconds, targetFiltered);
+    const forecast::FactorExpected factor = forecast::factorHeld(trend, last.filteredSeconds, filteredThen);
     std::vector<forecast::Reading> readings;
     for (const StageReading& reading : sofar) {
         const double then = forecast::factorAt(trend, reading.filteredSeconds).value;
@@ -111,6 +112,17 @@ Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const Stag
     }
     const auto history = forecast::learn(past, forecast::correctedLimit(question), dirtUnsure);
     return forecast::forecast(readings, question, history.value());
+}
+
+/// As run/outlook.cpp asks: with the oil at the target, or at the limit where that comes first.
+Result<forecast::Forecast> forecastOf(const StageCase& one, std::span<const StageReading> sofar)
+{
+    const StageReading& last = sofar.back();
+    const auto told = forecastFor(one, sofar, last.filteredSeconds + one.today.targetAt - last.seconds);
+    if (!told || !told->seconds.p50 || *told->seconds.p50 >= one.today.targetAt) {
+        return told;
+    }
+    return forecastFor(one, sofar, last.filteredSeconds + *told->seconds.p50 - last.seconds);
 }
 
 /// When the elements were at their limit: when somebody read so, who then changes them, or when they truly were, unseen
