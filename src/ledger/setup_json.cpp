@@ -102,7 +102,8 @@ Json stageJson(const run::StageRecord& stage)
             {"change_limit", textOf(stage.changeLimit)},
             {"bypass", textOf(stage.bypass)},
             {"loaded", textOf(stage.loaded)},
-            {"water_capacity", textOf(stage.waterCapacity)}};
+            {"water_capacity", textOf(stage.waterCapacity)},
+            {"spare_sets", stage.spareSets ? Json(*stage.spareSets) : Json()}};
 }
 
 run::GaugeRecord readGauge(const JsonReader& gauge)
@@ -234,7 +235,7 @@ run::CartRecord readCart(const JsonReader& cart, std::size_t stages)
 run::StageRecord readStage(const JsonReader& stage)
 {
     stage.onlyKeys({"elements", "kind", "type", "media", "seals", "rating_um", "beta", "clean_dp", "clean_dp_housing",
-                    "clean_at", "change_limit", "bypass", "loaded", "water_capacity"});
+                    "clean_at", "change_limit", "bypass", "loaded", "water_capacity", "spare_sets"});
     run::StageRecord record;
     record.elements = stage.ifThere("elements", [](const JsonReader& n) { return n.integer(1, 12); }).value_or(2);
     record.kind = stage.ifThere("kind", readStageKind).value_or("particle");
@@ -250,6 +251,7 @@ run::StageRecord readStage(const JsonReader& stage)
     record.bypass = stage.quantityIfThere<Pressure>("bypass");
     record.loaded = stage.decimalIfThere("loaded");
     record.waterCapacity = stage.quantityIfThere<units::Volume>("water_capacity");
+    record.spareSets = stage.ifThere("spare_sets", [](const JsonReader& n) { return n.integer(0, 999); });
     return record;
 }
 
@@ -269,7 +271,8 @@ run::Setup readSetup(const JsonReader& object)
         setup.stages.push_back(readStage(stage));
     }
     setup.target = object.ifThere("target", readTarget).value_or(run::Target{});
-    setup.isPractice = object.ifThere("practice", [](const JsonReader& flag) { return flag.boolean(); }).value_or(false);
+    setup.isPractice =
+        object.ifThere("practice", [](const JsonReader& flag) { return flag.boolean(); }).value_or(false);
     if (const auto fault = run::faultIn(setup)) {
         JsonReader(object.value(), object.place().empty() ? fault->place : object.place() + "." + fault->place)
             .refuse(fault->sentence);

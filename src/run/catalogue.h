@@ -169,6 +169,7 @@ struct StageRecord
         {};                             ///< Bypass setting of elements or housing; none: no bypass valve or unknown.
     std::optional<Decimal> loaded = {}; ///< Corrected ÷ clean when the run began; none: new.
     std::optional<TypedVolume> waterCapacity = {}; ///< Of one element.
+    std::optional<int> spareSets = {};             ///< Whole sets at hand when the run begins; none: nobody counted.
 
     /// Clean ΔP with the conditions it holds at, if both are known.
     [[nodiscard]] std::optional<filtration::CleanDrop> cleanDrop() const;

@@ -60,6 +60,7 @@ public:
         outlook.asOf = now_.at;
         outlook.load_l = loading_.load_l;
         outlook.ahead = ahead();
+        outlook.spareSets = spareSets();
         if (!stage_.changeLimit) {
             outlook.why = {"forecast.no-limit", {}};
         } else if (!stage_.cleanDrop() || !run_.fluid) {
@@ -133,10 +134,33 @@ private:
         const auto at = [](const std::optional<double>& seconds) {
             return seconds ? std::optional(runTime(*seconds)) : std::nullopt;
         };
+        outlook.setsNeeded = setsNeeded(told);
         outlook.limitAt = {at(told.seconds.p10), at(told.seconds.p50), at(told.seconds.p90)};
         if (told.lives && now_.mode == Mode::Filtering) {
             outlook.band = band(outlook, answer.nearest);
         }
+    }
+
+    /// What is left of the sets that were there, after the changes of this run.
+    [[nodiscard]] std::optional<int> spareSets() const
+    {
+        const int changes = loading_.number - 1;
+        return stage_.spareSets ? std::optional(std::max(0, *stage_.spareSets - changes)) : std::nullopt;
+    }
+
+    /// The next set, and one more for each life like the present one that fits before the target.
+    [[nodiscard]] int setsNeeded(const forecast::Forecast& told) const
+    {
+        constexpr double setsMost = 99.0;
+        if (told.state == forecast::State::Reached) {
+            return 1;
+        }
+        const auto target = targetLoad();
+        if (!target || !told.loads.p50 || told.pBeforeTarget.value_or(0.0) < 0.5) {
+            return 0;
+        }
+        const double left = std::max(0.0, *target - *told.loads.p50);
+        return 1 + static_cast<int>(std::min(left / std::max(*told.loads.p50, 1e-9), setsMost));
     }
 
     /// The band up to t90, but not far beyond the target.

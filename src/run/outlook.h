@@ -45,7 +45,9 @@ struct Outlook
     std::optional<double> pBeforeTarget = {}; ///< Nothing without a target in turnovers.
     std::optional<double> phase = {};         ///< 0 to 1.
     int pastLoadings = 0;                     ///< How many stand behind it.
-    std::vector<DropAhead> band = {};         ///< From `asOf` on; empty where nothing is told.
+    std::optional<int> spareSets = {};        ///< Sets of its elements still at hand; nothing where nobody counted.
+    int setsNeeded = 0; ///< Up to the target, as it looks: where the limit comes first rather than not, at least one.
+    std::vector<DropAhead> band = {}; ///< From `asOf` on; empty where nothing is told.
     std::optional<forecast::Posterior> lives = {};
     forecast::Ahead ahead = {};
     double load_l = 0.0; ///< At `asOf`.

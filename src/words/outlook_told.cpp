@@ -94,6 +94,19 @@ bool hasRange(const run::Outlook& outlook)
     return outlook.state == forecast::State::Early || outlook.state == forecast::State::Forecast;
 }
 
+/// "1 spare set, fetch 1. "; nothing where none is needed or nobody counted.
+std::string sparesText(const Words& words, const run::Outlook& outlook)
+{
+    if (!outlook.spareSets || outlook.setsNeeded <= 0) {
+        return {};
+    }
+    const int missing = outlook.setsNeeded - *outlook.spareSets;
+    return words.say(
+               {missing > 0 ? "outlook.spares.fetch" : "outlook.spares.enough",
+                {{"spares", std::to_string(*outlook.spareSets)}, {"fetch", std::to_string(std::max(missing, 0))}}})
+        + " ";
+}
+
 } // namespace
 
 std::string clockText(const Stamp& stamp)
@@ -130,7 +143,8 @@ std::string outlookCaveat(const Words& words, const run::Outlook& outlook, const
     if (outlook.state == forecast::State::None) {
         return words.say(outlook.why);
     }
-    std::string told = outlook.state == forecast::State::Early ? words.say("outlook.may-move") + " " : "";
+    std::string told = sparesText(words, outlook);
+    told += outlook.state == forecast::State::Early ? words.say("outlook.may-move") + " " : "";
     const auto* last = standing.lastReading;
     if (outlook.state != forecast::State::Reached && last != nullptr && last->reading->oil) {
         told += words.say({"outlook.oil", {{"oil", last->reading->oil->toText()}}}) + " ";

@@ -26,8 +26,8 @@ namespace loopside::words {
 [[nodiscard]] std::string outlookSentence(const Words& words, const run::Outlook& outlook, const run::RunState& run,
                                           const run::Standing& standing);
 
-/// Its two parts: what is told; and how far it holds (that it may still move, for which oil, that the gauge decides) or
-/// why nothing can be told.
+/// Its two parts: what is told; and what to fetch, how far it holds (that it may still move, for which oil, that the
+/// gauge decides) or why nothing can be told.
 [[nodiscard]] std::string outlookBrief(const Words& words, const run::Outlook& outlook, const run::RunState& run);
 [[nodiscard]] std::string outlookCaveat(const Words& words, const run::Outlook& outlook, const run::Standing& standing);
 

@@ -117,6 +117,26 @@ TEST_CASE("a target that comes first makes the limit unlikely")
     CHECK(outlookOf(walk, 27).state == forecast::State::NotBeforeTarget);
 }
 
+TEST_CASE("the sets of elements that will be needed are told, and those at hand fall with each change")
+{
+    Walk walk = withThreePast("9"); // 180 min, a life of 60 to 72 min
+    walk.filteringAt(0);
+    loading(walk, {{3, 4}, {15, 6}, {27, 9}, {39, 15}, {48, 23}});
+    CHECK(outlookOf(walk, 48).setsNeeded >= 1);
+    CHECK_FALSE(outlookOf(walk, 48).spareSets); // nobody counted
+    CHECK(outlookOf(walk, 48, 1).setsNeeded == 0);
+
+    Setup counted = typedElements();
+    counted.stages[1].spareSets = 2;
+    Walk other(counted);
+    other.filteringAt(0);
+    loading(other, {{3, 4}, {15, 20}, {20, 42}});
+    CHECK(outlookOf(other, 20).spareSets == 2);
+    CHECK(outlookOf(other, 20).setsNeeded == 1); // at its limit
+    other.stoppedAt(21).changeoverAt(25, 2, 2).filteringAt(30);
+    CHECK(outlookOf(other, 30).spareSets == 1);
+}
+
 TEST_CASE("without a target nothing is said of it")
 {
     Setup setup = ordinary();

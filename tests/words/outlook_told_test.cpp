@@ -146,3 +146,21 @@ TEST_CASE("every state and every lack of a quantile has its sentence and its lab
         CHECK(said.find("..") == std::string::npos);
     }
 }
+
+TEST_CASE("spare sets are told where they were counted and a change is likely")
+{
+    run::Outlook outlook = outlookOf(125, 140, 190, 0.92);
+    const auto caveat = [&](std::string_view language) {
+        return words::outlookCaveat(wordsIn(language), outlook, run::Standing{});
+    };
+    CHECK(caveat("en").find("Spare") == std::string::npos);
+    outlook.setsNeeded = 2;
+    CHECK(caveat("en").find("Spare") == std::string::npos); // nobody counted
+    outlook.spareSets = 1;
+    CHECK_THAT(caveat("en"), Catch::StartsWith("Spare sets at hand: 1, fetch 1. "));
+    CHECK_THAT(caveat("de"), Catch::StartsWith("Ersatzsätze zur Hand: 1, 1 holen. "));
+    outlook.spareSets = 2;
+    CHECK_THAT(caveat("es"), Catch::StartsWith("Juegos de repuesto a mano: 2. "));
+    outlook.setsNeeded = 0;
+    CHECK(caveat("en").find("Spare") == std::string::npos);
+}
