@@ -126,8 +126,7 @@ public:
 
     Refusal operator()(const QuestionAnswered& answer) const
     {
-        const bool isQuestion =
-            std::find(questionIds.begin(), questionIds.end(), answer.question) != questionIds.end();
+        const bool isQuestion = std::find(questionIds.begin(), questionIds.end(), answer.question) != questionIds.end();
         if (!isQuestion && !isFinding(answer.question)) { // what was found may be confirmed, see credit.h
             return refuse(Errc::NotFound, "refused.question", "there is no question \"" + answer.question + "\"");
         }

@@ -52,10 +52,11 @@ using Offsets = std::vector<std::optional<ExactPressure>>;
 [[nodiscard]] std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart,
                                                    std::size_t index);
 
-/// What each gauge of `reading` says with its offset taken off, and its two errors (k = 1) where they are known; nothing
-/// where it was not read. `offsets` may be empty.
-[[nodiscard]] std::vector<std::optional<filtration::GaugeValue>>
-gaugeValuesOf(const ReadingLogged& reading, const Offsets& offsets, const CartRecord& cart);
+/// What each gauge of `reading` says with its offset taken off, and its two errors (k = 1) where they are known;
+/// nothing where it was not read. `offsets` may be empty.
+[[nodiscard]] std::vector<std::optional<filtration::GaugeValue>> gaugeValuesOf(const ReadingLogged& reading,
+                                                                               const Offsets& offsets,
+                                                                               const CartRecord& cart);
 
 /// Whether no gauge of `reading` could be read.
 [[nodiscard]] bool isBlank(const ReadingLogged& reading);

@@ -204,7 +204,8 @@ public:
     }
 
 private:
-    /// An object tells some of the members, ranges for numbers; a text is the state. The stage stands beside it or in it.
+    /// An object tells some of the members, ranges for numbers; a text is the state. The stage stands beside it or in
+    /// it.
     [[nodiscard]] std::optional<std::string> forecastFault() const
     {
         Json expected = Json::parse(ledger::toJson(expected_.value));
