@@ -259,10 +259,11 @@ private:
 
     [[nodiscard]] forecast::Ahead ahead() const
     {
-        const double tank_l = run_.setup.tank.volume.value().in(litre);
+        const double tankLitres = run_.setup.tank.volume.value().in(litre);
         const auto ahead = forecast::aheadAfter(loadings_.filtered.turnovers, cleaningOf(run_.setup.tank), pace());
-        return ahead ? forecast::Ahead{ahead->perSecond * tank_l, ahead->perSecondLater * tank_l, ahead->fallPerSecond}
-                     : forecast::Ahead{};
+        return ahead
+            ? forecast::Ahead{ahead->perSecond * tankLitres, ahead->perSecondLater * tankLitres, ahead->fallPerSecond}
+            : forecast::Ahead{};
     }
 
     /// To the target; nothing without one.

@@ -93,13 +93,13 @@ private:
     }
 
     /// All that went through so far, clean-up counted.
-    [[nodiscard]] double caught_l() const
+    [[nodiscard]] double caughtLitres() const
     {
         return forecast::dirtAfter(filtered_.turnovers, cleaning_).value_or(filtered_.turnovers)
             * run_.setup.tank.volume.value().in(litre);
     }
 
-    [[nodiscard]] double loadOf(const Stage& stage) const { return caught_l() - stage.loadBefore_l; }
+    [[nodiscard]] double loadOf(const Stage& stage) const { return caughtLitres() - stage.loadBefore_l; }
 
     void take(const Moment& moment)
     {
@@ -128,7 +128,7 @@ private:
                                   .number = over.number + 1,
                                   .elementType = changed.type.empty() ? over.elementType : changed.type,
                                   .isMixed = changed.elements < run_.setup.stages[index].elements});
-        stage.loadBefore_l = caught_l();
+        stage.loadBefore_l = caughtLitres();
     }
 
     void takeSet(const Moment& moment)
