@@ -1,0 +1,48 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// A story replayed in memory, and what was said in it that ought not to be.
+
+#pragma once
+
+#include "truth.h"
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+#include <vector>
+
+namespace loopside::evaluation {
+
+/// A caution, a stop or a question, and at which entry it was said.
+struct Heard
+{
+    std::string id;
+    std::optional<int> stage = {};
+    bool isQuestion = false;
+    bool isByDigits = false; ///< A limit that the digits of this very set reach, or four fifths of it: true as read.
+    std::size_t entry = 0;   ///< Its place in the story.
+};
+
+struct Hearing
+{
+    int sets = 0;                                ///< Sets of gauges that were logged.
+    std::vector<Heard> heard = {};               ///< Findings at each set, questions when they are first asked.
+    std::vector<nlohmann::ordered_json> objects; ///< What `replay --json` prints.
+};
+
+/// Replays `story`; the error is that of the replay.
+[[nodiscard]] Result<Hearing> hear(const story::Story& story);
+
+/// A finding expected or ruled out, a question, an alert; not a number and no forecast.
+[[nodiscard]] bool isAboutWhatIsSaid(const story::Expectation& expected);
+
+/// Expectations of that kind that `objects` does not meet, by their places in `story.expectations`.
+[[nodiscard]] std::vector<std::size_t> unmetIn(const story::Story& story,
+                                               const std::vector<nlohmann::ordered_json>& objects);
+
+/// What was heard and is not true. `original` is the story itself where a variant of it was heard.
+[[nodiscard]] std::vector<Heard> falseAlarmsIn(const Hearing& hearing, const story::Story& original,
+                                               const Truth& truth);
+
+} // namespace loopside::evaluation

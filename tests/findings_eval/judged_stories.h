@@ -1,0 +1,88 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// All stories judged: as they are written, and in many variants.
+
+#pragma once
+
+#include "hearing.h"
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace loopside::evaluation {
+
+/// A story with what is true in it.
+struct StoryCase
+{
+    std::string name; ///< Its file without ".json".
+    story::Story story;
+    std::vector<AlsoTrue> alsoTrue = {};
+    MeantSets meant = {};
+    bool isNormal = false;
+
+    [[nodiscard]] Truth truth() const { return {story, alsoTrue}; }
+    [[nodiscard]] bool hasGauges() const;
+};
+
+/// Every story of `folder`, by name. Io or Malformed, with the file, if one cannot be read or if the truths name a
+/// story that is not there.
+[[nodiscard]] Result<std::vector<StoryCase>> readCases(const std::filesystem::path& folder, const Truths& truths);
+
+/// One false alarm and where: for tables and for whoever mends it.
+struct Alarm
+{
+    std::string story;
+    std::string at; ///< Of the story as written.
+    Heard heard;
+};
+
+/// What was made of one finding or question, over all stories.
+struct IdScore
+{
+    bool isQuestion = false;
+    std::vector<std::string> saidRightly = {}; ///< Stories that expect it and were told it wherever they do.
+    std::vector<std::string> missed = {};      ///< Stories that expect it and were not.
+    std::vector<std::string> keptSilent = {};  ///< Stories that rule it out and did not hear it there.
+    std::vector<std::string> spoken = {};      ///< Stories that rule it out and heard it there.
+    std::vector<Alarm> falseAlarms = {};       ///< Cautions, stops and questions that are not true.
+};
+
+struct Confusion
+{
+    std::map<std::string, IdScore> byId;
+    int stories = 0;
+    int sets = 0;
+    int untrue = 0; ///< Cautions and stops that are not true, counted at every set.
+    int setsWithUntrue = 0;
+    int untrueQuestions = 0; ///< Questions that are not right to ask.
+};
+
+/// Judges the stories as written. The error is that of a replay.
+[[nodiscard]] Result<Confusion> confusionOf(const std::vector<StoryCase>& cases);
+
+/// What became of the variants of one story.
+struct NoiseScore
+{
+    std::string story;
+    bool isNormal = false;
+    int variants = 0;
+    int right = 0; ///< Variants in which all that is expected of what is said held.
+    int sets = 0;
+    int untrue = 0;                          ///< Cautions and stops that are not true.
+    std::map<std::string, int> unmet = {};   ///< Variants by the expectation that failed.
+    std::map<std::string, int> alarmed = {}; ///< Sets by the caution or stop that is not true.
+
+    [[nodiscard]] double rightPercent() const;
+    [[nodiscard]] double untruePer100() const;
+};
+
+/// Hears `variants` of a story, seeded by its name and their number.
+[[nodiscard]] Result<NoiseScore> noiseOf(const StoryCase& one, int variants);
+
+/// How an expectation reads in a list: "00:20:00 finding no-flow".
+[[nodiscard]] std::string textOf(const story::Expectation& expected);
+
+} // namespace loopside::evaluation
