@@ -64,19 +64,20 @@ int main(int argc, char** argv)
         return app.exit(error) == 0 ? 0 : 2;
     }
     const auto truths = readTruths(source + "/tests/findings_eval/truths.json");
-    auto cases = truths ? readCases(source + "/tests/stories", *truths)
+    auto cases = truths ? readCases(source + "/tests/stories", source + "/tests/findings_eval/awaited", *truths)
                         : Result<std::vector<StoryCase>>(fail(truths.error()));
     if (!cases) {
         return complain(cases.error().sentence);
     }
     std::erase_if(*cases, [&](const StoryCase& one) { return !one.name.starts_with(only); });
     const auto confusion = confusionOf(*cases);
-    if (!confusion) {
-        return complain(confusion.error().sentence);
+    const auto awaited = awaitedTable(*cases);
+    if (!confusion || !awaited) {
+        return complain((confusion ? awaited.error() : confusion.error()).sentence);
     }
     std::vector<NoiseScore> scores;
     for (const StoryCase& one : *cases) {
-        if (variants > 0 && one.hasGauges()) {
+        if (variants > 0 && !one.isAwaited && one.hasGauges()) {
             const auto score = noiseOf(one, variants);
             if (!score) {
                 return complain(score.error().sentence);
@@ -84,8 +85,8 @@ int main(int argc, char** argv)
             scores.push_back(*score);
         }
     }
-    const std::string tables = "### As the stories are written\n\n" + confusionTable(*confusion)
-        + "\n### Under noise\n\n" + noiseTable(scores);
+    const std::string tables = "### As the stories are written\n\n" + confusionTable(*confusion) + "\n### Awaited\n\n"
+        + *awaited + "\n### Under noise\n\n" + noiseTable(scores);
     if (isWritten) {
         if (const Done written = write(tables); !written) {
             return complain(written.error().sentence);

@@ -14,7 +14,13 @@ namespace loopside::evaluation {
 
 namespace {
 
+constexpr int nearPercent = 80;
 constexpr std::uint64_t salt = 2026; // of the ids in the journal; nothing that is judged hangs on it
+
+bool isAboutLimit(std::string_view id)
+{
+    return id == "stage-near-limit" || id == "stage-at-limit";
+}
 
 /// Listens to a replay.
 class Listener
@@ -52,11 +58,10 @@ private:
 
     [[nodiscard]] bool isByDigits(const run::Finding& finding, const run::Moment& set) const
     {
-        constexpr int nearPercent = 80;
-        const bool isNear = finding.id == "stage-near-limit";
-        if (!isNear && finding.id != "stage-at-limit") {
+        if (!isAboutLimit(finding.id)) {
             return false;
         }
+        const bool isNear = finding.id == "stage-near-limit";
         const auto stage = static_cast<std::size_t>(*finding.stage) - 1;
         const auto& limit = story_.setup.stages[stage].changeLimit;
         const auto& drop = set.raw[stage];
@@ -78,6 +83,29 @@ private:
     std::set<std::pair<std::string_view, Id>> asked_;
     std::size_t entry_ = 0;
 };
+
+/// The raw ΔP of a stage (from 0) that was read last up to `at_s`, Pa.
+std::optional<double> lastDrop_pa(std::size_t stage, double at_s, const std::vector<nlohmann::ordered_json>& objects)
+{
+    std::optional<double> last;
+    for (const auto& object : objects) {
+        const auto& drop = object["dp_pa"][stage];
+        if (object["t_s"].get<double>() <= at_s && drop.is_number()) {
+            last = drop.get<double>();
+        }
+    }
+    return last;
+}
+
+AtLimit standsTo(const std::optional<run::TypedPressure>& limit, std::optional<double> drop_pa)
+{
+    constexpr double rounding = 1e-9;
+    if (!limit || !drop_pa) {
+        return AtLimit::Below;
+    }
+    const double part = *drop_pa / limit->value().in(units::pascal) + rounding;
+    return part >= 1.0 ? AtLimit::At : part * 100.0 >= nearPercent ? AtLimit::Near : AtLimit::Below;
+}
 
 const words::Words& english()
 {
@@ -121,6 +149,23 @@ std::vector<std::size_t> unmetIn(const story::Story& story, const std::vector<nl
         }
     }
     return unmet;
+}
+
+std::vector<AtLimit> limitsReadFor(const story::Expectation& expected, const story::Story& story,
+                                   const std::vector<nlohmann::ordered_json>& objects)
+{
+    if (!isAboutLimit(expected.id)) {
+        return {};
+    }
+    const run::RunTime at = expected.at.value_or(story.entries.back().entered);
+    const double at_s = std::chrono::duration<double>(at).count();
+    std::vector<AtLimit> stands;
+    for (std::size_t i = 0; i < story.setup.stages.size(); ++i) {
+        if (!expected.stage || *expected.stage == static_cast<int>(i) + 1) {
+            stands.push_back(standsTo(story.setup.stages[i].changeLimit, lastDrop_pa(i, at_s, objects)));
+        }
+    }
+    return stands;
 }
 
 std::vector<Heard> falseAlarmsIn(const Hearing& hearing, const story::Story& original, const Truth& truth)

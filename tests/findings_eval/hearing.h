@@ -41,6 +41,19 @@ struct Hearing
 [[nodiscard]] std::vector<std::size_t> unmetIn(const story::Story& story,
                                                const std::vector<nlohmann::ordered_json>& objects);
 
+/// Where the ΔP that was read last stands to a limit.
+enum class AtLimit
+{
+    Below,
+    Near, ///< Four fifths of it or more.
+    At
+};
+
+/// By the digits of the last set up to the time of `expected`, for each stage that it is about; empty where it is about
+/// no limit.
+[[nodiscard]] std::vector<AtLimit> limitsReadFor(const story::Expectation& expected, const story::Story& story,
+                                                 const std::vector<nlohmann::ordered_json>& objects);
+
 /// What was heard and is not true. `original` is the story itself where a variant of it was heard.
 [[nodiscard]] std::vector<Heard> falseAlarmsIn(const Hearing& hearing, const story::Story& original,
                                                const Truth& truth);

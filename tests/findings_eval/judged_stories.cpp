@@ -48,7 +48,7 @@ auto partOf(const Map& map, const std::string& name)
     return found == map.end() ? typename Map::mapped_type{} : found->second;
 }
 
-Result<StoryCase> readCase(const std::filesystem::path& file, const Truths& truths)
+Result<StoryCase> readCase(const std::filesystem::path& file, const Truths& truths, bool isAwaited)
 {
     const auto text = textIn(file);
     auto story = text ? story::parseStory(*text) : Result<story::Story>(fail(text.error()));
@@ -56,8 +56,28 @@ Result<StoryCase> readCase(const std::filesystem::path& file, const Truths& trut
         return fail(story.error().code, file.string() + ": " + story.error().sentence);
     }
     const std::string name = file.stem().string();
-    return StoryCase{name, *std::move(story), partOf(truths.alsoTrue, name), partOf(truths.meant, name),
-                     truths.normal.contains(name)};
+    return StoryCase{.name = name,
+                     .story = *std::move(story),
+                     .alsoTrue = partOf(truths.alsoTrue, name),
+                     .meant = partOf(truths.meant, name),
+                     .isNormal = truths.normal.contains(name),
+                     .isAwaited = isAwaited};
+}
+
+Done readFolder(const std::filesystem::path& folder, const Truths& truths, bool isAwaited,
+                std::vector<StoryCase>& cases)
+{
+    std::error_code problem;
+    for (const auto& file : std::filesystem::directory_iterator(folder, problem)) {
+        if (file.path().extension() == ".json") {
+            auto one = readCase(file.path(), truths, isAwaited);
+            if (!one) {
+                return fail(one.error());
+            }
+            cases.push_back(*std::move(one));
+        }
+    }
+    return problem ? Done{fail(Errc::Io, folder.string() + " cannot be listed: " + problem.message())} : Done{};
 }
 
 std::vector<std::string> namesIn(const Truths& truths)
@@ -109,6 +129,33 @@ void scoreAlarms(const StoryCase& one, const std::vector<Heard>& alarms, Confusi
     confusion.setsWithUntrue += static_cast<int>(sets.size());
 }
 
+std::uint64_t seedOf(const StoryCase& one, int number)
+{
+    return story::saltOf(one.name + " " + std::to_string(number));
+}
+
+void scoreVariant(const StoryCase& one, const std::vector<nlohmann::ordered_json>& asWritten,
+                  const story::Story& variant, const Hearing& hearing, NoiseScore& score)
+{
+    auto unmet = unmetIn(variant, hearing.objects);
+    std::erase_if(unmet, [&](std::size_t i) {
+        return limitsReadFor(one.story.expectations[i], one.story, asWritten)
+            != limitsReadFor(variant.expectations[i], variant, hearing.objects);
+    });
+    ++score.variants;
+    score.right += unmet.empty() ? 1 : 0;
+    score.sets += hearing.sets;
+    for (const std::size_t i : unmet) {
+        ++score.unmet[textOf(one.story.expectations[i])];
+    }
+    for (const Heard& heard : falseAlarmsIn(hearing, one.story, one.truth())) {
+        if (!heard.isQuestion) {
+            ++score.untrue;
+            ++score.alarmed[one.story.entries[heard.entry].at + " " + withStage(heard.id, heard.stage)];
+        }
+    }
+}
+
 } // namespace
 
 bool StoryCase::hasGauges() const
@@ -117,21 +164,14 @@ bool StoryCase::hasGauges() const
         story.entries, [](const story::StoryEntry& entry) { return std::ranges::any_of(entry.steps, isGauged); });
 }
 
-Result<std::vector<StoryCase>> readCases(const std::filesystem::path& folder, const Truths& truths)
+Result<std::vector<StoryCase>> readCases(const std::filesystem::path& stories, const std::filesystem::path& awaited,
+                                         const Truths& truths)
 {
     std::vector<StoryCase> cases;
-    std::error_code problem;
-    for (const auto& file : std::filesystem::directory_iterator(folder, problem)) {
-        if (file.path().extension() == ".json") {
-            auto one = readCase(file.path(), truths);
-            if (!one) {
-                return fail(one.error());
-            }
-            cases.push_back(*std::move(one));
+    for (const auto& [folder, isAwaited] : {std::pair(stories, false), std::pair(awaited, true)}) {
+        if (const Done read = readFolder(folder, truths, isAwaited, cases); !read) {
+            return fail(read.error());
         }
-    }
-    if (problem) {
-        return fail(Errc::Io, folder.string() + " cannot be listed: " + problem.message());
     }
     std::ranges::sort(cases, {}, &StoryCase::name);
     for (const std::string& name : namesIn(truths)) {
@@ -142,10 +182,26 @@ Result<std::vector<StoryCase>> readCases(const std::filesystem::path& folder, co
     return cases;
 }
 
+Result<std::vector<std::string>> missingIn(const StoryCase& one)
+{
+    const auto hearing = hear(one.story);
+    if (!hearing) {
+        return fail(hearing.error().code, one.name + ": " + hearing.error().sentence);
+    }
+    std::vector<std::string> missing;
+    for (const std::size_t i : unmetIn(one.story, hearing->objects)) {
+        missing.push_back(textOf(one.story.expectations[i]));
+    }
+    return missing;
+}
+
 Result<Confusion> confusionOf(const std::vector<StoryCase>& cases)
 {
     Confusion confusion;
     for (const StoryCase& one : cases) {
+        if (one.isAwaited) {
+            continue;
+        }
         const auto hearing = hear(one.story);
         if (!hearing) {
             return fail(hearing.error().code, one.name + ": " + hearing.error().sentence);
@@ -170,29 +226,19 @@ double NoiseScore::untruePer100() const
 
 Result<NoiseScore> noiseOf(const StoryCase& one, int variants)
 {
+    const auto asWritten = hear(one.story);
+    if (!asWritten) {
+        return fail(asWritten.error().code, one.name + ": " + asWritten.error().sentence);
+    }
     NoiseScore score{.story = one.name, .isNormal = one.isNormal};
-    const Truth truth = one.truth();
     for (int number = 0; number < variants; ++number) {
-        const std::uint64_t seed = story::saltOf(one.name + " " + std::to_string(number));
-        const story::Story variant = variantOf(one.story, seed, one.meant);
+        const story::Story variant = variantOf(one.story, seedOf(one, number), one.meant);
         const auto hearing = hear(variant);
         if (!hearing) {
             return fail(hearing.error().code,
                         one.name + ", variant " + std::to_string(number) + ": " + hearing.error().sentence);
         }
-        const auto unmet = unmetIn(variant, hearing->objects);
-        ++score.variants;
-        score.right += unmet.empty() ? 1 : 0;
-        score.sets += hearing->sets;
-        for (const std::size_t i : unmet) {
-            ++score.unmet[textOf(one.story.expectations[i])];
-        }
-        for (const Heard& heard : falseAlarmsIn(*hearing, one.story, truth)) {
-            if (!heard.isQuestion) {
-                ++score.untrue;
-                ++score.alarmed[one.story.entries[heard.entry].at + " " + withStage(heard.id, heard.stage)];
-            }
-        }
+        scoreVariant(one, asWritten->objects, variant, *hearing, score);
     }
     return score;
 }

@@ -22,14 +22,19 @@ struct StoryCase
     std::vector<AlsoTrue> alsoTrue = {};
     MeantSets meant = {};
     bool isNormal = false;
+    bool isAwaited = false; ///< The diagnosis does not get it right yet, and that is known.
 
     [[nodiscard]] Truth truth() const { return {story, alsoTrue}; }
     [[nodiscard]] bool hasGauges() const;
 };
 
-/// Every story of `folder`, by name. Io or Malformed, with the file, if one cannot be read or if the truths name a
-/// story that is not there.
-[[nodiscard]] Result<std::vector<StoryCase>> readCases(const std::filesystem::path& folder, const Truths& truths);
+/// Every story of the folder `stories` and, marked as awaited, of `awaited`, by name. Io or Malformed, with the file,
+/// if one cannot be read or if the truths name a story that is not there.
+[[nodiscard]] Result<std::vector<StoryCase>> readCases(const std::filesystem::path& stories,
+                                                       const std::filesystem::path& awaited, const Truths& truths);
+
+/// What a story expects of what is said and was not told, each as `textOf` says it. The error is that of the replay.
+[[nodiscard]] Result<std::vector<std::string>> missingIn(const StoryCase& one);
 
 /// One false alarm and where: for tables and for whoever mends it.
 struct Alarm
@@ -60,7 +65,7 @@ struct Confusion
     int untrueQuestions = 0; ///< Questions that are not right to ask.
 };
 
-/// Judges the stories as written. The error is that of a replay.
+/// Judges the stories as written, those that are awaited left out. The error is that of a replay.
 [[nodiscard]] Result<Confusion> confusionOf(const std::vector<StoryCase>& cases);
 
 /// What became of the variants of one story.
@@ -79,7 +84,8 @@ struct NoiseScore
     [[nodiscard]] double untruePer100() const;
 };
 
-/// Hears `variants` of a story, seeded by its name and their number.
+/// Hears `variants` of a story, seeded by its name and their number. An expectation about a limit is judged only where
+/// the digits of the variant stand to the limit as those of the story do: which side they fall on is the noise's.
 [[nodiscard]] Result<NoiseScore> noiseOf(const StoryCase& one, int variants);
 
 /// How an expectation reads in a list: "00:20:00 finding no-flow".

@@ -97,6 +97,21 @@ std::string confusionTable(const Confusion& confusion)
     return text;
 }
 
+Result<std::string> awaitedTable(const std::vector<StoryCase>& cases)
+{
+    std::string text = "| story | what it is about | not told as expected |\n|---|---|---|\n";
+    for (const StoryCase& one : cases) {
+        if (one.isAwaited) {
+            const auto missing = missingIn(one);
+            if (!missing) {
+                return fail(missing.error());
+            }
+            text += "| " + one.name + " | " + one.story.setup.title + " | " + joined(*missing) + " |\n";
+        }
+    }
+    return text;
+}
+
 std::string noiseTable(const std::vector<NoiseScore>& scores)
 {
     std::string text = "| story | right, % | false in 100 sets | sets |\n|---|---|---|---|\n";

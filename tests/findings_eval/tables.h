@@ -24,6 +24,9 @@ inline constexpr double untruePer100Max = 1.0;
 /// alarm.
 [[nodiscard]] std::string confusionTable(const Confusion& confusion);
 
+/// One row a story that is awaited, with what is still missing.
+[[nodiscard]] Result<std::string> awaitedTable(const std::vector<StoryCase>& cases);
+
 /// One row a story. "!" marks what misses its aim.
 [[nodiscard]] std::string noiseTable(const std::vector<NoiseScore>& scores);
 

@@ -95,10 +95,12 @@ Decimal markOf(const run::GaugeTyped& typed, const run::ReadingLogged& reading, 
     return isOnMark ? *dial.graduation : Decimal(1, typed.low.places());
 }
 
-Decimal off(const Decimal& number, const Decimal& mark, std::int64_t marks)
+/// `number` a mark higher or lower; no needle stands below zero, none beyond the end of its dial.
+Decimal off(const Decimal& number, const Decimal& mark, std::int64_t marks, const run::GaugeRecord& dial)
 {
     const Decimal there = marks > 0 ? number + mark : marks < 0 ? number - mark : number;
-    return std::max(there, Decimal(0, number.places()));
+    const bool isBeyond = dial.span && number <= *dial.span && there > *dial.span;
+    return isBeyond ? number : std::max(there, Decimal(0, number.places()));
 }
 
 Dials misread(const Dials& dials, const run::ReadingLogged& reading, const std::vector<run::GaugeRecord>& gauges,
@@ -109,9 +111,9 @@ Dials misread(const Dials& dials, const run::ReadingLogged& reading, const std::
         const std::int64_t marks = drawn(random, -1, 1);
         if (auto& dial = misread[place]) {
             const Decimal mark = markOf(*dial, reading, gauges[place]);
-            dial->low = off(dial->low, mark, marks);
+            dial->low = off(dial->low, mark, marks, gauges[place]);
             if (dial->high) {
-                dial->high = off(*dial->high, mark, marks);
+                dial->high = off(*dial->high, mark, marks, gauges[place]);
             }
         }
     }

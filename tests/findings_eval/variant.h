@@ -25,10 +25,10 @@ inline constexpr run::RunTime timeOff = std::chrono::minutes(1);
 
 /// A variant of `story`, the same for the same seed.
 ///
-/// Every number read off a dial moves by −1, 0 or +1 mark of it, alike likely, never below zero: of a set whose numbers
-/// lie on no marks (another unit) by the last digit that was typed. Oil temperatures move by up to `oilOff_k` either
-/// way, sets in time by up to `timeOff` and by less than half way to what comes before or after; whatever is told at
-/// the same instant moves along, the first entry stays. Expectations move with what they are about.
+/// Every number read off a dial moves by −1, 0 or +1 mark of it, alike likely, never below zero or off the dial: of a
+/// set whose numbers lie on no marks (another unit) by the last digit that was typed. Oil temperatures move by up to
+/// `oilOff_k` either way, sets in time by up to `timeOff` and by less than half way to what comes before or after;
+/// whatever is told at the same instant moves along, the first entry stays. Expectations move with what they are about.
 [[nodiscard]] story::Story variantOf(const story::Story& story, std::uint64_t seed, const MeantSets& meant = {});
 
 } // namespace loopside::evaluation
