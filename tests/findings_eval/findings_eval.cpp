@@ -6,7 +6,7 @@
 //   findings_eval [--variants 200] [--only NAME] [--why] [--write]
 //
 // --only: stories whose name begins so, nothing is written. --why: what fails most under noise. --write: into
-// docs/findings.md, else the tables are printed. Run where nothing else needs both cores: it takes minutes.
+// docs/findings.md, else the tables are printed. It takes minutes of two cores.
 
 #include "tables.h"
 
@@ -75,18 +75,12 @@ int main(int argc, char** argv)
     if (!confusion || !awaited) {
         return complain((confusion ? awaited.error() : confusion.error()).sentence);
     }
-    std::vector<NoiseScore> scores;
-    for (const StoryCase& one : *cases) {
-        if (variants > 0 && !one.isAwaited && one.hasGauges()) {
-            const auto score = noiseOf(one, variants);
-            if (!score) {
-                return complain(score.error().sentence);
-            }
-            scores.push_back(*score);
-        }
+    const auto scores = noiseOfAll(*cases, variants);
+    if (!scores) {
+        return complain(scores.error().sentence);
     }
     const std::string tables = "### As the stories are written\n\n" + confusionTable(*confusion) + "\n### Awaited\n\n"
-        + *awaited + "\n### Under noise\n\n" + noiseTable(scores);
+        + *awaited + "\n### Under noise\n\n" + noiseTable(*scores);
     if (isWritten) {
         if (const Done written = write(tables); !written) {
             return complain(written.error().sentence);
@@ -95,7 +89,7 @@ int main(int argc, char** argv)
         std::printf("%s", tables.c_str());
     }
     if (isWhyAsked) {
-        std::printf("\n%s", whyTable(scores).c_str());
+        std::printf("\n%s", whyTable(*scores).c_str());
     }
     return 0;
 }

@@ -6,8 +6,10 @@
 #include "story/replay.h"
 
 #include <algorithm>
+#include <atomic>
 #include <fstream>
 #include <iterator>
+#include <thread>
 
 namespace loopside::evaluation {
 
@@ -241,6 +243,34 @@ Result<NoiseScore> noiseOf(const StoryCase& one, int variants)
         scoreVariant(one, asWritten->objects, variant, *hearing, score);
     }
     return score;
+}
+
+Result<std::vector<NoiseScore>> noiseOfAll(const std::vector<StoryCase>& cases, int variants)
+{
+    std::vector<const StoryCase*> judged;
+    for (const StoryCase& one : cases) {
+        if (variants > 0 && one.hasGauges() && !one.isAwaited) {
+            judged.push_back(&one);
+        }
+    }
+    std::vector<Result<NoiseScore>> results(judged.size());
+    std::atomic<std::size_t> next = 0;
+    const auto work = [&] {
+        for (std::size_t i = next++; i < judged.size(); i = next++) {
+            results[i] = noiseOf(*judged[i], variants);
+        }
+    };
+    std::thread other(work);
+    work();
+    other.join();
+    std::vector<NoiseScore> scores;
+    for (const auto& result : results) {
+        if (!result) {
+            return fail(result.error());
+        }
+        scores.push_back(*result);
+    }
+    return scores;
 }
 
 std::string textOf(const story::Expectation& expected)

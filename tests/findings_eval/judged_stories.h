@@ -88,6 +88,10 @@ struct NoiseScore
 /// the digits of the variant stand to the limit as those of the story do: which side they fall on is the noise's.
 [[nodiscard]] Result<NoiseScore> noiseOf(const StoryCase& one, int variants);
 
+/// The same of every story that reads gauges and is not awaited, in their order; none without variants. Works on two
+/// threads.
+[[nodiscard]] Result<std::vector<NoiseScore>> noiseOfAll(const std::vector<StoryCase>& cases, int variants);
+
 /// How an expectation reads in a list: "00:20:00 finding no-flow".
 [[nodiscard]] std::string textOf(const story::Expectation& expected);
 
