@@ -101,9 +101,18 @@ private:
                 say("           ! ", words::alertSentence(words_, raised->alert, raised->told));
             }
             if (const auto* closed = std::get_if<run::RunClosed>(&one.event)) {
-                say("           ", words::closingLine(words_, *closed));
+                tellClosing(*closed, told);
             }
         }
+    }
+
+    void tellClosing(const run::RunClosed& closed, const Told& told)
+    {
+        say("           ", words::closingLine(words_, closed));
+        for (const std::string& line : words::creditLines(words_, told.standing.credit)) {
+            say("           ", line);
+        }
+        say("           ", words::alertsLine(words_, run::alertMetrics(told.run, told.standing.now)));
     }
 
     const Words& words_;
@@ -137,7 +146,7 @@ std::optional<std::string> unansweredRange(const Told& told, const story::Story&
 Done rehearse(const StoryFile& file, std::uint64_t salt)
 {
     ledger::MemoryJournal scratch;
-    return story::replay(file.story, salt, scratch, [](const Told&) { return Done{}; });
+    return story::replay(file.story, salt, scratch, {});
 }
 
 Result<std::unique_ptr<ledger::Journal>> journalFor(const std::string& path)

@@ -165,6 +165,26 @@ struct Writer
         return body;
     }
 
+    Json operator()(const AlertServiced& event) const
+    {
+        Json body = alertJson(event.alert, event.stage);
+        body["in_service"] = event.isInService;
+        putText(body, "why", event.why);
+        return body;
+    }
+
+    Json operator()(const RunMoved& event) const { return {{"tank", tankJson(event.tank)}, {"why", event.why}}; }
+
+    Json operator()(const StockMoved& event) const
+    {
+        Json body{{"type", event.type}, {"elements", event.elements}};
+        putText(body, "why", event.why);
+        if (event.of != Id{}) {
+            body["of"] = toText(event.of);
+        }
+        return body;
+    }
+
     Json operator()(const CheckAnswered& event) const { return {{"check", event.check}, {"say", event.say}}; }
 
     Json operator()(const StartTold& event) const
@@ -380,6 +400,13 @@ AlertAcknowledged readAcknowledged(const JsonReader& body)
     return {read.alert, read.stage, read.why};
 }
 
+StockMoved readStockMove(const JsonReader& body)
+{
+    constexpr int most = 100'000;
+    return {body.at("type").text(), body.at("elements").integer(-most, most), body.textOr("why"),
+            body.ifThere("of", readId).value_or(Id{})};
+}
+
 /// Port numbers in a body were checked when they were logged.
 SampleDrawn readSample(const JsonReader& body)
 {
@@ -436,6 +463,8 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"result-entered", [](const JsonReader& b) -> Event { return readResult(b); }},
     {"alert-acknowledged", [](const JsonReader& b) -> Event { return readAcknowledged(b); }},
     {"alert-shelved", [](const JsonReader& b) -> Event { return readAlertAnswer(b); }},
+    {"alert-serviced", [](const JsonReader& b) -> Event { return readServiced(b); }},
+    {"run-moved", [](const JsonReader& b) -> Event { return RunMoved{readTank(b.at("tank")), b.at("why").text()}; }},
     {"check-answered",
      [](const JsonReader& b) -> Event { return CheckAnswered{b.at("check").text(), b.at("say").text()}; }},
     {"start-told", [](const JsonReader& b) -> Event { return readStartTold(b); }},
@@ -457,6 +486,7 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
      [](const JsonReader& b) -> Event { return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)}; }},
     {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{readMilliseconds(b.at("by_ms"))}; }},
     {"loading-learned", [](const JsonReader& b) -> Event { return readLearned(b); }},
+    {"stock-moved", [](const JsonReader& b) -> Event { return readStockMove(b); }},
 }};
 
 } // namespace
@@ -608,6 +638,12 @@ AlertShelved readAlertAnswer(const JsonReader& answer)
     answer.onlyKeys({"alert", "stage", "why", "for"});
     return {readAlertId(answer.at("alert")), readStageNumber(answer), answer.textOr("why"),
             answer.ifThere("for", readMinutesOrDuration).value_or(RunTime{0})};
+}
+
+AlertServiced readServiced(const JsonReader& serviced)
+{
+    return {readAlertId(serviced.at("alert")), readStageNumber(serviced), serviced.at("in_service").boolean(),
+            serviced.textOr("why")};
 }
 
 int readPort(const JsonReader& port, std::size_t gauges)

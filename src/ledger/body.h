@@ -42,6 +42,7 @@ using EntryFinder = std::function<Id(const JsonReader&)>;
 
 /// The alert, stage, why and for (minutes as a number, or "15 min") of an acknowledgement or a shelving.
 [[nodiscard]] run::AlertShelved readAlertAnswer(const JsonReader& answer);
+[[nodiscard]] run::AlertServiced readServiced(const JsonReader& serviced);
 
 /// A port: 1 to `gauges`, "tank" (0), or "before", "between", "after"; "between" on a cart with two stages only.
 [[nodiscard]] int readPort(const JsonReader& port, std::size_t gauges);

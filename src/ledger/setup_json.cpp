@@ -280,26 +280,33 @@ run::Setup readSetup(const JsonReader& object)
     return setup;
 }
 
+nlohmann::ordered_json tankJson(const run::TankRecord& tank)
+{
+    return {{"name", tank.name},
+            {"volume", tank.volume.toText()},
+            {"fluid", fluidJson(tank.fluid)},
+            {"mixing", textOf(tank.mixing)},
+            {"capacity", textOf(tank.capacity)},
+            {"shape", shapeJson(tank.shape)},
+            {"level", textOf(tank.level)},
+            {"water", textOf(tank.water)},
+            {"code", tank.code}};
+}
+
 nlohmann::ordered_json setupJson(const run::Setup& setup)
 {
     Json stages = Json::array();
     for (const auto& stage : setup.stages) {
         stages.push_back(stageJson(stage));
     }
-    const Json tank = {{"name", setup.tank.name},
-                       {"volume", setup.tank.volume.toText()},
-                       {"fluid", fluidJson(setup.tank.fluid)},
-                       {"mixing", textOf(setup.tank.mixing)},
-                       {"capacity", textOf(setup.tank.capacity)},
-                       {"shape", shapeJson(setup.tank.shape)},
-                       {"level", textOf(setup.tank.level)},
-                       {"water", textOf(setup.tank.water)},
-                       {"code", setup.tank.code}};
     const Json target = {{"turnovers", textOf(setup.target.turnovers)},
                          {"code", setup.target.code},
                          {"counter_on_site", setup.target.counterOnSite}};
-    Json json = {
-        {"title", setup.title}, {"tank", tank}, {"cart", cartJson(setup.cart)}, {"stages", stages}, {"target", target}};
+    Json json = {{"title", setup.title},
+                 {"tank", tankJson(setup.tank)},
+                 {"cart", cartJson(setup.cart)},
+                 {"stages", stages},
+                 {"target", target}};
     if (setup.isPractice) {
         json["practice"] = true;
     }

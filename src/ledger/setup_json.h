@@ -15,6 +15,7 @@ namespace loopside::ledger {
 
 [[nodiscard]] run::FluidRecord readFluid(const JsonReader& fluid);
 [[nodiscard]] run::TankRecord readTank(const JsonReader& tank);
+[[nodiscard]] nlohmann::ordered_json tankJson(const run::TankRecord& tank);
 
 /// A cart for `stages` stages: one gauge description serves all of its gauges, or there is a list of `stages` + 1.
 [[nodiscard]] run::CartRecord readCart(const JsonReader& cart, std::size_t stages);

@@ -41,6 +41,7 @@ public:
             watchTarget();
         }
         watchOverdue();
+        watchStops();
         bringBackTheShelved();
         return std::move(changes_);
     }
@@ -163,7 +164,66 @@ private:
         raise(AlertId::ReadingOverdue, std::nullopt, Id{}, std::move(told));
     }
 
-    /// Standing in the sense of its ground: raised and not returned.
+    /// The worst finding that asks to stop the pump, for each stage that has one and for the cart.
+    [[nodiscard]] std::vector<const Finding*> stopsBySubject() const
+    {
+        std::vector<const Finding*> stops;
+        for (const Finding& finding : standing_.findings) { // ranked: the worst comes first
+            const bool isSaid = std::any_of(stops.begin(), stops.end(),
+                                            [&](const Finding* stop) { return stop->stage == finding.stage; });
+            if (finding.level == FindingLevel::Stop && !isSaid) {
+                stops.push_back(&finding);
+            }
+        }
+        return stops;
+    }
+
+    void watchStops()
+    {
+        const auto stops = stopsBySubject();
+        for (const Finding* stop : stops) {
+            if (isOfAnotherStop(*stop)) {
+                clear(AlertId::StopNow, stop->stage);
+                changes_.emplace_back(raisedFor(*stop));
+            } else if (!stands(AlertId::StopNow, stop->stage)) {
+                changes_.emplace_back(raisedFor(*stop));
+            }
+        }
+        for (const Alert& alert : run_.alerts) {
+            const bool stillHolds = std::any_of(stops.begin(), stops.end(),
+                                                [&](const Finding* stop) { return stop->stage == alert.stage; });
+            if (alert.id == AlertId::StopNow && !stillHolds) {
+                clear(alert.id, alert.stage);
+            }
+        }
+    }
+
+    [[nodiscard]] AlertRaised raisedFor(const Finding& stop) const
+    {
+        auto told = place();
+        told.emplace_back("finding", std::string(stop.id));
+        if (stop.stage) {
+            told.emplace_back("stage", std::to_string(*stop.stage));
+        }
+        return {AlertId::StopNow, stop.stage, standing_.diagnosis.sets.back().moment->fact->header.id, std::move(told)};
+    }
+
+    /// Whether the alert that stands was raised by another finding, one that holds no more.
+    [[nodiscard]] bool isOfAnotherStop(const Finding& stop) const
+    {
+        const Alert* alert = run_.alertOf(AlertId::StopNow, stop.stage);
+        if (alert == nullptr || alert->state == AlertState::Returned) {
+            return false;
+        }
+        const auto told = std::find_if(alert->told.begin(), alert->told.end(),
+                                       [](const Message::Argument& argument) { return argument.first == "finding"; });
+        return told != alert->told.end()
+            && std::none_of(standing_.findings.begin(), standing_.findings.end(), [&](const Finding& finding) {
+                   return finding.id == told->second && finding.stage == stop.stage;
+               });
+    }
+
+    /// Standing in the sense of its ground: raised and not returned, or out of service and never to be raised.
     [[nodiscard]] bool stands(AlertId id, std::optional<int> stage) const
     {
         const Alert* alert = run_.alertOf(id, stage);
@@ -201,7 +261,8 @@ private:
 
     void clear(AlertId id, std::optional<int> stage)
     {
-        if (stands(id, stage)) {
+        const Alert* alert = run_.alertOf(id, stage);
+        if (stands(id, stage) && alert->state != AlertState::OutOfService) {
             changes_.emplace_back(AlertCleared{id, stage});
         }
     }

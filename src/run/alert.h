@@ -12,6 +12,13 @@
 //                      set, a valve move or a changeover) or when filtering stops.
 // target-turnovers-met best turnovers at or above the target. Opens close-out.
 //
+// stop-now             a finding asks to stop the pump (finding.h). One for each stage and one for the cart; raised
+// anew
+//                      when another finding takes the place of the one that raised it. Returns with a good set at which
+//                      no such finding holds.
+//
+// An alert out of service is not raised. Those that stop the pump or ask for new elements stay in service.
+//
 // An alert whose time on the shelf is over is raised again as long as it has not returned. After the close time alone
 // raises nothing any more.
 //

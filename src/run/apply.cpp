@@ -53,6 +53,12 @@ void amend(Other&, const Amended&)
 {
 }
 
+std::optional<oil::Fluid> fluidOf(const Setup& setup)
+{
+    const auto fluid = oil::Fluid::from(setup.tank.fluid.properties());
+    return fluid ? std::optional(*fluid) : std::nullopt;
+}
+
 /// Handles one event for one run.
 class Applier
 {
@@ -82,7 +88,7 @@ public:
     {
         forget(raised.alert, raised.stage);
         if (raised.alert == AlertId::StageAtLimit) {
-            forget(AlertId::StageNearLimit, raised.stage); // the worse one takes its place
+            giveWay(AlertId::StageNearLimit, raised.stage); // the worse one takes its place
         }
         run_.alerts.push_back({raised.alert, raised.stage, AlertState::Unacknowledged, entered_, std::nullopt,
                                raised.ground, raised.told, false});
@@ -94,7 +100,8 @@ public:
 
     void operator()(const AlertCleared& cleared)
     {
-        if (Alert* alert = find(cleared.alert, cleared.stage)) {
+        Alert* alert = find(cleared.alert, cleared.stage);
+        if (alert != nullptr && alert->state != AlertState::OutOfService) {
             // A reading answers an overdue one: the person at the cart has acted, nothing is left to acknowledge.
             if (alert->state == AlertState::Unacknowledged && cleared.alert != AlertId::ReadingOverdue) {
                 alert->state = AlertState::Returned;
@@ -127,6 +134,32 @@ public:
             alert->shelvedUntil = entered_ + shelved.forMs;
         }
         keep(shelved);
+    }
+
+    /// An alert out of service stays in the list, where it keeps itself from being raised.
+    void operator()(const AlertServiced& serviced)
+    {
+        forget(serviced.alert, serviced.stage);
+        if (!serviced.isInService) {
+            run_.alerts.push_back({serviced.alert, serviced.stage, AlertState::OutOfService, entered_});
+        }
+        keep(serviced);
+    }
+
+    void operator()(const RunMoved& moved)
+    {
+        run_.movedFrom.push_back(std::exchange(run_.setup.tank, moved.tank));
+        run_.fluid = fluidOf(run_.setup);
+        for (Alert& alert : run_.alerts) {
+            alert.asToldThen = true;
+        }
+        keep(moved);
+    }
+
+    void operator()(const StockMoved& moved)
+    {
+        run_.used.push_back(moved);
+        keep(moved);
     }
 
     void operator()(const RunClosed& closed)
@@ -183,6 +216,14 @@ private:
     void forget(AlertId id, std::optional<int> stage)
     {
         std::erase_if(run_.alerts, [&](const Alert& alert) { return alert.id == id && alert.stage == stage; });
+    }
+
+    void giveWay(AlertId id, std::optional<int> stage)
+    {
+        const Alert* alert = find(id, stage);
+        if (alert != nullptr && alert->state != AlertState::OutOfService) {
+            forget(id, stage);
+        }
     }
 
     RunState& run_;
@@ -258,11 +299,10 @@ private:
 
 RunState opened(const Header& header, const RunOpened& event)
 {
-    const auto fluid = oil::Fluid::from(event.setup.tank.fluid.properties());
     return {
         .id = header.run,
         .setup = event.setup,
-        .fluid = fluid ? std::optional(*fluid) : std::nullopt,
+        .fluid = fluidOf(event.setup),
         .opened = header,
         .clock = RunClock(header.entered, header.device),
         .past = event.learned,
@@ -344,6 +384,11 @@ State apply(State state, const Header& header, const Event& event)
         std::visit(JobApplier(state, header), event);
     } else if (const auto run = state.runs.find(header.run); run != state.runs.end()) {
         std::visit(Applier(run->second, header), event);
+    }
+    if (const auto* moved = std::get_if<StockMoved>(&event)) {
+        StockStanding& stock = state.stock[moved->type];
+        stock.elements += moved->elements;
+        stock.isCounted = stock.isCounted || moved->of == Id{};
     }
     updateCarts(state, header, event);
     return state;

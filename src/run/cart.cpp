@@ -132,6 +132,8 @@ void updateCarts(State& state, const Header& header, const Event& event)
     const std::string& cart = run->setup.cart.name;
     if (touchesCart(event)) {
         take(state.carts[cart], *run, header, event);
+    } else if (std::holds_alternative<RunMoved>(event)) {
+        state.carts[cart] = afresh(state, cart); // it pumped another oil than was told
     } else if (const auto* amendment = std::get_if<Amended>(&event)) {
         const Fact* amended = run->factOf(amendment->of);
         if (amended != nullptr && touchesCart(amended->original)) {

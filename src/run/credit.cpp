@@ -18,6 +18,7 @@ struct Milestone
     RunTime at;
     double doubtful = 0.0;  ///< Share of the flow that may not have gone through the filters.
     double confirmed = 0.0; ///< Share of which somebody said so.
+    std::string_view why = {};
 };
 
 /// A time between two sets, with the worse of what they say.
@@ -27,6 +28,7 @@ struct Doubt
     RunTime to;
     double doubtful;
     double confirmed;
+    std::string_view why;
 };
 
 class Accountant
@@ -54,7 +56,7 @@ public:
             }
         }
         const units::Volume tank = run_.setup.tank.volume.value();
-        return {{low_ / tank, best_ / tank, high_ / tank}, best_, bestTime_};
+        return {{low_ / tank, best_ / tank, high_ / tank}, best_, bestTime_, std::move(cuts_)};
     }
 
 private:
@@ -72,7 +74,40 @@ private:
         const RunTime allowed = due_[i].value_or(moment.at) - moment.at + graceOnPlan;
         if (length <= allowed && length <= unwatchedAfter) {
             low_ += litres(moment, length - doubted(moment.at, to, &Doubt::doubtful));
+            cutDoubts(moment, to);
+        } else {
+            cut({moment.at, to, length > unwatchedAfter ? cutUnwatched : cutLate, turnovers(moment, length),
+                 turnovers(moment, length - best)});
         }
+    }
+
+    void cutDoubts(const Moment& moment, RunTime to)
+    {
+        for (const Doubt& doubt : doubts_) {
+            const RunTime from = std::max(moment.at, doubt.from);
+            const RunTime end = std::min(to, doubt.to);
+            if (end > from) {
+                const double all = turnovers(moment, end - from);
+                cut({from, end, doubt.why, all * doubt.doubtful, all * doubt.confirmed});
+            }
+        }
+    }
+
+    /// Joins it to the last one where that goes on.
+    void cut(const CreditCut& piece)
+    {
+        if (!cuts_.empty() && cuts_.back().why == piece.why && cuts_.back().to == piece.from) {
+            cuts_.back().to = piece.to;
+            cuts_.back().low += piece.low;
+            cuts_.back().best += piece.best;
+        } else {
+            cuts_.push_back(piece);
+        }
+    }
+
+    [[nodiscard]] double turnovers(const Moment& moment, RunTime length) const
+    {
+        return litres(moment, length) / run_.setup.tank.volume.value();
     }
 
     /// The whole piece, unless nobody watched it; then what a person said of it.
@@ -94,16 +129,27 @@ private:
         return std::clamp(RunTime{std::llround(minutes * 60000.0)}, RunTime{0}, length);
     }
 
-    /// Whether the set shows that the oil may not have gone through the filters, or cannot be relied on.
-    [[nodiscard]] bool isDoubtful(const Moment& moment, const JudgedSet* judged) const
+    /// Why the set shows that the oil may not have gone through the filters, or cannot be relied on; empty if it does
+    /// not.
+    [[nodiscard]] std::string_view whyDoubtful(const Moment& moment, const JudgedSet* judged) const
     {
         for (std::size_t i = 0; i < moment.raw.size(); ++i) {
             const auto& setting = run_.setup.stages[i].bypass;
             if (setting && moment.raw[i] && reaches(*moment.raw[i], *setting)) {
-                return true;
+                return cutAtBypass;
             }
         }
-        return (judged != nullptr && judged->isDoubtful) || isHeldBack(*moment.fact, questions_);
+        if (judged != nullptr && judged->isDoubtful) {
+            return whatTakes(*judged, Takes::AllDoubtful);
+        }
+        return isHeldBack(*moment.fact, questions_) ? cutQuestioned : std::string_view();
+    }
+
+    static std::string_view whatTakes(const JudgedSet& judged, Takes what)
+    {
+        const auto sign = std::find_if(judged.signs.begin(), judged.signs.end(),
+                                       [&](const Sign& candidate) { return candidate.pattern->takes == what; });
+        return sign == judged.signs.end() ? cutQuestioned : sign->pattern->id;
     }
 
     /// Whether somebody said "yes" to what was found at this set.
@@ -140,7 +186,7 @@ private:
 
     void findDoubts()
     {
-        Milestone last{RunTime{0}};
+        Milestone last{.at = RunTime{0}};
         auto judged = judged_.begin();
         for (const Moment& moment : moments_) {
             if (moment.reading == nullptr) {
@@ -148,11 +194,16 @@ private:
             }
             const bool isJudged = judged != judged_.end() && judged->moment == &moment;
             const JudgedSet* set = isJudged ? &*judged++ : nullptr;
-            const bool isInDoubt = isDoubtful(moment, set);
-            if (!isInDoubt && !isComplete(moment)) {
+            Milestone here{.at = moment.at, .why = whyDoubtful(moment, set)};
+            if (here.why.empty() && !isComplete(moment)) {
                 continue;
             }
-            Milestone here{moment.at, isInDoubt ? 1.0 : (set != nullptr ? 1.0 - set->flowLeft : 0.0)};
+            if (!here.why.empty()) {
+                here.doubtful = 1.0;
+            } else if (set != nullptr && set->flowLeft < 1.0) {
+                here.doubtful = 1.0 - set->flowLeft;
+                here.why = whatTakes(*set, Takes::LostFlow);
+            }
             here.confirmed = here.doubtful > 0.0 && set != nullptr && isConfirmed(*set) ? here.doubtful : 0.0;
             addDoubt(last, here, here.at);
             last = here;
@@ -164,7 +215,8 @@ private:
     {
         const double doubtful = std::max(from.doubtful, other.doubtful);
         if (doubtful > 0.0) {
-            doubts_.push_back({from.at, to, doubtful, std::max(from.confirmed, other.confirmed)});
+            doubts_.push_back({from.at, to, doubtful, std::max(from.confirmed, other.confirmed),
+                               other.doubtful > from.doubtful || from.why.empty() ? other.why : from.why});
         }
     }
 
@@ -190,6 +242,7 @@ private:
     const std::vector<JudgedSet>& judged_;
     RunTime end_;
     std::vector<Doubt> doubts_;
+    std::vector<CreditCut> cuts_;
     units::Volume low_;
     units::Volume best_;
     units::Volume high_;

@@ -19,13 +19,34 @@
 #include "run/judge.h"
 #include "run/pace.h"
 
+#include <array>
+#include <string_view>
+#include <vector>
+
 namespace loopside::run {
+
+/// A time that is not, or not all, credited, and why.
+struct CreditCut
+{
+    RunTime from{0};
+    RunTime to{0};
+    std::string_view why; ///< One of `cutReasons`, or the id of a finding that takes turnovers.
+    double low = 0.0;     ///< Turnovers that the low end leaves out.
+    double best = 0.0;    ///< Turnovers that the best value leaves out.
+};
+
+inline constexpr std::string_view cutUnwatched = "unwatched";        ///< Over 45 min without an entry.
+inline constexpr std::string_view cutLate = "late";                  ///< Longer than the planned interval and 5 min.
+inline constexpr std::string_view cutQuestioned = "questioned";      ///< A set that a question holds back.
+inline constexpr std::string_view cutAtBypass = "at-bypass-setting"; ///< ΔP at or above the setting of a bypass valve.
+inline constexpr std::array cutReasons = {cutUnwatched, cutLate, cutQuestioned, cutAtBypass};
 
 struct Credit
 {
     TurnoverBand turnovers;
-    units::Volume filtered; ///< Best value.
-    RunTime filtering{0};   ///< Time credited to the best value.
+    units::Volume filtered;           ///< Best value.
+    RunTime filtering{0};             ///< Time credited to the best value.
+    std::vector<CreditCut> cuts = {}; ///< What the low end leaves out, in order of time; the same reason in one piece.
 };
 
 [[nodiscard]] Credit creditOf(const RunState& run, const std::vector<Moment>& moments,

@@ -7,6 +7,7 @@
 #include "run/alert.h"
 #include "run/job.h"
 #include "run/learning.h"
+#include "run/stock.h"
 
 #include <algorithm>
 #include <cstdlib>
@@ -136,6 +137,36 @@ public:
         return std::nullopt;
     }
 
+    Refusal operator()(const AlertServiced& serviced) const
+    {
+        if (!serviced.isInService && !mayLeaveService(serviced.alert)) {
+            return refuse(Errc::Conflict, "refused.stays-in-service",
+                          "the alert \"" + std::string(nameOf(serviced.alert))
+                              + "\" stays in service: it stops the pump or asks for new elements",
+                          {{"alert", std::string(nameOf(serviced.alert))}});
+        }
+        if (!serviced.isInService && serviced.why.empty()) {
+            return refuse(Errc::Malformed, "refused.service-why", "taking an alert out of service needs a reason");
+        }
+        return isOutOfService(serviced.alert, serviced.stage) == serviced.isInService
+            ? std::nullopt
+            : noSuchAlert(serviced.alert, serviced.stage);
+    }
+
+    Refusal operator()(const RunMoved& moved) const
+    {
+        if (moved.why.empty()) {
+            return refuse(Errc::Malformed, "refused.amend-why", "an amendment needs a reason");
+        }
+        Setup setup = run_.setup;
+        setup.tank = moved.tank;
+        if (const auto fault = faultIn(setup)) {
+            return refuse(Errc::OutOfRange, "refused.setup", fault->place + ": " + fault->sentence,
+                          {{"place", fault->place}, {"fault", fault->sentence}});
+        }
+        return std::nullopt;
+    }
+
     Refusal operator()(const StartTold& judged) const
     {
         Refusal refusal = faultIn(judged);
@@ -168,7 +199,14 @@ public:
 private:
     [[nodiscard]] Refusal standingRefusal(AlertId alert, std::optional<int> stage) const
     {
-        return run_.alertOf(alert, stage) != nullptr ? std::nullopt : noSuchAlert(alert, stage);
+        const bool isThere = run_.alertOf(alert, stage) != nullptr && !isOutOfService(alert, stage);
+        return isThere ? std::nullopt : noSuchAlert(alert, stage);
+    }
+
+    [[nodiscard]] bool isOutOfService(AlertId id, std::optional<int> stage) const
+    {
+        const Alert* alert = run_.alertOf(id, stage);
+        return alert != nullptr && alert->state == AlertState::OutOfService;
     }
 
     static Refusal noSuchAlert(AlertId alert, std::optional<int> stage)
@@ -238,7 +276,7 @@ public:
         RunClosed closed{ending, std::move(why), {}, 0.0};
         Decider after(run(), context_);
         after.add(closed);
-        const Credit credit = after.standing().credit;
+        const Credit credit = standingByGauges(after.run(), after.now()).credit;
         if (Refusal refusal = endingRefusal(ending, credit.turnovers, target)) {
             return refusal;
         }
@@ -248,19 +286,23 @@ public:
         return std::nullopt;
     }
 
-    /// Raises and clears what now stands differently, and keeps what a loading that is over teaches.
+    /// Raises and clears what now stands differently, and keeps what a loading that is over teaches and what a
+    /// changeover took out of the stock.
     std::vector<Decided> settled()
     {
         for (LoadingLearned& learned : learningChanges(run())) {
             add(std::move(learned));
         }
-        for (Event& change : alertChanges(run(), standing())) {
+        for (StockMoved& moved : stockChanges(run())) {
+            add(std::move(moved));
+        }
+        for (Event& change : alertChanges(run(), standingForAlerts(run(), now()))) {
             add(std::move(change));
         }
         return std::move(decided_);
     }
 
-    [[nodiscard]] Standing standing() const { return standingOf(run(), run().clock.at(context_.now, context_.device)); }
+    [[nodiscard]] RunTime now() const { return run().clock.at(context_.now, context_.device); }
 
     [[nodiscard]] const RunState& run() const { return state_.runs.begin()->second; }
 
@@ -388,6 +430,16 @@ public:
         return std::vector<Decided>{{say.job, asEvent(say.what)}};
     }
 
+    Result<std::vector<Decided>> operator()(const MoveStock& move) const
+    {
+        constexpr int most = 100'000; // elements; more is a slip of the finger
+        if (move.type.empty() || move.elements == 0 || std::abs(move.elements) > most) {
+            return fail(Errc::OutOfRange, "stock moves need an element type and a number of elements, in or out",
+                        {"refused.stock", {}});
+        }
+        return std::vector<Decided>{{Id{}, StockMoved{move.type, move.elements, move.why, Id{}}}};
+    }
+
     Result<std::vector<Decided>> operator()(const Tick&) const
     {
         std::vector<Decided> all;
@@ -395,7 +447,7 @@ public:
             if (run.phase == Phase::Closed) {
                 continue;
             }
-            const Standing standing = standingOf(run, run.clock.at(context_.now, context_.device));
+            const Standing standing = standingForAlerts(run, run.clock.at(context_.now, context_.device));
             for (Event& change : alertChanges(run, standing)) {
                 all.push_back({id, std::move(change)});
             }

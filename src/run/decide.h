@@ -54,12 +54,20 @@ struct SayOfJob
     JobSaid what;
 };
 
+/// Elements came into the stock or left it other than by a changeover. Belongs to no run.
+struct MoveStock
+{
+    std::string type;
+    int elements = 0; ///< In is positive.
+    std::string why;
+};
+
 /// Time passed. Says nothing of jobs.
 struct Tick
 {
 };
 
-using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, Tick>;
+using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, Tick>;
 
 /// Who asks, when, and under which id the first event will be kept.
 struct Context
@@ -74,7 +82,7 @@ struct Context
 /// One decided event and the run or job it belongs to.
 struct Decided
 {
-    Id run;
+    Id run; ///< None where it belongs to neither.
     Event event;
 
     friend bool operator==(const Decided&, const Decided&) = default;

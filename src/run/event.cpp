@@ -89,6 +89,11 @@ bool isOfJob(const Event& event)
     return event.index() >= first && event.index() < behind;
 }
 
+bool mayLeaveService(AlertId alert)
+{
+    return alert != AlertId::StopNow && alert != AlertId::StageAtLimit;
+}
+
 std::string_view nameOf(Mode mode)
 {
     return nameIn(modes, mode);

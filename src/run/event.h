@@ -160,6 +160,25 @@ struct AlertShelved
     friend bool operator==(const AlertShelved&, const AlertShelved&) = default;
 };
 
+/// An alert was taken out of service for this run, or put back. Out of service it is not raised; see `mayLeaveService`.
+struct AlertServiced
+{
+    AlertId alert = AlertId::ReadingOverdue;
+    std::optional<int> stage = {};
+    bool isInService = false; ///< What it is from now on.
+    std::string why;
+    friend bool operator==(const AlertServiced&, const AlertServiced&) = default;
+};
+
+/// The run was written to the wrong tank: from its first entry on it belongs to this one. The entry that opened it
+/// stays as it was.
+struct RunMoved
+{
+    TankRecord tank;
+    std::string why;
+    friend bool operator==(const RunMoved&, const RunMoved&) = default;
+};
+
 /// A point of a checklist, answered.
 struct CheckAnswered
 {
@@ -206,9 +225,9 @@ struct Kept
 };
 
 /// What a person says.
-using Said =
-    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
-                 ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold, WasteTransferred, Kept>;
+using Said = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
+                          SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
+                          CheckAnswered, StartTold, WasteTransferred, Kept>;
 
 /// A cart is flushed with the oil that it is to pump next: batch by batch, each mixed with what is left inside.
 struct FlushOpened
@@ -344,11 +363,21 @@ struct ClockJumped
     friend bool operator==(const ClockJumped&, const ClockJumped&) = default;
 };
 
+/// Elements went into the stock or out of it. The stock of a type is the sum of these.
+struct StockMoved
+{
+    std::string type;
+    int elements = 0; ///< In is positive.
+    std::string why;
+    Id of = {}; ///< The changeover that used them; none: a person told it.
+    friend bool operator==(const StockMoved&, const StockMoved&) = default;
+};
+
 using Event =
     std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
-                 ResultEntered, AlertAcknowledged, AlertShelved, CheckAnswered, StartTold, WasteTransferred, Kept,
-                 FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed,
-                 AlertRaised, AlertCleared, ClockJumped, LoadingLearned>;
+                 ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered, StartTold,
+                 WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped,
+                 RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped, LoadingLearned, StockMoved>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);
@@ -360,6 +389,9 @@ using Event =
 
 /// Whether it begins a job that is no run, or is said of one.
 [[nodiscard]] bool isOfJob(const Event& event);
+
+/// Whether an alert may be taken out of service: not one that stops the pump or asks for new elements.
+[[nodiscard]] bool mayLeaveService(AlertId alert);
 
 [[nodiscard]] std::string_view nameOf(Mode mode);
 [[nodiscard]] std::string_view nameOf(AlertId alert);

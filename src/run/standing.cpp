@@ -37,11 +37,65 @@ std::vector<std::optional<double>> chancesBy(const std::vector<Outlook>& outlook
     return chances;
 }
 
+/// Adds the forecast, and what leans on it, to a standing by the gauges alone.
+Standing withOutlooks(const RunState& run, Standing standing, std::vector<Outlook> known)
+{
+    standing.outlooks = known.empty()
+        ? outlooksOf(run, standing.moments, standing.questions, standing.diagnosis.sets, standing.credit)
+        : std::move(known);
+    if (!standing.moments.empty()) {
+        const auto scheduled = standing.due;
+        standing.due = soonest(scheduled, standing);
+        standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers,
+                                       chancesBy(standing.outlooks, scheduled));
+    }
+    return standing;
+}
+
 } // namespace
 
 std::optional<RunTime> Standing::nextReadingIn() const
 {
     return due ? std::optional(std::max(leastInterval, *due - now)) : std::nullopt;
+}
+
+Standing standingByGauges(const RunState& run, RunTime now)
+{
+    Standing standing;
+    standing.now = now;
+    standing.moments = timelineOf(run);
+    standing.questions = questionsIn(standing.moments, run);
+    const auto due = dueTimes(standing.moments, run.setup, standing.questions);
+    standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
+    standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
+    if (!standing.moments.empty()) {
+        standing.mode = standing.moments.back().mode;
+        standing.due = run.phase == Phase::Closed ? std::nullopt : due.back();
+    }
+    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
+    const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
+                                   [](const Moment& moment) { return moment.reading != nullptr; });
+    if (last != standing.moments.rend()) {
+        standing.lastReading = &*last;
+        standing.stages = dropsAt(*last, standing.moments, run);
+    }
+    return standing;
+}
+
+RunTime earliestDue(const Standing& standing)
+{
+    return standing.moments.empty() ? leastInterval : plannedAt(standing) + leastInterval;
+}
+
+Standing standingForAlerts(const RunState& run, RunTime now)
+{
+    Standing standing = standingByGauges(run, now);
+    const bool isOverdueAnyway = standing.due && now >= *standing.due + overdueAfter;
+    const bool isTooEarly = now < earliestDue(standing) + overdueAfter;
+    if (!standing.due || isOverdueAnyway || isTooEarly) {
+        return standing;
+    }
+    return withOutlooks(run, std::move(standing), {});
 }
 
 Standing standingOf(const RunState& run, RunTime now)
@@ -51,29 +105,7 @@ Standing standingOf(const RunState& run, RunTime now)
 
 Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known)
 {
-    Standing standing;
-    standing.now = now;
-    standing.moments = timelineOf(run);
-    standing.questions = questionsIn(standing.moments, run);
-    const auto due = dueTimes(standing.moments, run.setup, standing.questions);
-    standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
-    standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
-    standing.outlooks = known.empty()
-        ? outlooksOf(run, standing.moments, standing.questions, standing.diagnosis.sets, standing.credit)
-        : std::move(known);
-    if (!standing.moments.empty()) {
-        standing.mode = standing.moments.back().mode;
-        standing.due = run.phase == Phase::Closed ? std::nullopt : soonest(due.back(), standing);
-    }
-    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers,
-                                   chancesBy(standing.outlooks, due.empty() ? std::nullopt : due.back()));
-    const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
-                                   [](const Moment& moment) { return moment.reading != nullptr; });
-    if (last != standing.moments.rend()) {
-        standing.lastReading = &*last;
-        standing.stages = dropsAt(*last, standing.moments, run);
-    }
-    return standing;
+    return withOutlooks(run, standingByGauges(run, now), std::move(known));
 }
 
 } // namespace loopside::run

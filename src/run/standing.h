@@ -32,7 +32,19 @@ struct Standing
     [[nodiscard]] std::optional<RunTime> nextReadingIn() const;
 };
 
+/// Everything, forecast and all.
 [[nodiscard]] Standing standingOf(const RunState& run, RunTime now);
+
+/// Everything but the forecast, which takes longest: `outlooks` is empty, `due` is the schedule's, and no finding leans
+/// on a chance.
+[[nodiscard]] Standing standingByGauges(const RunState& run, RunTime now);
+
+/// Before this no forecast asks for a reading, whatever it says.
+[[nodiscard]] RunTime earliestDue(const Standing& standing);
+
+/// As much as the alerts of `run` need: with the forecast only where it may have made the next reading overdue before
+/// the schedule does. The alerts are those of `standingOf`.
+[[nodiscard]] Standing standingForAlerts(const RunState& run, RunTime now);
 
 /// The same, where `known` are the outlooks of an earlier standing of `run` and nothing was said since: they stay as
 /// they are, and are what takes longest. Empty: they are computed.

@@ -73,6 +73,8 @@ struct RunState
     std::vector<Alert> alerts = {};
     std::vector<LoadingLearned> past = {};   ///< What it may learn from, as known when it was opened.
     std::vector<LoadingLearned> taught = {}; ///< What its own loadings teach runs that are opened later.
+    std::vector<StockMoved> used = {};       ///< What its changeovers took out of the stock, as told.
+    std::vector<TankRecord> movedFrom = {};  ///< The tanks that it was written to before, the first first.
     Phase phase = Phase::Open;
     std::optional<RunClosed> closed = {};
     RunTime closedAt{0};
@@ -127,12 +129,21 @@ struct CartStanding
     Id lastFlush = {}; ///< The job; what it left behind is judged in job.h.
 };
 
+/// What the journal knows of the elements of one type. Below 0 where more were used than anybody told of.
+struct StockStanding
+{
+    int elements = 0;
+    bool isCounted = false; ///< A person told of some. Where nobody did, the number says only what was used.
+    friend bool operator==(const StockStanding&, const StockStanding&) = default;
+};
+
 /// Everything a device knows, folded. Any number of runs and jobs may be open.
 struct State
 {
     std::map<Id, RunState> runs = {};
     std::map<Id, Job> jobs = {};
-    std::map<std::string, CartStanding> carts = {}; ///< By name; a cart that pumped nothing yet is not there.
+    std::map<std::string, CartStanding> carts = {};  ///< By name; a cart that pumped nothing yet is not there.
+    std::map<std::string, StockStanding> stock = {}; ///< By element type.
 
     [[nodiscard]] const RunState* runOf(const Id& run) const;
     [[nodiscard]] const Job* jobOf(const Id& job) const;

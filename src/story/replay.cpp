@@ -144,13 +144,14 @@ private:
     /// Lets time pass up to `until`, waking at every moment at which time alone may say something.
     Done passTime(RunTime until)
     {
+        lookAhead(until);
         while (deadline_ && *deadline_ < until) {
             clock_.moveTo(*deadline_);
             auto committed = logbook_->submit(run::Tick{}, hand_);
             if (!committed) {
                 return fail(committed.error());
             }
-            if (auto told = tellOfTime(*committed); !told) {
+            if (auto told = tellOfTime(*committed, until); !told) {
                 return told;
             }
         }
@@ -158,15 +159,33 @@ private:
         return {};
     }
 
-    [[nodiscard]] run::Standing look()
+    /// Where nobody listens: looks at the forecast only if it may ask for a reading before `until`.
+    void lookAhead(RunTime until)
+    {
+        if (tell_) {
+            return;
+        }
+        const auto standing = run::standingByGauges(state(), runNow());
+        if (standing.due && until > run::earliestDue(standing) + run::overdueAfter) {
+            look();
+        } else {
+            deadline_ = run::nextDeadline(state(), standing);
+        }
+    }
+
+    run::Standing look()
     {
         auto standing = run::standingOf(state(), runNow());
         deadline_ = run::nextDeadline(state(), standing);
         return standing;
     }
 
-    Done tellOfTime(const std::vector<ledger::Committed>& committed)
+    Done tellOfTime(const std::vector<ledger::Committed>& committed, RunTime until)
     {
+        if (!tell_) {
+            lookAhead(until);
+            return {};
+        }
         const auto standing = look();
         for (const ledger::Committed& one : committed) {
             const auto* raised = std::get_if<run::AlertRaised>(&one.event);
@@ -201,6 +220,9 @@ private:
             timeOf_[one.header.id] = entry.at;
         }
         committedOf_[entry.place] = committed_;
+        if (!tell_) {
+            return {};
+        }
         const auto standing = look();
         return tell_({&entry, nullptr, state(), standing, committed_, timeOf_});
     }
@@ -269,7 +291,7 @@ private:
     Id meant(const std::string& place, const run::QuestionAnswered& answer)
     {
         const auto& candidates = committedOf_[place];
-        const auto standing = run::standingOf(state(), runNow());
+        const auto standing = run::standingByGauges(state(), runNow());
         for (const run::Question& question : standing.questions) {
             const bool isHere = std::any_of(candidates.begin(), candidates.end(), [&](const ledger::Committed& one) {
                 return one.header.id == question.of->header.id;

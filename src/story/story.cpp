@@ -87,7 +87,7 @@ public:
         entry.onlyKeys({"at",       "mode",   "gauges",   "unit",   "oil",        "flow",   "entered_at",
                         "seen",     "note",   "answer",   "amend",  "changeover", "sample", "result",
                         "ack",      "shelve", "wall",     "device", "person",     "tag",    "fix",
-                        "handover", "adopt",  "transfer", "close",  "override"});
+                        "handover", "adopt",  "transfer", "close",  "override",   "service"});
         StoryEntry read;
         read.place = entry.place();
         read.at = entry.at("at").text();
@@ -272,7 +272,10 @@ private:
             }
             steps.emplace_back(AboutEntry{of, std::move(read)});
         }
-        if (const auto amendment = entry.find("amend")) {
+        const auto amendment = entry.find("amend");
+        if (amendment && isOfOpening(amendment->at("of"))) {
+            steps.emplace_back(run::Said(readMove(*amendment)));
+        } else if (amendment) {
             auto read = ledger::readAmendment(*amendment, find);
             if (!read.gauges.empty() && read.gauges.size() != story_.setup.cart.gauges.size()) {
                 amendment->at("set").refuse("this cart has " + std::to_string(story_.setup.cart.gauges.size())
@@ -280,6 +283,17 @@ private:
             }
             steps.emplace_back(AboutEntry{of, std::move(read)});
         }
+    }
+
+    static bool isOfOpening(const JsonReader& of) { return of.isText() && of.text() == "opened"; }
+
+    /// The run belongs to another tank.
+    static run::RunMoved readMove(const JsonReader& amendment)
+    {
+        amendment.onlyKeys({"of", "set", "why"});
+        const JsonReader set = amendment.at("set");
+        set.onlyKeys({"tank"});
+        return {ledger::readTank(set.at("tank")), amendment.at("why").text()};
     }
 
     /// The place of the entry that `name` means: a number counts the entries from 0, a time means the last entry with
@@ -313,6 +327,10 @@ private:
                 shelve->refuse("shelving needs a reason (\"why\") and a time (\"for\", such as \"15 min\")");
             }
             steps.emplace_back(AlertAnswered{read, true});
+        }
+        if (const auto service = entry.find("service")) {
+            service->onlyKeys({"alert", "stage", "in_service", "why"});
+            steps.emplace_back(run::Said(ledger::readServiced(*service)));
         }
     }
 

@@ -24,6 +24,10 @@ std::string alertVariant(run::AlertId alert, const std::vector<Message::Argument
     if (alert == run::AlertId::StageAtLimit) {
         return id + "." + argument(told, "advice");
     }
+    if (alert == run::AlertId::StopNow) {
+        const std::string finding = argument(told, "finding");
+        return finding.empty() ? id : id + "." + finding;
+    }
     if (alert == run::AlertId::TargetTurnoversMet && argument(told, "minutes") != "0") {
         return id + ".low";
     }
@@ -103,6 +107,39 @@ std::string turnoverLine(const Words& words, const run::TurnoverBand& band, cons
         message.arguments.emplace_back("target", target.turnovers->toText());
     }
     return words.say(message);
+}
+
+std::vector<std::string> creditLines(const Words& words, const run::Credit& credit)
+{
+    const auto minutes = [](run::RunTime time) {
+        return std::to_string(std::chrono::duration_cast<std::chrono::minutes>(time).count());
+    };
+    constexpr double shown = 0.005; // turnovers; less is 0.00 on the screen
+    std::vector<std::string> lines;
+    for (const run::CreditCut& cut : credit.cuts) {
+        if (cut.low < shown) {
+            continue;
+        }
+        lines.push_back(words.say({cut.best < shown ? "credit.cut" : "credit.cut-best",
+                                   {{"from", minutes(cut.from)},
+                                    {"to", minutes(cut.to)},
+                                    {"why", words.say("credit.why." + std::string(cut.why))},
+                                    {"low", fixed(cut.low, 2)},
+                                    {"best", fixed(cut.best, 2)}}}));
+    }
+    return lines;
+}
+
+std::string alertsLine(const Words& words, const run::AlertMetrics& metrics)
+{
+    if (metrics.raised == 0) {
+        return words.say("told.no-alerts");
+    }
+    return words.say({"told.alerts",
+                      {{"raised", std::to_string(metrics.raised)},
+                       {"rate", fixed(metrics.perHour, 1)},
+                       {"most", std::to_string(metrics.mostInTenMinutes)},
+                       {"standing", std::to_string(metrics.standing)}}});
 }
 
 std::string closingLine(const Words& words, const run::RunClosed& closed)

@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "run/alert.h"
+#include "run/alert_log.h"
 #include "words/words.h"
 
 #include <string>
@@ -30,6 +30,12 @@ namespace loopside::words {
 
 /// The turnovers as a band, against the target if there is one.
 [[nodiscard]] std::string turnoverLine(const Words& words, const run::TurnoverBand& band, const run::Target& target);
+
+/// What the low end of the turnovers leaves out and why, one sentence for each reason in a row.
+[[nodiscard]] std::vector<std::string> creditLines(const Words& words, const run::Credit& credit);
+
+/// What became of a run's alerts: how many in what time, how many stand.
+[[nodiscard]] std::string alertsLine(const Words& words, const run::AlertMetrics& metrics);
 
 /// How and with what totals a run ended.
 [[nodiscard]] std::string closingLine(const Words& words, const run::RunClosed& closed);

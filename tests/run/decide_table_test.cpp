@@ -150,6 +150,14 @@ std::vector<Ask> modesAndReadings()
     };
 }
 
+TankRecord anotherTank(std::string_view volume)
+{
+    TankRecord tank = ordinary().tank;
+    tank.name = "T2";
+    tank.volume = typed<units::Volume>(volume);
+    return tank;
+}
+
 std::vector<Ask> otherFacts()
 {
     return {
@@ -166,6 +174,9 @@ std::vector<Ask> otherFacts()
         say("changeover, half of stage 2", ElementsChanged{2, 1, {}}),
         say("changeover, stage 3", ElementsChanged{3, 2, {}}),
         say("changeover, three of two", ElementsChanged{2, 3, {}}),
+        say("move to another tank", RunMoved{anotherTank("200 L"), "wrong label"}),
+        say("move to another tank, no reason", RunMoved{anotherTank("200 L"), {}}),
+        say("move to a tank without oil", RunMoved{anotherTank("0 L"), "wrong label"}),
         say("sample", SampleDrawn{"B2", 3}),
         say("sample, port 4", SampleDrawn{"B2", 4}),
         say("result", ResultEntered{"B2", "16/14/11", {}, {}, {}}),
@@ -192,6 +203,12 @@ std::vector<Ask> alertsAndEnds()
         say("shelve, stage 2 at limit", AlertShelved{AlertId::StageAtLimit, 2, "soon", std::chrono::minutes(5)}),
         say("shelve, no reason", AlertShelved{AlertId::StageAtLimit, 2, {}, std::chrono::minutes(5)}),
         say("shelve, no time", AlertShelved{AlertId::StageAtLimit, 2, "soon", RunTime{0}}),
+        say("take near limit of stage 2 out of service", AlertServiced{AlertId::StageNearLimit, 2, false, "no spares"}),
+        say("take near limit out of service, no reason", AlertServiced{AlertId::StageNearLimit, 2, false, {}}),
+        say("take at limit out of service", AlertServiced{AlertId::StageAtLimit, 2, false, "no spares"}),
+        say("put near limit of stage 2 back", AlertServiced{AlertId::StageNearLimit, 2, true, {}}),
+        {"eight elements came", [](const Situation&) -> Command { return MoveStock{"ten", 8, "delivery"}; }},
+        {"no elements came", [](const Situation&) -> Command { return MoveStock{"ten", 0, "delivery"}; }},
         {"open the same run", [](const Situation& in) -> Command { return OpenRun{in.walk.id(), ordinary()}; }},
         {"open another run", [](const Situation&) -> Command { return OpenRun{nobodys(), ordinary()}; }},
         {"open, no flow",

@@ -335,6 +335,9 @@ std::string printed(const Event& event)
         std::string operator()(const ResultEntered&) const { return "result-entered"; }
         std::string operator()(const AlertAcknowledged&) const { return "alert-acknowledged"; }
         std::string operator()(const AlertShelved&) const { return "alert-shelved"; }
+        std::string operator()(const AlertServiced&) const { return "alert-serviced"; }
+        std::string operator()(const RunMoved&) const { return "run-moved"; }
+        std::string operator()(const StockMoved&) const { return "stock-moved"; }
         std::string operator()(const CheckAnswered&) const { return "check-answered"; }
         std::string operator()(const StartTold& start) const
         {
