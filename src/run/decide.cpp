@@ -290,13 +290,7 @@ public:
     /// changeover took out of the stock.
     std::vector<Decided> settled()
     {
-        for (LoadingLearned& learned : learningChanges(run())) {
-            add(std::move(learned));
-        }
-        for (StockMoved& moved : stockChanges(run())) {
-            add(std::move(moved));
-        }
-        for (Event& change : alertChanges(run(), standingForAlerts(run(), now()))) {
+        for (Event& change : changes()) {
             add(std::move(change));
         }
         return std::move(decided_);
@@ -307,6 +301,23 @@ public:
     [[nodiscard]] const RunState& run() const { return state_.runs.begin()->second; }
 
 private:
+    /// None of them changes what the others are judged by.
+    [[nodiscard]] std::vector<Event> changes() const
+    {
+        const Standing standing = standingForAlerts(run(), now());
+        std::vector<Event> all;
+        for (LoadingLearned& learned : learningChanges(run(), standing)) {
+            all.emplace_back(std::move(learned));
+        }
+        for (StockMoved& moved : stockChanges(run())) {
+            all.emplace_back(std::move(moved));
+        }
+        for (Event& change : alertChanges(run(), standing)) {
+            all.push_back(std::move(change));
+        }
+        return all;
+    }
+
     /// As the entry will have it, but for its place in the chain: it folds last.
     Header nextHeader()
     {

@@ -108,16 +108,14 @@ std::optional<forecast::Kinship> nearestKinship(const LoadingLearned& learned, c
 
 } // namespace
 
-std::vector<LoadingLearned> learningChanges(const RunState& run)
+std::vector<LoadingLearned> learningChanges(const RunState& run, const Standing& standing)
 {
     if (run.setup.isPractice) {
         return {};
     }
-    const std::vector<Moment> moments = timelineOf(run);
     std::vector<LoadingLearned> now;
-    const std::vector<Question> questions = questionsIn(moments, run);
-    const Diagnosis diagnosis = judgeSets(run, moments, questions);
-    for (const StageLoading& loading : loadingsOf(run, moments, questions, diagnosis.sets).loadings) {
+    for (const StageLoading& loading :
+         loadingsOf(run, standing.moments, standing.questions, standing.diagnosis.sets).loadings) {
         if (auto taught = taughtBy(loading, run.setup)) {
             now.push_back(*std::move(taught));
         }

@@ -11,7 +11,7 @@
 #pragma once
 
 #include "forecast/loading.h"
-#include "run/state.h"
+#include "run/standing.h"
 
 #include <cstddef>
 #include <vector>
@@ -27,7 +27,8 @@ inline constexpr std::size_t learnedMost = 64;
 inline constexpr std::size_t curvePointsMost = 24;
 
 /// What the loadings of `run` teach and was not told so before; after an amendment also what is to be taken back.
-[[nodiscard]] std::vector<LoadingLearned> learningChanges(const RunState& run);
+/// `standing` is that of `run`, with or without its forecast.
+[[nodiscard]] std::vector<LoadingLearned> learningChanges(const RunState& run, const Standing& standing);
 
 /// All in `state` that a run with `setup` may learn from: the nearest kin first, of those the latest; each at most
 /// once.

@@ -7,5 +7,5 @@
 
 TEST_CASE("every reading that the program acknowledged is in the journal after a kill, 200 times")
 {
-    loopside::test::checkProgramKills(200, 200);
+    loopside::test::checkProgramKills(200, 1000);
 }
