@@ -1,0 +1,70 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/stage_level.h"
+
+#include <algorithm>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr double nearLimit = 0.8;
+
+run::FindingLevel worstFound(const run::Standing& standing, std::size_t stage)
+{
+    run::FindingLevel worst = run::FindingLevel::Note;
+    for (const run::Finding& finding : standing.findings) {
+        if (finding.stage == static_cast<int>(stage) + 1) {
+            worst = std::max(worst, finding.level);
+        }
+    }
+    return worst;
+}
+
+/// Whether the last set says nothing of the dirt in that stage.
+bool isInDoubt(const run::Standing& standing, std::size_t stage)
+{
+    if (standing.lastReading == nullptr) {
+        return false;
+    }
+    const auto& sets = standing.diagnosis.sets;
+    const bool isJudged = !sets.empty() && sets.back().moment->fact == standing.lastReading->fact;
+    return run::isHeldBack(*standing.lastReading->fact, standing.questions)
+        || (isJudged && sets.back().isDoubtfulFor(stage));
+}
+
+} // namespace
+
+StageLevel stageLevelOf(const run::RunState& run, const run::Standing& standing, std::size_t stage, double coldMark,
+                        bool isCautionAhead)
+{
+    const auto& limit = run.setup.stages[stage].changeLimit;
+    const auto raw = standing.stages.empty() ? std::nullopt : standing.stages[stage].raw;
+    const bool isDoubtful = isInDoubt(standing, stage);
+    const run::FindingLevel found = worstFound(standing, stage);
+    if (found == run::FindingLevel::Stop) {
+        return {"stop", "stop", isDoubtful};
+    }
+    if (raw && limit && run::reaches(*raw, *limit)) {
+        return {"limit", "limit", isDoubtful};
+    }
+    if (raw && limit && !isDoubtful && raw->value() >= limit->value() * nearLimit) {
+        return {"caution", "caution", isDoubtful};
+    }
+    if (raw && limit && isCautionAhead) {
+        return {"caution", "ahead", isDoubtful};
+    }
+    if (raw && limit && !isDoubtful && coldMark >= 1.0) {
+        return {"caution", "cold", isDoubtful};
+    }
+    if (found == run::FindingLevel::Caution) {
+        return {"caution", "found", isDoubtful};
+    }
+    if (!raw || !limit) {
+        return {"unknown", "unknown", isDoubtful};
+    }
+    return isDoubtful ? StageLevel{"unknown", "doubt", true} : StageLevel{};
+}
+
+} // namespace loopside::app

@@ -1,0 +1,38 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "bench.h"
+
+#include <QCoreApplication>
+
+namespace loopside::test {
+
+/// A bench, and the program that its timers want.
+struct AppBench : Bench
+{
+    AppBench() : Bench{(theProgram(), nullptr)} { begin(); }
+
+private:
+    static void theProgram()
+    {
+        static int words = 1;
+        static char name[] = "test_app";
+        static char* arguments[] = {name, nullptr};
+        static QCoreApplication program(words, arguments);
+    }
+};
+
+/// The set of a person at the cart: pressures as typed, in the gauges' unit.
+inline run::Said setOf(std::initializer_list<int> gauges, const char* oil)
+{
+    run::ReadingLogged set;
+    for (const int gauge : gauges) {
+        set.gauges.emplace_back(run::GaugeTyped{Decimal(gauge, 0), std::nullopt});
+    }
+    set.oil = run::TypedTemperature::parse(oil).value();
+    return set;
+}
+
+} // namespace loopside::test

@@ -1,0 +1,96 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/demo.h"
+#include "app/finding_rows.h"
+#include "app/scene.h"
+#include "app/stage_level.h"
+#include "app_bench.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+namespace loopside::test {
+
+namespace {
+
+QVariant valueOf(const app::RowModel& rows, int row, const char* role)
+{
+    const auto names = rows.roleNames();
+    return rows.data(rows.index(row), names.key(role));
+}
+
+} // namespace
+
+TEST_CASE("every scene shows what it says, and never a green column for a stage with a caution")
+{
+    const auto scenes = app::readScenes(app::demoScenes());
+    REQUIRE(scenes.has_value());
+    REQUIRE(scenes->size() >= 10);
+    for (const app::Scene& scene : *scenes) {
+        CAPTURE(scene.name);
+        AppBench bench;
+        bench.playScene(QString::fromStdString(scene.name));
+        const auto& standing = bench.tablet().standing(*bench.tablet().shown());
+        CHECK((scene.finding.empty()
+               || std::ranges::find(standing.findings, scene.finding, &run::Finding::id) != standing.findings.end()));
+        CHECK(bench.app()->alert()->isUp() == !scene.alert.empty());
+        const app::RowModel& stages = *bench.app()->run()->stages();
+        for (const run::Finding& finding : standing.findings) {
+            if (finding.stage && finding.level != run::FindingLevel::Note) {
+                CHECK(valueOf(stages, *finding.stage - 1, "level").toString() != QStringLiteral("ok"));
+            }
+        }
+    }
+}
+
+TEST_CASE("the line tells the gravest finding and what to do; the reasons stand behind it")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("return-restricted"));
+    const app::RunView& run = *bench.app()->run();
+    CHECK(run.lineLevel() == QStringLiteral("caution"));
+    CHECK(run.lineText().contains(QStringLiteral("The way back is restricted")));
+    CHECK(run.lineDetail().contains(QStringLiteral("kink")));
+    REQUIRE(run.lineHasReasons());
+    app::RowModel& findings = *bench.app()->run()->findings();
+    CHECK(findings.rowCount() <= 3); // contract: at most three at once
+    CHECK(valueOf(findings, 0, "text").toString() == run.lineText());
+    CHECK(valueOf(findings, 0, "act").toString() == run.lineDetail());
+    for (const char* part : {"because", "ruledOut", "confirm", "hazard"}) {
+        CAPTURE(part);
+        CHECK_FALSE(valueOf(findings, 0, part).toString().isEmpty());
+    }
+}
+
+TEST_CASE("a question comes before a caution, and has its own keys")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("question-digit"));
+    const app::RunView& run = *bench.app()->run();
+    CHECK(bench.app()->run()->answers()->rowCount() == 3); // mend, as typed, read again
+    CHECK_FALSE(run.lineHasReasons());
+}
+
+TEST_CASE("a run that is closed tells no findings")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("aerated"));
+    REQUIRE(bench.app()->run()->lineHasReasons());
+    REQUIRE(bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "over"}));
+    CHECK_FALSE(bench.app()->run()->lineHasReasons());
+    CHECK(bench.app()->run()->lineText().contains(QStringLiteral("closed")));
+}
+
+TEST_CASE("what cannot be a scene is refused with its name")
+{
+    CHECK_FALSE(app::readScenes("{").has_value());
+    CHECK_FALSE(app::readScenes("{}").has_value());
+    const auto closing = app::readScenes(R"({"cart": {}, "target": {}, "elements": {"fine": []},
+        "scenes": [{"name": "bad one", "tank": {}, "entries": []}]})");
+    REQUIRE_FALSE(closing.has_value());
+    CHECK(closing.error().sentence.find("bad one") != std::string::npos);
+}
+
+} // namespace loopside::test

@@ -1,0 +1,68 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtTest
+
+/// What the gauges say, with a finger: the reasons one touch away, and stop-now over every page.
+Floor {
+    function init() {
+        bench.begin();
+        open();
+    }
+    function test_somebody_looked_and_it_is_so() {
+        bench.playScene("valve-in-bypass");
+        tap("why");
+        tap("findingSo0");
+        compare(JSON.parse(bench.lastBody("question-answered")).question, "valve-in-bypass");
+        compare(JSON.parse(bench.lastBody("question-answered")).say, "yes");
+        verify(!part("findingSo0").enabled, "it is said once");
+    }
+    function test_stop_now_covers_any_page_until_somebody_stopped_the_pump() {
+        bench.playScene("dead-headed");
+        tap("alertSilence");
+        verify(!bench.app.alert.isUp);
+        tap("setUp");
+        bench.pass(130);
+        verify(bench.app.alert.isUp, "it comes back when the silence is over, also over the set-up");
+        compare(bench.app.alert.level, "stop");
+        tap("alertStopped");
+        verify(!bench.app.alert.isUp);
+        compare(bench.lastBody("mode-changed"), '{"mode":"stopped"}');
+        compare(bench.app.page, 1, "the run that it was about is shown");
+    }
+    function test_stop_now_is_run_on_with_a_reason() {
+        bench.playScene("torn");
+        tap("alertKeep");
+        tap("reasonBack");
+        verify(bench.app.alert.isUp);
+        tap("alertKeep");
+        tap("reason1");
+        verify(!bench.app.alert.isUp);
+        compare(bench.app.run.lineLevel, "stop", "what was found stays on the line");
+    }
+    function test_the_reasons_are_one_touch_away() {
+        bench.playScene("pump-starved");
+        tap("why");
+        verify(part("findingText0").visible);
+        compare(part("findingText0").text, bench.app.run.lineText);
+        tap("findingNext");
+        verify(part("findingText1").visible);
+        verify(!part("findingText0").visible, "one at a time");
+        tap("findingBack");
+        verify(!isThere("findingBack"));
+        keyClick("1");
+        compare(part("field0Text").text, "1", "the keyboard is the pad's again");
+    }
+    function test_what_became_of_an_alert_is_told() {
+        bench.playScene("torn");
+        tap("alertStopped");
+        tap("why");
+        tap("alertLog");
+        verify(part("alertBecame0").visible);
+        verify(part("alertBecame0").text.indexOf("by Ines") > 0, part("alertBecame0").text);
+        tap("logBack");
+        verify(!isThere("logBack"));
+    }
+
+    name: "Findings"
+}
