@@ -15,20 +15,6 @@ namespace loopside::evaluation {
 
 namespace {
 
-bool isGauged(const story::Step& step)
-{
-    const auto* said = std::get_if<run::Said>(&step);
-    return said != nullptr && std::holds_alternative<run::ReadingLogged>(*said);
-}
-
-std::string clockText(run::RunTime time)
-{
-    const auto minutes = time / std::chrono::minutes(1);
-    const auto seconds = time / std::chrono::seconds(1) % 60;
-    const auto two = [](auto number) { return (number < 10 ? "0" : "") + std::to_string(number); };
-    return two(minutes / 60) + ":" + two(minutes % 60) + ":" + two(seconds);
-}
-
 std::string withStage(const std::string& id, std::optional<int> stage)
 {
     return stage ? id + " of stage " + std::to_string(*stage) : id;
@@ -162,8 +148,7 @@ void scoreVariant(const StoryCase& one, const std::vector<nlohmann::ordered_json
 
 bool StoryCase::hasGauges() const
 {
-    return std::ranges::any_of(
-        story.entries, [](const story::StoryEntry& entry) { return std::ranges::any_of(entry.steps, isGauged); });
+    return std::ranges::any_of(story.entries, readingOf);
 }
 
 Result<std::vector<StoryCase>> readCases(const std::filesystem::path& stories, const std::filesystem::path& awaited,

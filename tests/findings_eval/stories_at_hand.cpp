@@ -45,16 +45,4 @@ const StoryCase& caseOf(const std::string& name)
     return *found;
 }
 
-const run::ReadingLogged& readingOf(const story::StoryEntry& entry)
-{
-    for (const story::Step& step : entry.steps) {
-        const auto* said = std::get_if<run::Said>(&step);
-        if (const auto* reading = said != nullptr ? std::get_if<run::ReadingLogged>(said) : nullptr) {
-            return *reading;
-        }
-    }
-    FAIL("no set of gauges at " << entry.at);
-    throw std::logic_error("not reached");
-}
-
 } // namespace loopside::test

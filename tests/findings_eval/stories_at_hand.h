@@ -15,7 +15,4 @@ namespace loopside::test {
 /// The one whose name begins with `name`; a test that names none fails.
 [[nodiscard]] const evaluation::StoryCase& caseOf(const std::string& name);
 
-/// The set of gauges that an entry logs; a test that asks for one where there is none fails.
-[[nodiscard]] const run::ReadingLogged& readingOf(const story::StoryEntry& entry);
-
 } // namespace loopside::test

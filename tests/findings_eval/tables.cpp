@@ -62,11 +62,11 @@ std::string rowOf(const std::string& id, const IdScore& score)
         + placesOf(score.falseAlarms) + " |\n";
 }
 
-std::string mostOf(const std::map<std::string, int>& counts)
+std::string mostOf(const std::map<std::string, int>& counts, std::size_t rows = 3)
 {
     std::vector<std::pair<std::string, int>> most(counts.begin(), counts.end());
     std::ranges::stable_sort(most, std::greater{}, &std::pair<std::string, int>::second);
-    most.resize(std::min<std::size_t>(most.size(), 3));
+    most.resize(std::min(most.size(), rows));
     std::string text;
     for (const auto& [what, count] : most) {
         text += "    " + std::to_string(count) + " × " + what + "\n";
@@ -136,7 +136,13 @@ std::string noiseTable(const std::vector<NoiseScore>& scores)
 
 std::string whyTable(const std::vector<NoiseScore>& scores)
 {
-    std::string text;
+    std::map<std::string, int> inNormal;
+    for (const NoiseScore& score : scores) {
+        for (const auto& [alarm, count] : score.alarmed) {
+            inNormal[alarm.substr(alarm.find(' ') + 1)] += score.isNormal ? count : 0;
+        }
+    }
+    std::string text = "normal stories together: false alarms\n" + mostOf(inNormal, 10);
     for (const NoiseScore& score : scores) {
         if (!score.unmet.empty() || !score.alarmed.empty()) {
             text += score.story + ": " + fixed(score.rightPercent(), 1) + " % right\n" + mostOf(score.unmet)

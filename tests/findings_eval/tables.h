@@ -30,7 +30,7 @@ inline constexpr double untruePer100Max = 1.0;
 /// One row a story. "!" marks what misses its aim.
 [[nodiscard]] std::string noiseTable(const std::vector<NoiseScore>& scores);
 
-/// What fails most in each story, at most three of a kind.
+/// What is false most in the normal stories together, and what fails most in each story, at most three of a kind.
 [[nodiscard]] std::string whyTable(const std::vector<NoiseScore>& scores);
 
 /// `document` with `tables` in the place of what stands between its marks; Malformed if it has no marks.

@@ -23,17 +23,6 @@ std::int64_t drawn(SeededRandom& random, std::int64_t low, std::int64_t high)
     return low + static_cast<std::int64_t>(random.next() % count);
 }
 
-const run::ReadingLogged* readingOf(const story::StoryEntry& entry)
-{
-    for (const story::Step& step : entry.steps) {
-        const auto* said = std::get_if<run::Said>(&step);
-        if (const auto* reading = said != nullptr ? std::get_if<run::ReadingLogged>(said) : nullptr) {
-            return reading;
-        }
-    }
-    return nullptr;
-}
-
 bool isRead(const story::Story& story, RunTime at)
 {
     return std::ranges::any_of(
@@ -78,13 +67,6 @@ private:
 
     std::map<RunTime, RunTime> moved_;
 };
-
-std::string clockText(RunTime time)
-{
-    const auto seconds = time / second;
-    const auto two = [](auto number) { return (number < 10 ? "0" : "") + std::to_string(number); };
-    return two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
-}
 
 /// The mark by which a number on dial `place` can be misread.
 Decimal markOf(const run::GaugeTyped& typed, const run::ReadingLogged& reading, const run::GaugeRecord& dial)
@@ -238,6 +220,24 @@ private:
 };
 
 } // namespace
+
+std::string clockText(RunTime time)
+{
+    const auto seconds = time / second;
+    const auto two = [](auto number) { return (number < 10 ? "0" : "") + std::to_string(number); };
+    return two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
+}
+
+const run::ReadingLogged* readingOf(const story::StoryEntry& entry)
+{
+    for (const story::Step& step : entry.steps) {
+        const auto* said = std::get_if<run::Said>(&step);
+        if (const auto* reading = said != nullptr ? std::get_if<run::ReadingLogged>(said) : nullptr) {
+            return reading;
+        }
+    }
+    return nullptr;
+}
 
 story::Story variantOf(const story::Story& story, std::uint64_t seed, const MeantSets& meant)
 {

@@ -16,6 +16,12 @@
 
 namespace loopside::evaluation {
 
+/// How a story writes a time: HH:MM:SS.
+[[nodiscard]] std::string clockText(run::RunTime time);
+
+/// The set of gauges that an entry logs, or null.
+[[nodiscard]] const run::ReadingLogged* readingOf(const story::StoryEntry& entry);
+
 /// What the dials truly showed where a set was typed wrong and no amendment of the story says so; by the set's `at`.
 using MeantSets = std::map<std::string, std::vector<Decimal>>;
 
