@@ -17,9 +17,13 @@ namespace {
 constexpr int nearPercent = 80;
 constexpr std::uint64_t salt = 2026; // of the ids in the journal; nothing that is judged hangs on it
 
-bool isAboutLimit(std::string_view id)
+/// What the raw ΔP of a stage reaches or does not where `id` is said: its change limit, or the setting of its bypass
+/// valve. Null where the digits of one set decide nothing.
+const std::optional<run::TypedPressure>* limitOf(const run::StageRecord& stage, std::string_view id)
 {
-    return id == "stage-near-limit" || id == "stage-at-limit";
+    return id == "stage-near-limit" || id == "stage-at-limit" ? &stage.changeLimit
+        : id == "bypass-open"                                 ? &stage.bypass
+                                                              : nullptr;
 }
 
 /// Listens to a replay.
@@ -58,14 +62,11 @@ private:
 
     [[nodiscard]] bool isByDigits(const run::Finding& finding, const run::Moment& set) const
     {
-        if (!isAboutLimit(finding.id)) {
-            return false;
-        }
-        const bool isNear = finding.id == "stage-near-limit";
-        const auto stage = static_cast<std::size_t>(*finding.stage) - 1;
-        const auto& limit = story_.setup.stages[stage].changeLimit;
+        const auto stage = static_cast<std::size_t>(finding.stage.value_or(1)) - 1;
+        const auto* limit = limitOf(story_.setup.stages[stage], finding.id);
         const auto& drop = set.raw[stage];
-        return limit && drop && run::reaches(*drop, *limit, isNear ? nearPercent : 100);
+        const int percent = finding.id == "stage-near-limit" ? nearPercent : 100;
+        return limit != nullptr && *limit && drop && run::reaches(*drop, **limit, percent);
     }
 
     void listenToQuestions(const story::Told& told)
@@ -154,15 +155,16 @@ std::vector<std::size_t> unmetIn(const story::Story& story, const std::vector<nl
 std::vector<AtLimit> limitsReadFor(const story::Expectation& expected, const story::Story& story,
                                    const std::vector<nlohmann::ordered_json>& objects)
 {
-    if (!isAboutLimit(expected.id)) {
-        return {};
+    if (expected.id == "bypass-open" && expected.key != "no_finding") {
+        return {}; // a flat top is to be seen whatever one set of it reads
     }
     const run::RunTime at = expected.at.value_or(story.entries.back().entered);
     const double at_s = std::chrono::duration<double>(at).count();
     std::vector<AtLimit> stands;
     for (std::size_t i = 0; i < story.setup.stages.size(); ++i) {
-        if (!expected.stage || *expected.stage == static_cast<int>(i) + 1) {
-            stands.push_back(standsTo(story.setup.stages[i].changeLimit, lastDrop_pa(i, at_s, objects)));
+        const auto* limit = limitOf(story.setup.stages[i], expected.id);
+        if (limit != nullptr && (!expected.stage || *expected.stage == static_cast<int>(i) + 1)) {
+            stands.push_back(standsTo(*limit, lastDrop_pa(i, at_s, objects)));
         }
     }
     return stands;

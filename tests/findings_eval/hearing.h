@@ -20,7 +20,8 @@ struct Heard
     std::string id;
     std::optional<int> stage = {};
     bool isQuestion = false;
-    bool isByDigits = false; ///< A limit that the digits of this very set reach, or four fifths of it: true as read.
+    bool isByDigits = false; ///< A limit or setting that the digits of this very set reach, or four fifths of a limit:
+                             ///< true as read.
     std::size_t entry = 0;   ///< Its place in the story.
 };
 
@@ -41,7 +42,7 @@ struct Hearing
 [[nodiscard]] std::vector<std::size_t> unmetIn(const story::Story& story,
                                                const std::vector<nlohmann::ordered_json>& objects);
 
-/// Where the ΔP that was read last stands to a limit.
+/// Where the ΔP that was read last stands to a limit, or to the setting of a bypass valve.
 enum class AtLimit
 {
     Below,
@@ -50,7 +51,7 @@ enum class AtLimit
 };
 
 /// By the digits of the last set up to the time of `expected`, for each stage that it is about; empty where it is about
-/// no limit.
+/// no limit. Of a bypass valve only where its opening is ruled out.
 [[nodiscard]] std::vector<AtLimit> limitsReadFor(const story::Expectation& expected, const story::Story& story,
                                                  const std::vector<nlohmann::ordered_json>& objects);
 

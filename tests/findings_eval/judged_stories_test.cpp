@@ -109,6 +109,16 @@ TEST_CASE("which side of a limit the digits of a variant fall on is not held aga
     CHECK(limits(52, 2) == std::vector{AtLimit::Near});
     CHECK(limits(58, {}) == std::vector{AtLimit::Below, AtLimit::At});
     CHECK(limitsReadFor(expecting("finding", "no-flow"), one.story, hearing.objects).empty());
+
+    // The valve of stage 2 opens at 25 psi; it reads 24 at 00:32 and 25 at 00:42.
+    const StoryCase& flat = caseOf("f10_");
+    const Hearing heard = hear(flat.story).value();
+    const auto settings = [&](const std::string& key, int minute) {
+        return limitsReadFor(expecting(key, "bypass-open", minutes(minute)), flat.story, heard.objects);
+    };
+    CHECK(settings("no_finding", 32) == std::vector{AtLimit::Below, AtLimit::Near});
+    CHECK(settings("no_finding", 42) == std::vector{AtLimit::Below, AtLimit::At});
+    CHECK(settings("finding", 42).empty());
 }
 
 TEST_CASE("truths are refused with their place")

@@ -139,7 +139,9 @@ std::string whyTable(const std::vector<NoiseScore>& scores)
     std::map<std::string, int> inNormal;
     for (const NoiseScore& score : scores) {
         for (const auto& [alarm, count] : score.alarmed) {
-            inNormal[alarm.substr(alarm.find(' ') + 1)] += score.isNormal ? count : 0;
+            if (score.isNormal) {
+                inNormal[alarm.substr(alarm.find(' ') + 1)] += count;
+            }
         }
     }
     std::string text = "normal stories together: false alarms\n" + mostOf(inNormal, 10);
