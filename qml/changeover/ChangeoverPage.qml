@@ -49,6 +49,12 @@ FocusScope {
                 steps: root.changeover.steps
                 width: parent.width
             }
+            Label {
+                objectName: "stockText"
+                text: root.changeover.stockText
+                visible: text !== "" && !root.hasPad
+                width: parent.width
+            }
         }
         StepKeys {
             anchors.bottom: parent.bottom

@@ -61,6 +61,13 @@ FocusScope {
             text: root.closeOut.proofText
             width: parent.width
         }
+        Label {
+            font.pixelSize: Theme.textSmall
+            objectName: "leftOutText"
+            text: root.closeOut.leftOutText
+            visible: text !== ""
+            width: parent.width
+        }
     }
     StepKeys {
         anchors.bottom: parent.bottom

@@ -5,6 +5,7 @@
 
 #include "app/wording.h"
 #include "filtration/gauge.h"
+#include "run/stock.h"
 #include "words/told.h"
 
 #include <algorithm>
@@ -57,6 +58,22 @@ QString ChangeoverView::caution() const
         return tablet_.label("app.caution.leak");
     }
     return tablet_.say({"app.caution.hot-and-leak", {{"oil", last->reading->oil->toText()}}});
+}
+
+QString ChangeoverView::stockText() const
+{
+    if (tablet_.shown() == nullptr || stage_ == 0) {
+        return {};
+    }
+    const std::string type = run::elementTypeIn(*tablet_.shown(), stage_);
+    const auto stock = tablet_.state().stock.find(type);
+    if (stock == tablet_.state().stock.end()) {
+        return {};
+    }
+    const int elements = stock->second.elements;
+    return stock->second.isCounted
+        ? tablet_.say({"app.stock.left", {{"type", type}, {"elements", std::to_string(elements)}}})
+        : tablet_.say({"app.stock.used", {{"type", type}, {"elements", std::to_string(-elements)}}});
 }
 
 bool ChangeoverView::wantsGauges() const

@@ -25,6 +25,8 @@ class ChangeoverView : public QObject
     /// Rows: number, text, state (done, now, later), stateText.
     Q_PROPERTY(loopside::app::RowModel* steps READ steps CONSTANT)
     Q_PROPERTY(QString caution READ caution NOTIFY changed)
+    /// "Stock of 3 µm glass: 4 elements." or empty where nothing is known of it.
+    Q_PROPERTY(QString stockText READ stockText NOTIFY changed)
     /// The keys of the step that stands now. Rows: text, say, isMain.
     Q_PROPERTY(loopside::app::RowModel* keys READ keys CONSTANT)
     /// True while the no-pressure readings are asked for: the pad is in use.
@@ -41,6 +43,7 @@ public:
     [[nodiscard]] RowModel* steps() { return &steps_; }
     [[nodiscard]] RowModel* keys() { return &keys_; }
     [[nodiscard]] QString caution() const;
+    [[nodiscard]] QString stockText() const;
     [[nodiscard]] bool wantsGauges() const;
     [[nodiscard]] QString warning() const { return warning_; }
 

@@ -5,6 +5,7 @@
 
 #include "app/wording.h"
 #include "base/text.h"
+#include "words/told.h"
 
 #include <algorithm>
 #include <array>
@@ -40,6 +41,23 @@ QString CloseOutView::title() const
     return tablet_.shown() == nullptr
         ? QString()
         : tablet_.say({"app.closeout.title", {{"tank", tablet_.shown()->setup.tank.name}}});
+}
+
+QString CloseOutView::leftOutText() const
+{
+    constexpr qsizetype shown = 5;
+    if (tablet_.shown() == nullptr) {
+        return {};
+    }
+    QStringList lines;
+    for (const std::string& line : words::creditLines(tablet_.words(), tablet_.standing(*tablet_.shown()).credit)) {
+        lines.append(toQt(line));
+    }
+    if (lines.size() > shown) {
+        const auto more = std::to_string(lines.size() - shown + 1);
+        lines = lines.mid(0, shown - 1) << tablet_.say({"app.total.more", {{"more", more}}});
+    }
+    return lines.join(QLatin1Char('\n'));
 }
 
 QString CloseOutView::proofText() const
@@ -174,6 +192,12 @@ void CloseOutView::refreshTotals()
         return std::holds_alternative<run::ReadingLogged>(fact.original);
     });
     add("app.total.readings", QString::number(readings));
+    const run::AlertMetrics alerts = run::alertMetrics(run, standing.now);
+    add("app.total.alerts",
+        tablet_.say({"app.total.alerts-told",
+                     {{"raised", std::to_string(alerts.raised)},
+                      {"rate", fixed(alerts.perHour, 1)},
+                      {"standing", std::to_string(alerts.standing)}}}));
     if (run.closed) {
         add("app.total.ending", tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}}));
     }

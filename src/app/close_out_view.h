@@ -27,6 +27,8 @@ class CloseOutView : public QObject
     /// Totals, plan against actual. Rows: name, value.
     Q_PROPERTY(loopside::app::RowModel* totals READ totals CONSTANT)
     /// That turnovers prove nothing without a count.
+    /// What the low end of the turnovers leaves out and why, a line for each reason; empty if nothing.
+    Q_PROPERTY(QString leftOutText READ leftOutText NOTIFY changed)
     Q_PROPERTY(QString proofText READ proofText NOTIFY changed)
     Q_PROPERTY(bool isSigned READ isSigned NOTIFY changed)
 
@@ -38,6 +40,7 @@ public:
     [[nodiscard]] RowModel* steps() { return &steps_; }
     [[nodiscard]] RowModel* keys() { return &keys_; }
     [[nodiscard]] RowModel* totals() { return &totals_; }
+    [[nodiscard]] QString leftOutText() const;
     [[nodiscard]] QString proofText() const;
     [[nodiscard]] bool isSigned() const;
 

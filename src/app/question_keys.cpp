@@ -39,6 +39,7 @@ constexpr std::array keys = {
     KeyOf{run::jumped, readAgain},
     KeyOf{run::enteredLate, {"app.answer.seen", "seen"}},
     KeyOf{run::unwatchedGap, yes},
+    KeyOf{run::unwatchedGap, {"app.answer.part", sayPart}},
     KeyOf{run::unwatchedGap, no},
     KeyOf{run::changeoverWhileRunning, yes},
     KeyOf{run::changeoverWhileRunning, no},

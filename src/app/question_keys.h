@@ -14,6 +14,7 @@ namespace loopside::app {
 /// set, to be read and entered anew. Anything else is the answer itself.
 inline constexpr std::string_view sayMend = "mend";
 inline constexpr std::string_view sayAgain = "again";
+inline constexpr std::string_view sayPart = "part"; ///< Asks for how many minutes before it answers.
 
 /// A key below a question.
 struct QuestionKey

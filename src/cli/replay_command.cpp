@@ -13,6 +13,8 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <set>
+#include <utility>
 
 namespace loopside::cli {
 
@@ -96,6 +98,7 @@ private:
                 say("           ? ", words::questionSentence(words_, question));
             }
         }
+        tellNewFindings(told.standing.findings);
         for (const ledger::Committed& one : told.committed) {
             if (const auto* raised = std::get_if<run::AlertRaised>(&one.event)) {
                 say("           ! ", words::alertSentence(words_, raised->alert, raised->told));
@@ -104,6 +107,20 @@ private:
                 tellClosing(*closed, told);
             }
         }
+    }
+
+    /// What was not found at the entry before: what it is, and what to do.
+    void tellNewFindings(const std::vector<run::Finding>& findings)
+    {
+        std::set<std::pair<std::string_view, int>> found;
+        for (const run::Finding& finding : findings) {
+            const std::pair key(finding.id, finding.stage.value_or(0));
+            found.insert(key);
+            if (!found_.contains(key)) {
+                say("           > ", words::findingSentence(words_, finding) + " " + words_.say(finding.act));
+            }
+        }
+        found_ = std::move(found);
     }
 
     void tellClosing(const run::RunClosed& closed, const Told& told)
@@ -117,6 +134,7 @@ private:
 
     const Words& words_;
     std::ostream& out_;
+    std::set<std::pair<std::string_view, int>> found_; ///< At the last entry, with the stage.
 };
 
 /// A set above a dial's full scale that the story neither answers nor expects: most likely a slip in the file.

@@ -7,6 +7,7 @@
 
 #include "run/state.h"
 
+#include <string>
 #include <vector>
 
 namespace loopside::run {
@@ -18,5 +19,8 @@ inline constexpr std::string_view correctedByAmendment = "amended"; ///< Why: th
 /// out for each, back in where an amendment took them back. None for stages whose element type nobody named, and none
 /// in practice.
 [[nodiscard]] std::vector<StockMoved> stockChanges(const RunState& run);
+
+/// The element type that stage `stage` (from 1) of `run` holds now; empty if nobody named one.
+[[nodiscard]] std::string elementTypeIn(const RunState& run, int stage);
 
 } // namespace loopside::run

@@ -92,3 +92,13 @@ TEST_CASE("a stock move that says nothing is refused")
         CHECK(told.error().say.id == "refused.stock");
     }
 }
+
+TEST_CASE("a stage holds the type that was put in last")
+{
+    Walk walk = stopped(typed("ten", "three"));
+    CHECK(elementTypeIn(walk.run(), 2) == "three");
+    walk.sayAt(8, ElementsChanged{2, 2, "three, glass"});
+    const Id changeover = walk.last();
+    CHECK(elementTypeIn(walk.run(), 2) == "three, glass");
+    CHECK(elementTypeIn(walk.strikeAt(9, changeover).run(), 2) == "three");
+}
