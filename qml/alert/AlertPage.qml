@@ -60,7 +60,7 @@ FocusScope {
         id: keys
 
         readonly property real cell: root.isTall ? width : (width - (shown - 1) * Theme.gap) / shown
-        readonly property int shown: root.alert.offersChange ? 3 : 2
+        readonly property int shown: 1 + (main.visible ? 1 : 0) + (silence.visible ? 1 : 0)
 
         anchors.bottom: paper.bottom
         anchors.left: paper.left
@@ -70,14 +70,15 @@ FocusScope {
         spacing: Theme.gap
 
         BigKey {
+            id: main
             isMain: true
-            objectName: "alertChange"
-            text: root.app.label("label.change-now")
+            objectName: root.isStop ? "alertStopped" : "alertChange"
+            text: root.app.label(root.isStop ? "label.i-stopped" : "label.change-now")
             textSize: Theme.textTitle
-            visible: root.alert.offersChange
+            visible: root.isStop || root.alert.offersChange
             width: keys.cell
 
-            onPressed: root.alert.changeNow()
+            onPressed: root.isStop ? root.alert.stopped() : root.alert.changeNow()
         }
         BigKey {
             objectName: "alertKeep"
@@ -88,9 +89,11 @@ FocusScope {
             onPressed: root.alert.keepRunning()
         }
         BigKey {
+            id: silence
             objectName: "alertSilence"
             text: root.app.label("label.silence")
             textSize: Theme.textTitle
+            visible: root.alert.canBeSilenced
             width: keys.cell
 
             onPressed: root.alert.silence()

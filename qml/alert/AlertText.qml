@@ -40,7 +40,7 @@ Item {
             width: parent.width
         }
         Label {
-            font.pixelSize: Theme.textNumber
+            font.pixelSize: root.alert.level === "stop" ? Theme.textTitle : Theme.textNumber
             isStrong: true
             text: root.alert.advice
             width: parent.width
@@ -80,13 +80,20 @@ Item {
         spacing: Theme.gap
         width: parent.width
 
+        Label {
+            isStrong: true
+            objectName: "alertMore"
+            text: root.alert.moreText
+            visible: text !== ""
+            width: parent.width
+        }
         CautionLine {
             text: root.alert.caution
             width: parent.width
         }
         Label {
             color: Theme.dim
-            text: root.alert.staysText
+            text: root.alert.note
             width: parent.width
         }
     }

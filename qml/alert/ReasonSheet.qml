@@ -5,7 +5,7 @@
 import QtQuick
 import Loopside.Model
 
-/// Why the run goes on over a change limit: one of a few reasons, kept in the journal.
+/// Why the run goes on in spite of an alert: one of a few reasons, kept in the journal.
 Sheet {
     id: root
 

@@ -15,6 +15,9 @@ Rectangle {
     required property RunView run
     required property string seenText
     readonly property color textColor: root.isGrave ? Theme.dangerInk : root.isCaution ? Theme.cautionInk : Theme.ink
+    required property string whyText
+
+    signal why
 
     Accessible.name: root.run.lineText
     Accessible.role: Accessible.AlertMessage
@@ -83,6 +86,15 @@ Rectangle {
 
                 onPressed: root.run.answer(answer.say)
             }
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "why"
+            text: root.whyText
+            visible: root.run.lineHasReasons
+            width: Theme.touch
+
+            onPressed: root.why()
         }
         BigKey {
             height: Theme.touchSmall

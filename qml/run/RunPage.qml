@@ -28,8 +28,11 @@ FocusScope {
             anchors.top: header.bottom
             run: root.app.run
             seenText: root.app.label("label.seen")
+            whyText: root.app.label("label.why")
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
+
+            onWhy: reasons.visible = true
         }
         Loop {
             id: loop
@@ -117,6 +120,42 @@ FocusScope {
         onVisibleChanged: {
             if (!hint.visible) {
                 pad.forceActiveFocus(); // the keyboard goes on where it was
+            }
+        }
+    }
+    PartSheet {
+        id: part
+        app: root.app
+
+        onVisibleChanged: {
+            if (!part.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+    FindingSheet {
+        id: reasons
+        app: root.app
+        visible: false
+
+        onLog: {
+            reasons.visible = false;
+            log.visible = true;
+        }
+        onVisibleChanged: {
+            if (!reasons.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+    AlertLogSheet {
+        id: log
+        app: root.app
+        visible: false
+
+        onVisibleChanged: {
+            if (!log.visible) {
+                pad.forceActiveFocus();
             }
         }
     }

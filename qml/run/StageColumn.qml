@@ -74,7 +74,7 @@ Item {
         Rectangle {
             border.color: Theme.ink
             border.width: Theme.stroke
-            color: root.level === "ok" ? Theme.ok : root.level === "unknown" ? Theme.dim : Theme.caution
+            color: root.level === "ok" ? Theme.ok : root.level === "unknown" ? Theme.dim : root.level === "stop" ? Theme.danger : Theme.caution
             height: parent.height
             visible: root.fill > 0
             width: root.limitX * root.fill

@@ -3,57 +3,87 @@
 
 #include "app/alert_view.h"
 
+#include "app/waiting_alerts.h"
 #include "app/wording.h"
-#include "run/alert.h"
 #include "words/told.h"
 
 #include <algorithm>
+#include <array>
 
 namespace loopside::app {
 
 namespace {
 
 constexpr auto silenceFor = std::chrono::minutes(2);
+constexpr std::size_t reasonsShown = 3; // as many lines as there is room for
 
-bool takesTheScreen(const run::Alert& alert)
-{
-    const bool isGrave = alert.id == run::AlertId::StageAtLimit || alert.id == run::AlertId::StopNow;
-    return isGrave && alert.state == run::AlertState::Unacknowledged;
-}
+using ReasonIds = std::array<const char*, 4>;
+constexpr ReasonIds overLimit = {"app.reason.no-elements", "app.reason.told-to", "app.reason.nearly-done",
+                                 "app.reason.other"};
+constexpr ReasonIds whileCold = {"app.reason.slowed", "app.reason.warming", "app.reason.told-to", "app.reason.other"};
+constexpr ReasonIds afterStop = {"app.reason.misread", "app.reason.looked", "app.reason.told-to", "app.reason.other"};
 
 } // namespace
 
 AlertView::AlertView(Tablet& tablet, QObject* parent) : QObject{parent}, tablet_{tablet}, reasons_{{"text"}}
 {
-    QList<RowModel::Row> rows;
-    for (const char* reason :
-         {"app.reason.no-elements", "app.reason.told-to", "app.reason.nearly-done", "app.reason.other"}) {
-        rows.append({tablet_.label(reason)});
-    }
-    reasons_.setRows(std::move(rows));
     connect(&tablet_, &Tablet::changed, this, &AlertView::refresh);
     refresh();
 }
 
-/// The gravest alert of any run; the shown run's first.
+/// The gravest alert of any run that covers the screen; which tank waits behind it.
 void AlertView::refresh()
 {
     const std::optional<run::Alert> before = alert_;
+    std::vector<WaitingAlert> waiting = waitingAlerts(tablet_.state(),
+                                                      tablet_.shown() == nullptr ? Id{} : tablet_.shown()->id);
+    std::erase_if(waiting, [](const WaitingAlert& one) { return !takesTheScreen(*one.alert); });
     alert_.reset();
-    for (const auto& [id, run] : tablet_.state().runs) {
-        for (const run::Alert& alert : run.alerts) {
-            const bool isGraver = !alert_ || run::priorityOf(alert.id) > run::priorityOf(alert_->id);
-            const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == id;
-            if (takesTheScreen(alert) && (isGraver || isShown)) {
-                alert_ = alert;
-                run_ = id;
-            }
-        }
+    more_.clear();
+    if (!waiting.empty()) {
+        alert_ = *waiting.front().alert;
+        run_ = waiting.front().run;
     }
-    if (!before || !alert_ || before->ground != alert_->ground) {
+    if (waiting.size() > 1) {
+        const run::RunState* other = tablet_.state().runOf(waiting[1].run);
+        more_ = tablet_.say({"app.alert.more", {{"tank", other->setup.tank.name}}});
+    }
+    if (!before || !alert_ || before->id != alert_->id || before->ground != alert_->ground) {
         asksWhy_ = false;
     }
+    refreshReasons();
     Q_EMIT changed();
+}
+
+void AlertView::refreshReasons()
+{
+    QList<RowModel::Row> rows;
+    for (const char* reason : isStop() ? afterStop : isCold() ? whileCold : overLimit) {
+        rows.append({tablet_.label(reason)});
+    }
+    reasons_.setRows(std::move(rows));
+}
+
+bool AlertView::isStop() const
+{
+    return alert_ && alert_->id == run::AlertId::StopNow;
+}
+
+bool AlertView::isCold() const
+{
+    return told("advice") == QStringLiteral("cold");
+}
+
+const run::Finding* AlertView::finding() const
+{
+    if (!isStop() || run() == nullptr) {
+        return nullptr;
+    }
+    const auto& findings = tablet_.standing(*run()).findings;
+    const auto found = std::find_if(findings.begin(), findings.end(), [&](const run::Finding& one) {
+        return toQt(one.id) == told("finding") && one.stage == alert_->stage;
+    });
+    return found == findings.end() ? nullptr : &*found;
 }
 
 QString AlertView::told(std::string_view name) const
@@ -68,9 +98,25 @@ QString AlertView::told(std::string_view name) const
     return {};
 }
 
+QString AlertView::sayTold(const std::string& before, const std::string& after) const
+{
+    const std::string id = before + told("finding").toStdString() + after;
+    const std::string stage = std::to_string(alert_->stage.value_or(0));
+    return tablet_.words().has(id) ? tablet_.say({id, {{"stage", stage}}}) : QString();
+}
+
+QString AlertView::readText() const
+{
+    const auto* ground = run() == nullptr ? nullptr : run()->factOf(alert_->ground);
+    return ground == nullptr ? QString()
+                             : tablet_.say({"app.alert.read",
+                                            {{"time", clockText(ground->header.entered).toStdString()},
+                                             {"person", tablet_.nameOf(ground->header.person).toStdString()}}});
+}
+
 QString AlertView::level() const
 {
-    return alert_ && alert_->id == run::AlertId::StopNow ? QStringLiteral("stop") : QStringLiteral("change");
+    return isStop() ? QStringLiteral("stop") : QStringLiteral("change");
 }
 
 QString AlertView::place() const
@@ -83,25 +129,40 @@ QString AlertView::title() const
     if (!alert_) {
         return {};
     }
-    return tablet_.say(
-        {"app.alert." + std::string(run::nameOf(alert_->id)), {{"stage", std::to_string(alert_->stage.value_or(0))}}});
+    if (!isStop()) {
+        return tablet_.say({"app.alert.stage-at-limit", {{"stage", std::to_string(alert_->stage.value_or(0))}}});
+    }
+    if (const run::Finding* found = finding()) {
+        return toQt(words::findingSentence(tablet_.words(), *found));
+    }
+    const QString brief = sayTold("app.stop.", "");
+    return brief.isEmpty() ? tablet_.label("app.alert.stop-now") : brief;
 }
 
 QString AlertView::evidence() const
 {
-    if (!alert_ || !alert_->stage) {
+    if (!alert_) {
         return {};
     }
-    const auto* run = tablet_.state().runOf(run_);
-    const auto* ground = run == nullptr ? nullptr : run->factOf(alert_->ground);
-    const int stage = *alert_->stage;
-    return tablet_.say({"app.alert.evidence",
-                        {{"upper", "G" + std::to_string(stage)},
-                         {"lower", "G" + std::to_string(stage + 1)},
-                         {"drop", told("drop").toStdString()},
-                         {"limit", told("limit").toStdString()},
-                         {"time", ground == nullptr ? "" : clockText(ground->header.entered).toStdString()},
-                         {"person", ground == nullptr ? "" : tablet_.nameOf(ground->header.person).toStdString()}}});
+    if (!isStop()) {
+        const int stage = alert_->stage.value_or(0);
+        return tablet_.say({"app.alert.evidence",
+                            {{"upper", "G" + std::to_string(stage)},
+                             {"lower", "G" + std::to_string(stage + 1)},
+                             {"drop", told("drop").toStdString()},
+                             {"limit", told("limit").toStdString()},
+                             {"read", readText().toStdString()}}});
+    }
+    QStringList lines;
+    if (const run::Finding* found = finding()) {
+        for (std::size_t i = 0; i < std::min(reasonsShown, found->because.size()); ++i) {
+            lines.append(tablet_.say(found->because[i]));
+        }
+    } else {
+        lines.append(tablet_.label(alert_->asToldThen ? "alert.as-told-then" : "app.alert.over"));
+    }
+    lines.append(readText());
+    return lines.join(QLatin1Char('\n'));
 }
 
 QString AlertView::advice() const
@@ -109,7 +170,11 @@ QString AlertView::advice() const
     if (!alert_) {
         return {};
     }
-    if (!offersChange()) {
+    if (isStop()) {
+        const run::Finding* found = finding();
+        return found != nullptr ? tablet_.say(found->act) : sayTold("finding.", ".do");
+    }
+    if (isCold()) {
         return tablet_.label("app.alert.cold");
     }
     const std::string elements = words::elementsText(tablet_.words(), told("elements").toInt());
@@ -118,7 +183,7 @@ QString AlertView::advice() const
 
 bool AlertView::offersChange() const
 {
-    return told("advice") != QStringLiteral("cold");
+    return !isStop() && !isCold();
 }
 
 QStringList AlertView::steps() const
@@ -132,17 +197,29 @@ QStringList AlertView::steps() const
 
 QString AlertView::caution() const
 {
-    const auto* run = tablet_.state().runOf(run_);
-    const auto* last = run == nullptr ? nullptr : tablet_.standing(*run).lastReading;
+    if (!alert_) {
+        return {};
+    }
+    if (isStop()) {
+        const run::Finding* found = finding();
+        return found != nullptr && !found->hazard.id.empty() ? tablet_.say(found->hazard)
+                                                             : tablet_.label("hazard.site");
+    }
+    const auto* last = run() == nullptr ? nullptr : tablet_.standing(*run()).lastReading;
     if (last == nullptr || !last->reading->oil) {
         return tablet_.label("app.caution.leak");
     }
     return tablet_.say({"app.caution.hot-and-leak", {{"oil", last->reading->oil->toText()}}});
 }
 
-QString AlertView::staysText() const
+QString AlertView::note() const
 {
-    return tablet_.label("app.alert.turnovers-stay");
+    return tablet_.label(isStop() ? "app.alert.only-records" : "app.alert.turnovers-stay");
+}
+
+QString AlertView::moreText() const
+{
+    return more_;
 }
 
 bool AlertView::acknowledge(const std::string& why)
@@ -161,6 +238,27 @@ void AlertView::changeNow()
         tablet_.show(run);
         Q_EMIT changeoverWanted(stage);
     }
+}
+
+/// What was done is said first: if the disk takes no more, the alert stays up.
+void AlertView::stopped()
+{
+    if (!alert_) {
+        return;
+    }
+    const run::Alert alert = *alert_;
+    const Id run = run_;
+    const bool wasShown = tablet_.shown() != nullptr && tablet_.shown()->id == run;
+    const bool isRunning = tablet_.standing(*tablet_.state().runOf(run)).mode != run::Mode::Stopped;
+    if (isRunning && !tablet_.submit(run::Say{run, run::ModeChanged{run::Mode::Stopped, std::nullopt}})) {
+        return;
+    }
+    if (tablet_.state().runOf(run)->alertOf(alert.id, alert.stage) != nullptr
+        && !tablet_.submit(run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, "the pump was stopped"}})) {
+        return;
+    }
+    tablet_.show(run);
+    Q_EMIT pumpStopped(wasShown);
 }
 
 void AlertView::keepRunning()

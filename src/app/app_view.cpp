@@ -16,19 +16,35 @@ namespace {
 
 constexpr std::uint64_t idleNs = 3'600'000'000'000U; // an hour
 
-/// The worst that stands for a run, as its chip shows it.
-QString levelOf(const run::RunState& run)
+/// How a chip shows a run: a sign, and the id of its word.
+struct ChipLevel
 {
-    QString level = QStringLiteral("ok");
-    for (const run::Alert& alert : run.alerts) {
-        if (alert.id == run::AlertId::StageAtLimit || alert.id == run::AlertId::StopNow) {
-            return QStringLiteral("limit");
-        }
-        if (run::priorityOf(alert.id) == run::Priority::Medium || alert.id == run::AlertId::StageNearLimit) {
-            level = QStringLiteral("caution");
-        }
+    std::string_view sign = "ok";
+    const char* word = "app.level.ok";
+};
+
+/// The worst that stands for a run, an alert or what was found.
+ChipLevel levelOf(const run::RunState& run, const run::Standing& standing)
+{
+    const auto stands = [&](run::AlertId id) {
+        return std::any_of(run.alerts.begin(), run.alerts.end(),
+                           [&](const run::Alert& alert) { return alert.id == id; });
+    };
+    const run::FindingLevel found = standing.findings.empty() ? run::FindingLevel::Note
+                                                              : standing.findings.front().level;
+    if (stands(run::AlertId::StopNow) || found == run::FindingLevel::Stop) {
+        return {"stop", "app.level.stop"};
     }
-    return level;
+    if (stands(run::AlertId::StageAtLimit)) {
+        return {"limit", "app.level.limit"};
+    }
+    if (stands(run::AlertId::ReadingOverdue)) {
+        return {"caution", "app.overdue"};
+    }
+    if (stands(run::AlertId::StageNearLimit)) {
+        return {"caution", "app.level.caution"};
+    }
+    return found == run::FindingLevel::Caution ? ChipLevel{"caution", "app.level.found"} : ChipLevel{};
 }
 
 } // namespace
@@ -56,6 +72,11 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&alert_, &AlertView::changeoverWanted, this, [this](int stage) {
         changeover_.open(stage);
         go(Page::Changeover);
+    });
+    connect(&alert_, &AlertView::pumpStopped, this, [this](bool wasShown) {
+        if (!wasShown || (page_ != Page::Changeover && page_ != Page::CloseOut)) {
+            go(Page::Run);
+        }
     });
     connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
@@ -109,11 +130,12 @@ RowModel::Row AppView::chipOf(const run::RunState& run) const
         due = tablet_.say(
             {left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
     }
-    const QString level = levelOf(run);
+    const ChipLevel level = levelOf(run, standing);
     const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
-    const bool isLate = standing.due && standing.now > *standing.due && level != QStringLiteral("limit");
-    const QString levelText = tablet_.say({isLate ? "app.overdue" : "app.level." + level.toStdString(), {}});
-    return {toQt(run.setup.tank.name), due, level, levelText, isShown};
+    const bool isGrave = level.sign == "limit" || level.sign == "stop";
+    const bool isLate = standing.due && standing.now > *standing.due && !isGrave;
+    const QString levelText = tablet_.label(isLate ? "app.overdue" : level.word);
+    return {toQt(run.setup.tank.name), due, toQt(level.sign), levelText, isShown};
 }
 
 RowModel::Row AppView::chipOf(const run::Job& job) const

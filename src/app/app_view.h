@@ -39,7 +39,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::FlushView* flush READ flush CONSTANT)
     Q_PROPERTY(loopside::app::TransferView* transfer READ transfer CONSTANT)
 
-    /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, unknown), levelText, isShown.
+    /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
     Q_PROPERTY(QString person READ person NOTIFY personChanged)
     /// Rows: name, isHolding.

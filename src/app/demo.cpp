@@ -3,6 +3,7 @@
 
 #include "app/demo.h"
 
+#include "embedded/scenesJson.h"
 #include "embedded/shiftJson.h"
 #include "embedded/siteJson.h"
 
@@ -11,6 +12,11 @@ namespace loopside::app {
 std::string_view demoSite()
 {
     return siteJson();
+}
+
+std::string_view demoScenes()
+{
+    return scenesJson();
 }
 
 std::string_view demoShift()

@@ -11,4 +11,7 @@ namespace loopside::app {
 [[nodiscard]] std::string_view demoSite();
 [[nodiscard]] std::string_view demoShift();
 
+/// Short invented runs, each up to the set that raises a finding, an alert or a question.
+[[nodiscard]] std::string_view demoScenes();
+
 } // namespace loopside::app

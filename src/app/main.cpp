@@ -3,6 +3,7 @@
 
 #include "app/demo.h"
 #include "app/face.h"
+#include "app/speaker.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
 #include "app/window.h"
@@ -170,6 +171,8 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         return refuse(tablet.error().sentence);
     }
     (*tablet)->setTrouble(QString::fromStdString(ground->drafts->notice()));
+    app::Speaker speaker;
+    const app::AlertSound sound(**tablet, speaker);
     app::AppView view(**tablet);
     app::Window window(view);
     return window.window() == nullptr ? refuse("the screens could not be loaded") : QGuiApplication::exec();

@@ -7,6 +7,7 @@
 #include "app/wording.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace loopside::app {
 
@@ -70,7 +71,7 @@ private:
         }
     }
 
-    /// From the set before one that is held back to the set after it.
+    /// From the set before one that is in doubt to the set after it; and stretches that nobody watched.
     void addDoubts()
     {
         const run::Moment* before = nullptr;
@@ -83,7 +84,7 @@ private:
                 addDoubt(*from, minutesOf(moment.at));
                 from.reset();
             }
-            if (run::isHeldBack(*moment.fact, standing_.questions)) {
+            if (isInDoubt(moment)) {
                 from = minutesOf(before != nullptr ? before->at : moment.at);
             }
             before = &moment;
@@ -91,9 +92,42 @@ private:
         if (from) {
             addDoubt(*from, minutesOf(standing_.now));
         }
+        addUnwatched();
     }
 
-    void addDoubt(double from, double to) { trend_.spans.append({from, to, QStringLiteral("?"), true}); }
+    /// What the diagnosis says of that set; null where it says nothing.
+    [[nodiscard]] const run::JudgedSet* judgedAt(const run::Moment& moment) const
+    {
+        const auto& sets = standing_.diagnosis.sets;
+        const auto judged = std::find_if(sets.begin(), sets.end(),
+                                         [&](const run::JudgedSet& set) { return set.moment->fact == moment.fact; });
+        return judged == sets.end() ? nullptr : &*judged;
+    }
+
+    /// Whether the set is questioned, or the oil may not have gone through the filters.
+    [[nodiscard]] bool isInDoubt(const run::Moment& moment) const
+    {
+        const run::JudgedSet* judged = judgedAt(moment);
+        return run::isHeldBack(*moment.fact, standing_.questions) || (judged != nullptr && judged->isDoubtful);
+    }
+
+    void addUnwatched()
+    {
+        const auto& moments = standing_.moments;
+        for (const run::Question& question : standing_.questions) {
+            const auto end = std::find_if(moments.begin(), moments.end(),
+                                          [&](const run::Moment& moment) { return moment.fact == question.of; });
+            if (question.id == run::unwatchedGap && end != moments.end() && end != moments.begin()) {
+                trend_.spans.append(
+                    {minutesOf(std::prev(end)->at), minutesOf(end->at), toQt(words_.say("app.trend.unwatched")), true});
+            }
+        }
+    }
+
+    void addDoubt(double from, double to)
+    {
+        trend_.spans.append({from, to, toQt(words_.say("app.level.doubt")), true});
+    }
 
     void addMoment(const run::Moment& moment)
     {
@@ -104,14 +138,16 @@ private:
         if (moment.reading == nullptr || moment.mode != Mode::Filtering) {
             return;
         }
-        const bool isDoubtful = run::isHeldBack(*moment.fact, standing_.questions);
+        const bool isQuestioned = run::isHeldBack(*moment.fact, standing_.questions);
+        const run::JudgedSet* judged = judgedAt(moment);
         const auto drops = run::dropsAt(moment, standing_.moments, run_);
         for (std::size_t i = 0; i < drops.size(); ++i) {
             auto& stage = trend_.stages[static_cast<qsizetype>(i)];
             if (drops[i].raw) {
                 stage.raw.append({minute, drops[i].raw->value().in(unit_.unit)});
             }
-            if (drops[i].loading && !isDoubtful) {
+            const bool isPastStage = judged != nullptr && judged->isDoubtfulFor(i);
+            if (drops[i].loading && !isQuestioned && !isPastStage) {
                 stage.loading.append({minute, *drops[i].loading});
             }
         }
@@ -146,6 +182,7 @@ paper::Trend runTrend(const words::Words& words, const run::RunState& run, const
 {
     paper::Trend trend = RunTrend(words, run, standing).trend();
     trend.rawText = toQt(words.say("app.trend.raw"));
+    trend.doubtText = toQt(words.say("app.trend.doubt"));
     trend.loadingText = toQt(words.say("app.trend.loading"));
     trend.minuteText = toQt(words.say("app.trend.minutes"));
     return trend;

@@ -3,18 +3,23 @@
 
 #include "app/run_view.h"
 
+#include "app/alert_rows.h"
+#include "app/finding_rows.h"
 #include "app/question_keys.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
+#include "app/stage_level.h"
+#include "app/waiting_alerts.h"
 #include "app/wording.h"
 #include "base/text.h"
-#include "run/alert.h"
+#include "run/alert_log.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <tuple>
 
 namespace loopside::app {
 
@@ -24,12 +29,16 @@ using run::Mode;
 using run::RunTime;
 
 constexpr double fullestColumn = 1.1;
-constexpr double nearLimit = 0.8;
 
-/// What stands comes before what is over, then the graver one.
-std::pair<bool, run::Priority> rankOf(const run::Alert& alert)
+bool needsHand(const run::Alert& alert)
 {
-    return {alert.state != run::AlertState::Returned, run::priorityOf(alert.id)};
+    return alert.state == run::AlertState::Unacknowledged || alert.state == run::AlertState::Returned;
+}
+
+/// What waits for a hand comes first, what stands before what is over, then the graver one.
+std::tuple<bool, bool, run::Priority> rankOf(const run::Alert& alert)
+{
+    return {needsHand(alert), alert.state != run::AlertState::Returned, run::priorityOf(alert.id)};
 }
 
 QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
@@ -45,7 +54,10 @@ RunView::RunView(Tablet& tablet, QObject* parent)
       gauges_{{"name", "valueText", "unitText", "spoken"}},
       stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
                "correctedText", "loadingText", "forecastState", "forecastText", "aheadLow", "aheadHigh", "spoken"}},
-      answers_{{"text", "say"}}
+      answers_{{"text", "say"}},
+      part_{tablet},
+      findings_{findingRoles()},
+      alertLog_{alertRoles()}
 {
     connect(&tablet_, &Tablet::changed, this, &RunView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &RunView::timeChanged);
@@ -260,73 +272,108 @@ double RunView::coldestMark(std::size_t stage) const
 void RunView::refreshStages()
 {
     QList<RowModel::Row> rows;
-    const std::size_t count = isThere() ? run()->setup.stages.size() : 0;
-    for (std::size_t i = 0; i < count; ++i) {
-        const auto& stage = run()->setup.stages[i];
-        const run::StageDrop drop = standing().stages.empty() ? run::StageDrop{} : standing().stages[i];
-        const QString title = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
-        const double fill = drop.raw && stage.changeLimit ? drop.raw->value() / stage.changeLimit->value() : 0.0;
-        const double mark = standing().stages.empty() ? -1.0 : coldestMark(i);
-        const StageAhead ahead = isThere() ? stageAheadOf(tablet_.words(), *run(), standing(), i) : StageAhead{};
-        const bool isDoubtful = !standing().stages.empty()
-            && run::isHeldBack(*standing().lastReading->fact, standing().questions);
-        QString level = QStringLiteral("ok");
-        QString levelWord = level;
-        if (!drop.raw || !stage.changeLimit) {
-            level = levelWord = QStringLiteral("unknown");
-        } else if (run::reaches(*drop.raw, *stage.changeLimit)) {
-            level = levelWord = QStringLiteral("limit");
-        } else if ((!isDoubtful && (fill >= nearLimit || mark >= 1.0)) || ahead.isCaution) {
-            level = QStringLiteral("caution");
-            levelWord = !isDoubtful && fill >= nearLimit ? level
-                : ahead.isCaution                        ? QStringLiteral("ahead")
-                                                         : QStringLiteral("cold");
-        } else if (isDoubtful) {
-            level = QStringLiteral("unknown");
-            levelWord = QStringLiteral("doubt");
-        }
-        const QString levelText = tablet_.say({"app.level." + levelWord.toStdString(), {}});
-        const QString dropText = drop.raw ? toQt(drop.raw->toText()) : QStringLiteral("–");
-        QString error;
-        QString corrected;
-        QString loading;
-        if (drop.raw && drop.reading) {
-            error = QStringLiteral("± ") + withUnit(*drop.reading, *drop.raw->unit);
-        }
-        if (drop.corrected && drop.loading && !isDoubtful) {
-            corrected = tablet_.say(
-                {"app.corrected", {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()}}});
-            loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
-        }
-        const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
-        rows.append({static_cast<int>(i) + 1, title, dropText, error, limit, std::clamp(fill, 0.0, fullestColumn),
-                     isDoubtful ? -1.0 : std::min(mark, fullestColumn), level, levelText, corrected, loading,
-                     ahead.state, ahead.label, ahead.low, ahead.high,
-                     title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText
-                         + QStringLiteral(". ") + ahead.sentence});
+    for (std::size_t i = 0; isThere() && i < run()->setup.stages.size(); ++i) {
+        rows.append(stageRow(i));
     }
     stages_.setRows(std::move(rows));
 }
 
-/// The worst thing that stands: an alert, an open question, a limit ahead; else what is expected.
+RowModel::Row RunView::stageRow(std::size_t i) const
+{
+    const auto& stage = run()->setup.stages[i];
+    const run::StageDrop drop = standing().stages.empty() ? run::StageDrop{} : standing().stages[i];
+    const QString title = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
+    const double fill = drop.raw && stage.changeLimit ? drop.raw->value() / stage.changeLimit->value() : 0.0;
+    const double mark = standing().stages.empty() ? -1.0 : coldestMark(i);
+    const StageAhead ahead = stageAheadOf(tablet_.words(), *run(), standing(), i);
+    const StageLevel level = stageLevelOf(*run(), standing(), i, mark, ahead.isCaution);
+    const QString levelText = tablet_.say({"app.level." + level.word, {}});
+    const QString dropText = drop.raw ? toQt(drop.raw->toText()) : QStringLiteral("–");
+    QString error;
+    QString corrected;
+    QString loading;
+    if (drop.raw && drop.reading) {
+        error = QStringLiteral("± ") + withUnit(*drop.reading, *drop.raw->unit);
+    }
+    if (drop.corrected && drop.loading && !level.isDoubtful) {
+        corrected = tablet_.say(
+            {"app.corrected", {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()}}});
+        loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
+    }
+    const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
+    return {static_cast<int>(i) + 1,
+            title,
+            dropText,
+            error,
+            limit,
+            std::clamp(fill, 0.0, fullestColumn),
+            level.isDoubtful ? -1.0 : std::min(mark, fullestColumn),
+            toQt(level.sign),
+            levelText,
+            corrected,
+            loading,
+            ahead.state,
+            ahead.label,
+            ahead.low,
+            ahead.high,
+            title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText + QStringLiteral(". ")
+                + ahead.sentence};
+}
+
+bool RunView::lineHasReasons() const
+{
+    return (findings_.rowCount() > 0 || alertLog_.rowCount() > 0) && !line_.question;
+}
+
+QString RunView::alertsText() const
+{
+    return isThere() ? toQt(words::alertsLine(tablet_.words(), run::alertMetrics(*run(), standing().now))) : QString();
+}
+
+/// The one thing to know first: stop-now, what waits for a hand, a question, what was found, a limit ahead, what else
+/// stands.
 void RunView::refreshLine()
 {
     line_ = {};
     answers_.setRows({});
+    const bool isOpen = isThere() && !isClosed();
+    findings_.setRows(isOpen ? findingRows(tablet_.words(), *run(), standing()) : QList<RowModel::Row>());
+    alertLog_.setRows(isThere() ? alertRows(tablet_, *run()) : QList<RowModel::Row>());
     if (!isThere()) {
         return;
     }
     const auto& alerts = run()->alerts;
     const auto worst = std::max_element(alerts.begin(), alerts.end(),
                                         [](const run::Alert& a, const run::Alert& b) { return rankOf(a) < rankOf(b); });
+    const run::Alert* alert = worst == alerts.end() ? nullptr : &*worst;
+    const bool waits = alert != nullptr && needsHand(*alert);
     const run::Question* open = run::firstToAsk(standing().questions);
-    if (worst != alerts.end() && (open == nullptr || run::priorityOf(worst->id) > run::Priority::Low)) {
-        showAlert(*worst);
+    const auto& findings = standing().findings;
+    const auto level = isOpen && !findings.empty() ? std::optional(findings.front().level) : std::nullopt;
+    if (level == run::FindingLevel::Stop) {
+        showFinding(findings.front());
+    } else if (waits && (open == nullptr || takesTheScreen(*alert))) {
+        showAlert(*alert);
     } else if (open != nullptr) {
         showQuestion(*open);
+    } else if (level == run::FindingLevel::Caution) {
+        showFinding(findings.front());
+    } else if (isOpen && firstCaution(standing()) != nullptr) {
+        showAhead(*firstCaution(standing()));
+    } else if (alert != nullptr) {
+        showAlert(*alert);
+    } else if (level) {
+        showFinding(findings.front());
     } else {
         showWhatElse();
     }
+}
+
+void RunView::showFinding(const run::Finding& finding)
+{
+    line_.level = toQt(run::nameOf(finding.level));
+    line_.text = toQt(words::findingSentence(tablet_.words(), finding));
+    line_.detail = tablet_.say(finding.act);
 }
 
 void RunView::showAlert(const run::Alert& alert)
@@ -339,8 +386,7 @@ void RunView::showAlert(const run::Alert& alert)
         ? tablet_.label("app.line.overdue")
         : toQt(words::alertSentence(tablet_.words(), alert.id, alert.told));
     line_.detail = tablet_.say({"alert-state." + std::string(run::nameOf(alert.state)), {}});
-    const bool needsHand = alert.state == run::AlertState::Unacknowledged || alert.state == run::AlertState::Returned;
-    line_.alert = needsHand ? std::optional(alert) : std::nullopt;
+    line_.alert = needsHand(alert) ? std::optional(alert) : std::nullopt;
 }
 
 void RunView::showQuestion(const run::Question& question)
@@ -355,14 +401,17 @@ void RunView::showQuestion(const run::Question& question)
     answers_.setRows(std::move(rows));
 }
 
+void RunView::showAhead(const run::Outlook& ahead)
+{
+    line_.level = QStringLiteral("caution");
+    line_.text = toQt(words::outlookBrief(tablet_.words(), ahead, *run()));
+    line_.detail = toQt(words::outlookCaveat(tablet_.words(), ahead, standing()));
+}
+
 void RunView::showWhatElse()
 {
     if (isClosed()) {
         line_.text = tablet_.label("app.run-over");
-    } else if (const run::Outlook* ahead = firstCaution(standing())) {
-        line_.level = QStringLiteral("caution");
-        line_.text = toQt(words::outlookBrief(tablet_.words(), *ahead, *run()));
-        line_.detail = toQt(words::outlookCaveat(tablet_.words(), *ahead, standing()));
     } else if (const run::Question* kept = run::gaugesToCheck(standing().questions, standing().moments)) {
         line_.level = QStringLiteral("note");
         line_.text = tablet_.say({"app.gauges-to-check", kept->arguments});
@@ -421,6 +470,8 @@ void RunView::answer(const QString& say)
     } else if (said == sayAgain) {
         amendment = run::Amended{.of = question.of->header.id, .struck = true, .why = {}};
         amendment->why = tablet_.label("app.answer.read-again").toStdString();
+    } else if (said == sayPart) {
+        part_.ask(question);
     } else {
         answerQuestion(question, said);
     }
@@ -449,6 +500,16 @@ void RunView::acknowledgeLine()
 {
     if (line_.alert) {
         tablet_.say(run::Said(run::AlertAcknowledged{line_.alert->id, line_.alert->stage, {}}));
+    }
+}
+
+void RunView::confirmFinding(int row)
+{
+    if (row < 0 || row >= findings_.rowCount()) {
+        return;
+    }
+    if (auto answer = thatItIsSo(standing(), standing().findings[static_cast<std::size_t>(row)])) {
+        tablet_.say(run::Said(*std::move(answer)));
     }
 }
 

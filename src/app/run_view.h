@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/part_view.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 #include "paper/trend.h"
@@ -36,9 +37,9 @@ class RunView : public QObject
     /// Rows: name, valueText, unitText, spoken. The last logged set.
     Q_PROPERTY(loopside::app::RowModel* gauges READ gauges CONSTANT)
     /// Rows: number, title, dropText, errorText, limitText, fill (raw ÷ limit, 0 to 1.1), mark (at the coldest oil of
-    /// this run ÷ limit, or -1), level (ok, caution, limit, unknown: the worse of now and ahead), levelText,
-    /// correctedText, loadingText, forecastState, forecastText, aheadLow and aheadHigh (expected raw ÷ limit, or -1:
-    /// stage_ahead.h), spoken.
+    /// this run ÷ limit, or -1), level (ok, caution, limit, stop, unknown: the worse of now, ahead and what was found),
+    /// levelText, correctedText, loadingText, forecastState, forecastText, aheadLow and aheadHigh (expected raw ÷
+    /// limit, or -1: stage_ahead.h), spoken.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
 
     /// The one line under the header: level (none, note, caution, stop), text and reasons.
@@ -47,7 +48,17 @@ class RunView : public QObject
     Q_PROPERTY(QString lineDetail READ lineDetail NOTIFY changed)
     /// The keys that answer the line; empty unless it is a question. Rows: text, say (see question_keys.h).
     Q_PROPERTY(loopside::app::RowModel* answers READ answers CONSTANT)
+    Q_PROPERTY(loopside::app::PartView* part READ part CONSTANT)
     Q_PROPERTY(bool lineCanBeAcknowledged READ lineCanBeAcknowledged NOTIFY changed)
+    /// Whether there is something to look at behind the line: findings, or what became of alerts.
+    Q_PROPERTY(bool lineHasReasons READ lineHasReasons NOTIFY changed)
+    /// What the gauges say, the gravest first, with all that stands behind it. Rows: see finding_rows.h.
+    Q_PROPERTY(loopside::app::RowModel* findings READ findings CONSTANT)
+
+    /// What became of the alerts of the run, the latest first. Rows: see alert_rows.h.
+    Q_PROPERTY(loopside::app::RowModel* alertLog READ alertLog CONSTANT)
+    /// How many alerts in what time, how many stand.
+    Q_PROPERTY(QString alertsText READ alertsText NOTIFY changed)
 
     Q_PROPERTY(double turnoversLow READ turnoversLow NOTIFY timeChanged)
     Q_PROPERTY(double turnoversBest READ turnoversBest NOTIFY timeChanged)
@@ -86,10 +97,15 @@ public:
     [[nodiscard]] RowModel* gauges() { return &gauges_; }
     [[nodiscard]] RowModel* stages() { return &stages_; }
     [[nodiscard]] RowModel* answers() { return &answers_; }
+    [[nodiscard]] PartView* part() { return &part_; }
     [[nodiscard]] QString lineLevel() const { return line_.level; }
     [[nodiscard]] QString lineText() const { return line_.text; }
     [[nodiscard]] QString lineDetail() const { return line_.detail; }
     [[nodiscard]] bool lineCanBeAcknowledged() const { return line_.alert.has_value(); }
+    [[nodiscard]] bool lineHasReasons() const;
+    [[nodiscard]] RowModel* findings() { return &findings_; }
+    [[nodiscard]] RowModel* alertLog() { return &alertLog_; }
+    [[nodiscard]] QString alertsText() const;
     [[nodiscard]] double turnoversLow() const;
     [[nodiscard]] double turnoversBest() const;
     [[nodiscard]] double turnoversHigh() const;
@@ -113,6 +129,8 @@ public:
     Q_INVOKABLE void cancelMode();
     Q_INVOKABLE void answer(const QString& say);
     Q_INVOKABLE void acknowledgeLine();
+    /// Somebody looked, and what that row of `findings` says is so.
+    Q_INVOKABLE void confirmFinding(int row);
 
 Q_SIGNALS:
     void changed();
@@ -132,9 +150,12 @@ private:
     void refresh();
     void refreshGauges();
     void refreshStages();
+    [[nodiscard]] RowModel::Row stageRow(std::size_t stage) const;
     void refreshLine();
+    void showFinding(const run::Finding& finding);
     void showAlert(const run::Alert& alert);
     void showQuestion(const run::Question& question);
+    void showAhead(const run::Outlook& ahead);
     void showWhatElse();
     /// Answers the question of the line, or every open one like it where sets were entered late.
     void answerQuestion(const run::Question& question, const std::string& say);
@@ -146,6 +167,9 @@ private:
     RowModel gauges_;
     RowModel stages_;
     RowModel answers_;
+    PartView part_;
+    RowModel findings_;
+    RowModel alertLog_;
     Line line_;
     QString modeHint_;
     QString modeConfirm_;

@@ -68,7 +68,7 @@ bool Tour::play()
             return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
         }
     }
-    if (!jobs() || !forecasts()) {
+    if (!jobs() || !forecasts() || !findings()) {
         return complain(stage_.tablet.trouble());
     }
     const QStringList warnings = Window::warnings();

@@ -3,8 +3,8 @@
 
 #pragma once
 
+#include "app/scene.h"
 #include "app/window.h"
-#include "story/story.h"
 
 #include <QString>
 
@@ -58,6 +58,13 @@ private:
     bool pastLoadings();
     bool forecastRun();
     [[nodiscard]] run::Setup forecastSetup(const char* turnovers) const;
+    /// Findings, alerts and questions, each with a short run of its own, in tour_findings.cpp.
+    bool findings();
+    bool playScene(const Scene& scene);
+    bool showScene(const Scene& scene);
+    bool pictureAlert(const QString& name);
+    /// Makes it the reason why the tour failed.
+    bool complainOf(const QString& sentence);
     /// Chooses tank and cart by name; false if the site has them not.
     bool choose(const std::string& tank, const std::string& cart);
     /// Touches the key of that name.

@@ -68,6 +68,9 @@ bool Tour::showScene(const Scene& scene)
         return complainOf(name + QStringLiteral(" shows something else"));
     }
     bool isFine = !isAlert || pictureAlert(name);
+    if (!scene.finding.empty() && !stage_.view.run()->lineHasReasons()) {
+        stage_.view.run()->answer(QStringLiteral("yes")); // to whether a jump is what the gauges show
+    }
     isFine = picture(QStringLiteral("14-") + name) && isFine;
     if (stage_.view.run()->lineHasReasons()) {
         touch("why");

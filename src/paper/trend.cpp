@@ -60,10 +60,12 @@ private:
     void labelCurves(QList<TrendCurve> curves, const QRectF& frame, LabelPlaces& places);
     void labelCurve(const TrendCurve& curve, double wanted, LabelPlaces& places);
     void labelSpans(LabelPlaces& places);
+    void labelDoubts(LabelPlaces& places);
 
     void drawHatch(const QPolygonF& area, const QRectF& within, const QColor& colour, bool isRising);
     [[nodiscard]] QList<QLineF> hatch(const QRectF& around, bool isRising) const;
-    [[nodiscard]] LabelPlaces placesIn(const QRectF& frame, const QList<TrendCurve>& curves) const;
+    [[nodiscard]] LabelPlaces placesIn(const QRectF& frame, const QList<TrendCurve>& curves, bool avoidsHatch) const;
+    [[nodiscard]] QList<QRectF> placesFor(const TrendSpan& span, const QString& text) const;
     [[nodiscard]] QRectF spanIn(const TrendSpan& span, const QRectF& frame) const;
     [[nodiscard]] QColor colourOf(qsizetype stage) const { return style_.stages.value(stage, style_.ink); }
     void write(const QRectF& place, const QString& text, const QColor& colour);
@@ -293,7 +295,7 @@ void TrendPainter::paintMark(const QPointF& at, qsizetype stage, const QColor& f
     }
 }
 
-LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>& curves) const
+LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>& curves, bool avoidsHatch) const
 {
     LabelPlaces places(frame, layout_.gap());
     for (const TrendCurve& curve : curves) {
@@ -304,7 +306,7 @@ LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>&
         }
     }
     for (const TrendSpan& span : spans_) {
-        if (span.isDoubtful) {
+        if (span.isDoubtful && avoidsHatch) {
             places.avoid(hatch(spanIn(span, frame), false));
         }
     }
@@ -317,7 +319,7 @@ void TrendPainter::labelRaw()
     if (layout_.raw().isEmpty()) {
         return;
     }
-    LabelPlaces places = placesIn(frame, layout_.rawCurves());
+    LabelPlaces places = placesIn(frame, layout_.rawCurves(), true);
     for (const TrendLimit& limit : layout_.limits()) {
         const double half = layout_.heavy() / 2.0;
         places.avoid({QLineF(frame.left(), limit.y - half, frame.right(), limit.y - half),
@@ -328,6 +330,7 @@ void TrendPainter::labelRaw()
         places.avoid(joined(band.middle));
         places.avoid(joined(band.high));
     }
+    labelDoubts(places);
     if (layout_.raw().isForWords) {
         labelSpans(places);
     }
@@ -335,6 +338,9 @@ void TrendPainter::labelRaw()
     labelCurves(layout_.rawCurves(), frame, places);
     if (!layout_.bands().isEmpty()) {
         labelTitle(frame, trend_.aheadText, 0, places);
+    }
+    if (std::ranges::any_of(spans_, &TrendSpan::isDoubtful)) {
+        labelTitle(frame, trend_.doubtText, 0, places);
     }
     if (!layout_.raw().isForWords) {
         labelSpans(places);
@@ -347,7 +353,7 @@ void TrendPainter::labelLoading()
         return;
     }
     const QRectF& frame = layout_.loading().frame;
-    LabelPlaces places = placesIn(frame, layout_.loadingCurves());
+    LabelPlaces places = placesIn(frame, layout_.loadingCurves(), true);
     constexpr int fewLines = 3; // a low strip has no place of its own for words
     labelTitle(frame, trend_.loadingText, fewLines, places);
     labelCurves(layout_.loadingCurves(), frame, places);
@@ -440,19 +446,46 @@ void TrendPainter::labelCurve(const TrendCurve& curve, double wanted, LabelPlace
 /// At the top of each span, or as far down as there is a free place.
 void TrendPainter::labelSpans(LabelPlaces& places)
 {
-    const QRectF& frame = layout_.raw().frame;
     for (const TrendSpan& span : spans_) {
-        const QSizeF size(layout_.textWidth(span.text), layout_.lineHeight());
-        const double centred = spanIn(span, frame).center().x() - size.width() / 2.0;
-        const double left = std::max(frame.left(), std::min(centred, frame.right() - size.width()));
-        QList<QRectF> candidates;
-        for (double top = frame.top(); top + size.height() <= frame.bottom(); top += size.height()) {
-            candidates.append(QRectF(QPointF(left, top), size));
-        }
-        if (const auto place = places.take(candidates, 0)) {
-            write(*place, span.text, style_.dim);
+        if (!span.isDoubtful) {
+            if (const auto place = places.take(placesFor(span, span.text), 0)) {
+                write(*place, span.text, style_.dim);
+            }
         }
     }
+}
+
+/// The same on the hatch, with a ground of its own; only a sign where the words are wider than the span.
+void TrendPainter::labelDoubts(LabelPlaces& places)
+{
+    LabelPlaces free = placesIn(layout_.raw().frame, layout_.rawCurves(), false);
+    for (const TrendLimit& limit : layout_.limits()) {
+        const QRectF& frame = layout_.raw().frame;
+        free.avoid({QLineF(frame.left(), limit.y, frame.right(), limit.y)});
+    }
+    for (const TrendSpan& span : spans_) {
+        const bool isNarrow = spanIn(span, layout_.raw().frame).width() < layout_.textWidth(span.text);
+        const QString text = isNarrow ? QStringLiteral("?") : span.text;
+        if (const auto place = span.isDoubtful ? free.take(placesFor(span, text), 0) : std::nullopt) {
+            painter_.fillRect(*place, style_.shade);
+            write(*place, text, style_.ink);
+            places.avoid(
+                {QLineF(place->topLeft(), place->bottomRight()), QLineF(place->topRight(), place->bottomLeft())});
+        }
+    }
+}
+
+QList<QRectF> TrendPainter::placesFor(const TrendSpan& span, const QString& text) const
+{
+    const QRectF& frame = layout_.raw().frame;
+    const QSizeF size(layout_.textWidth(text), layout_.lineHeight());
+    const double centred = spanIn(span, frame).center().x() - size.width() / 2.0;
+    const double left = std::max(frame.left(), std::min(centred, frame.right() - size.width()));
+    QList<QRectF> candidates;
+    for (double top = frame.top(); top + size.height() <= frame.bottom(); top += size.height() / 4.0) {
+        candidates.append(QRectF(QPointF(left, top), size));
+    }
+    return candidates;
 }
 
 void TrendPainter::write(const QRectF& place, const QString& text, const QColor& colour)

@@ -38,8 +38,8 @@ struct TrendSpan
 {
     double from = 0.0;
     double to = 0.0;
-    QString text;            ///< "bypass", "stopped", "?".
-    bool isDoubtful = false; ///< Hatched, too.
+    QString text;            ///< "bypass", "stopped", "in doubt".
+    bool isDoubtful = false; ///< Hatched, too; the text is then a "?" where it is wider than the span.
 };
 
 /// What a trend shows: raw ΔP against the limits, and below it, on a strip of its own, the loading.
@@ -51,6 +51,7 @@ struct Trend
     QString unit;            ///< "psi".
     QString rawText;         ///< "raw ΔP"; the unit is written behind it.
     QString aheadText;       ///< What the way ahead stands for; written where there is one.
+    QString doubtText;       ///< What a doubtful span stands for; written where there is one and room.
     QString loadingText;     ///< "loading, × clean".
     QString minuteText;      ///< "min".
 };

@@ -3,9 +3,13 @@
 
 #include "bench.h"
 
+#include "app/demo.h"
+#include "app/scene.h"
 #include "base/require.h"
 #include "base/text.h"
 #include "ledger/body.h"
+
+#include <algorithm>
 
 namespace loopside::test {
 
@@ -118,6 +122,27 @@ void Bench::pass(int seconds)
 void Bench::breakDisk(bool isBroken)
 {
     journal_->isBroken = isBroken;
+}
+
+void Bench::playScene(const QString& name)
+{
+    const auto scenes = app::readScenes(app::demoScenes());
+    require(scenes.has_value(), "the demo scenes are in order");
+    const auto scene = std::ranges::find(*scenes, name.toStdString(), &app::Scene::name);
+    require(scene != scenes->end() && tablet_->openRun(scene->story.setup), "there is such a scene");
+    view_->showRun(view_->chips()->rowCount() - 1);
+    const run::RunTime start = clock_.time();
+    for (const story::StoryEntry& entry : scene->story.entries) {
+        if (view_->alert()->isUp()) {
+            view_->alert()->because(0);
+        }
+        pass(static_cast<int>((start + entry.entered - clock_.time()) / std::chrono::seconds(1)));
+        const auto ago = (entry.entered - entry.seen).count();
+        for (const story::Step& step : entry.steps) {
+            const bool isSaid = tablet_->say(std::get<run::Said>(step), {ago, ago > 0 ? "said" : ""});
+            require(isSaid, "a scene says nothing that is refused");
+        }
+    }
 }
 
 int Bench::entries(const QString& kind) const

@@ -39,6 +39,7 @@ public:
     explicit Bench(QObject* parent = nullptr);
 
     [[nodiscard]] app::AppView* app() const { return view_.get(); }
+    [[nodiscard]] app::Tablet& tablet() const { return *tablet_; }
 
     /// A new tablet with an empty journal.
     Q_INVOKABLE void begin();
@@ -47,6 +48,8 @@ public:
     /// Time goes on by `seconds`, a tick each second.
     Q_INVOKABLE void pass(int seconds);
     Q_INVOKABLE void breakDisk(bool isBroken);
+    /// Opens the run of a demo scene and says all of it; what takes the screen before its last entry is acknowledged.
+    Q_INVOKABLE void playScene(const QString& name);
 
     /// How many entries of `kind` the journal holds.
     Q_INVOKABLE int entries(const QString& kind) const;
