@@ -45,6 +45,7 @@ Rectangle {
         anchors.verticalCenter: parent.verticalCenter
 
         Label {
+            id: line
             Accessible.ignored: true
             color: root.textColor
             isStrong: !root.isQuiet
@@ -57,7 +58,7 @@ Rectangle {
             color: root.textColor
             elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
-            maximumLineCount: 2
+            maximumLineCount: line.lineCount > 1 ? 1 : 2
             text: root.run.lineDetail
             visible: text !== ""
             width: parent.width
