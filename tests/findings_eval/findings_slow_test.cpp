@@ -15,7 +15,15 @@ using namespace loopside::test;
 TEST_CASE("under noise the named stories stay right in no smaller a share than was measured")
 {
     const auto [name, rightPercentFloor] = GENERATE(table<std::string, double>({
-        {"f03_", 0.0},
+        {"f01_", 82.0},
+        {"f03_", 86.0},
+        {"f06_", 94.0},
+        {"f07_", 75.0},
+        {"f08b_", 40.0},
+        {"f09_", 89.0},
+        {"f10_", 34.0},
+        {"f11_", 40.0},
+        {"f16_", 89.0},
     }));
     const NoiseScore score = noiseOf(caseOf(name), 200).value();
     CAPTURE(name, score.rightPercent());
@@ -24,7 +32,7 @@ TEST_CASE("under noise the named stories stay right in no smaller a share than w
 
 TEST_CASE("under noise normal stories are alarmed about in no more sets than was measured")
 {
-    constexpr double untruePer100Ceiling = 100.0;
+    constexpr double untruePer100Ceiling = 11.0; // 10.1 with 200 variants of each
     int sets = 0;
     int untrue = 0;
     for (const StoryCase& one : casesAtHand()) {
