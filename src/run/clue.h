@@ -39,17 +39,21 @@ extern const Clue filtersKept;
 extern const Clue filtersFell;
 extern const Clue headKept;
 extern const Clue headNotHigh;
-extern const Clue headMoves; ///< There is flow behind the last stage.
+extern const Clue headCannotTell; ///< Whether it went with the filters: too little of it, then or now.
+extern const Clue headMoves;      ///< There is flow behind the last stage.
 extern const Clue headRose;
+extern const Clue headTells;     ///< It is no weak witness now.
 extern const Clue headRoseAlone; ///< More than the filters did.
 extern const Clue headFarUp;
 extern const Clue headGone;
+extern const Clue headNotRisen;  ///< Since the base, beyond oil.
 extern const Clue headLow;       ///< Since the base, beyond oil.
 extern const Clue aStageFellToo; ///< Since the base, beyond oil.
 extern const Clue flowLost;      ///< A tenth or more.
 extern const Clue pressureLow;
 extern const Clue atRelief;
-extern const Clue allThick; ///< Stages and return hose cost more than this oil would make them.
+extern const Clue allThick;   ///< Stages and return hose cost more than this oil would make them.
+extern const Clue allThicker; ///< A little.
 extern const Clue allThin;
 extern const Clue allStepUp;
 extern const Clue noneLoaded;
@@ -63,6 +67,7 @@ extern const Clue clicking;
 // One stage.
 extern const Clue fellSuddenly;
 extern const Clue fellAlone;
+extern const Clue belowBase; ///< Less than its elements cost at first: dirt would not go, a hole lets less remain.
 extern const Clue driftedDown;
 extern const Clue driftedAlone;
 extern const Clue headNormal;
@@ -80,6 +85,9 @@ extern const Clue looksHalf;   ///< 2/(1 + 1/f), f the loading of what was there
 extern const Clue looksShut;   ///< n/(n − 1) of n elements.
 extern const Clue highFromFirst;
 extern const Clue lowFromFirst;
+extern const Clue isFresh;   ///< Begins only in the first minutes: later it may be dirt.
+extern const Clue stillHigh; ///< In this set too: of the first minutes a needle may be misread.
+extern const Clue stillLow;
 extern const Clue othersAsClean;
 extern const Clue headAsHose; ///< Not low against the return hose; holds where that is not known.
 extern const Clue atLimit;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace loopside::run {
 
@@ -13,43 +14,66 @@ namespace {
 using units::pascal;
 using units::Pressure;
 
-constexpr int setsOfHeadBase = 3;
+constexpr std::size_t setsOfBase = 3;
+constexpr RunTime baseFor = std::chrono::minutes(15);
 constexpr RunTime freshFor = std::chrono::minutes(5);
-/// A set in which a gauge could not be read does not take the place of a fuller one, unless that is older than this.
-constexpr RunTime longestReference = std::chrono::hours(1);
+constexpr RunTime growthFor = std::chrono::minutes(20); ///< In which a stage shows how fast it loads at first.
+constexpr std::size_t setsOfReference = 3;
+constexpr RunTime longestReference = std::chrono::minutes(90); ///< The dirt of an older set is not that of now.
 
 constexpr RunTime signsLast = std::chrono::minutes(15);
 
-/// Below so many standard uncertainties of its reading a loss is no reference.
-constexpr double leastReference = 4.0;
+/// As far as somebody misreads a needle, in divisions of its dial: a printed number taken for its neighbour.
+constexpr double farthestSlip = 5.5;
+constexpr double isMoved = 2.0; ///< In divisions: no needle of that dial is read so far off by itself.
 
-bool isReference(const std::optional<Measured>& then)
+std::optional<Ratio> movedFrom(const std::optional<Measured>& now, const std::optional<Measured>& then,
+                               const Uncertain& factor)
 {
-    return then && then->value > Pressure{} && then->value > then->reading * leastReference;
+    return now && then ? std::optional(moved(*now, *then, factor)) : std::nullopt;
 }
 
-std::optional<Uncertain> movedFrom(const std::optional<Measured>& now, const std::optional<Measured>& then,
-                                   const Uncertain& factor)
+std::optional<Ratio> movedBesideFrom(const std::optional<Measured>& aNow, const std::optional<Measured>& aThen,
+                                     const std::optional<Measured>& bNow, const std::optional<Measured>& bThen)
 {
-    return now && isReference(then) ? std::optional(moved(*now, *then, factor)) : std::nullopt;
+    const auto flows = [](const std::optional<Measured>& loss) {
+        return loss && Uncertain{loss->value.in(pascal), loss->reading.in(pascal)}.above(0.0) > likely;
+    };
+    return aNow && aThen && flows(bNow) && flows(bThen) ? std::optional(movedBeside(*aNow, *aThen, *bNow, *bThen))
+                                                        : std::nullopt;
 }
 
-/// What is not stage `i`: the loss of everything else that the gauges see.
-std::optional<Measured> restOf(const Sight& sight, std::size_t i)
+bool isSameFilling(const Sight& a, const Sight& b, std::size_t i)
 {
-    const auto& whole = sight.total ? sight.total : sight.filters;
-    return whole && sight.drops[i] ? std::optional(*whole - *sight.drops[i]) : std::nullopt;
+    return a.moment->elementsSince[i] == b.moment->elementsSince[i];
+}
+
+bool areSameFillings(const Sight& a, const Sight& b)
+{
+    return a.moment->elementsSince == b.moment->elementsSince;
+}
+
+/// The losses that both `one` and `other` tell with the same elements, stage `without` left out: head and other stages.
+std::optional<Measured> restOf(const Sight& one, const Sight& other, std::size_t without)
+{
+    std::optional<Measured> rest;
+    const auto add = [&](const std::optional<Measured>& loss, const std::optional<Measured>& atOther) {
+        if (loss && atOther) {
+            rest = rest ? *rest + *loss : *loss;
+        }
+    };
+    add(one.head, other.head);
+    for (std::size_t i = 0; i < one.drops.size(); ++i) {
+        if (i != without && isSameFilling(one, other, i)) {
+            add(one.drops[i], other.drops[i]);
+        }
+    }
+    return rest;
 }
 
 Measured times(const Measured& measured, double factor)
 {
     return {measured.value * factor, measured.reading * factor, measured.standing};
-}
-
-/// How many gauges were read.
-auto knows(const Sight& sight)
-{
-    return std::count_if(sight.gauges.begin(), sight.gauges.end(), [](const auto& gauge) { return gauge.has_value(); });
 }
 
 void note(SignsNear& signs, const SignsSeen& seen)
@@ -88,9 +112,8 @@ void Gatherer::renew(const Moment& moment, const ElementsChanged& changed)
     if (i >= stages_.size()) {
         return;
     }
-    const Sight* before = sights_.empty() ? nullptr : &sights_.back();
+    const Sight* before = sights_.empty() || isSpoiled_ ? nullptr : &sights_.back();
     stages_[i] = StageBook{};
-    stages_[i].isNewSinceLast = true;
     stages_[i].renewal = Renewal{moment.at, changed.elements, {}, before};
     if (before != nullptr) {
         stages_[i].renewal->oldLoading = before->loading[i];
@@ -111,13 +134,42 @@ void Gatherer::watchFresh(const Sight& now)
 {
     for (std::size_t i = 0; i < stages_.size(); ++i) {
         StageBook& stage = stages_[i];
+        if (!now.loading[i]) {
+            continue;
+        }
         if (stage.first == nullptr) {
             stage.first = &now;
         }
-        if (now.loading[i] && now.at - stage.first->at <= freshFor) {
+        if (now.at - stage.first->at <= freshFor) {
             stage.freshSum += now.loading[i]->value;
+            stage.freshTimes += now.at - stage.first->at;
             ++stage.freshCount;
         }
+        if (now.at - stage.first->at <= growthFor) {
+            stage.newest = &now;
+        }
+    }
+}
+
+void Gatherer::tellFresh(StageEvidence& stage, std::size_t i) const
+{
+    const StageBook& book = stages_[i];
+    if (book.freshCount == 0) {
+        return;
+    }
+    const auto& told = run_.setup.stages[i].loaded;
+    const double asFitted = told && !book.renewal ? std::max(1.0, told->toDouble()) : 1.0;
+    const Uncertain& first = *book.first->loading[i];
+    const double mean = book.freshSum / book.freshCount;
+    stage.fresh = Uncertain{mean / asFitted, first.sd / asFitted};
+    stage.freshAtStart = stage.fresh;
+    stage.isFresh = book.newest == &sights_.back();
+    if (const RunTime seen = book.newest->at - book.first->at; seen > freshFor / 2) {
+        const double growth = std::max(0.0, book.newest->loading[i]->value - first.value);
+        const RunTime before = book.first->at - book.first->moment->disturbedAt.value_or(book.first->at);
+        const double times = static_cast<double>((before + book.freshTimes / book.freshCount).count())
+            / static_cast<double>(seen.count());
+        stage.freshAtStart->value -= growth * std::min(1.0, times) / asFitted;
     }
 }
 
@@ -140,25 +192,19 @@ SignsNear Gatherer::signsNear(const Sight& now) const
     return signs;
 }
 
-std::optional<Uncertain> Gatherer::alone(const Sight& now, const Sight& then, std::size_t i) const
+std::optional<Ratio> Gatherer::alone(const Sight& now, const Sight& then, std::size_t i) const
 {
-    constexpr Uncertain asBefore = {1.0, 0.0};
-    const auto rest = movedFrom(restOf(now, i), restOf(then, i), asBefore);
-    const auto stage = movedFrom(now.drops[i], then.drops[i], asBefore);
-    return rest && stage && rest->above(0.0) > likely ? std::optional(quotient(*stage, *rest)) : std::nullopt;
+    return movedBesideFrom(now.drops[i], then.drops[i], restOf(now, then, i), restOf(then, now, i));
 }
 
 void Gatherer::compareHead(Evidence& evidence) const
 {
     const Sight& now = evidence.now;
     if (base_ != nullptr) {
-        evidence.headSinceBase = movedFrom(now.head, headBase_, evidence.oilSinceBase);
+        evidence.headSinceBase = movedFrom(now.head, headBase_.value(), evidence.oilSinceBase);
     }
     if (last_ != nullptr) {
-        evidence.headSinceLast = movedFrom(now.head, last_->head, evidence.oilSinceLast);
-    }
-    if (oneBefore_ != nullptr) {
-        evidence.headSinceOneBefore = movedFrom(now.head, oneBefore_->head, expectedFactor(now, *oneBefore_));
+        evidence.headSinceLast = movedFrom(now.head, reference_->head, evidence.oilSinceLast);
     }
 }
 
@@ -169,66 +215,74 @@ void Gatherer::compareStage(Evidence& evidence, std::size_t i) const
     StageEvidence& stage = evidence.stages[i];
     stage.base = book.base;
     stage.renewal = book.renewal;
-    if (book.freshCount > 0 && book.first->loading[i]) {
-        const auto& told = run_.setup.stages[i].loaded;
-        const double asFitted = told && !book.renewal ? std::max(1.0, told->toDouble()) : 1.0;
-        stage.fresh = Uncertain{book.freshSum / book.freshCount / asFitted, book.first->loading[i]->sd / asFitted};
-    }
-    if (book.renewal && book.renewal->before != nullptr) {
+    tellFresh(stage, i);
+    if (book.renewal && book.renewal->before != nullptr && book.first != nullptr) {
         const Sight& before = *book.renewal->before;
         stage.ofOld = movedFrom(book.first->drops[i], before.drops[i], expectedFactor(*book.first, before));
-        if (stage.ofOld) { // the two are not alike: the standing error does not cancel
-            stage.ofOld->sd = std::hypot(stage.ofOld->sd, before.drops[i]->standing / before.drops[i]->value);
-        }
     }
-    const bool isSameForAll = std::none_of(stages_.begin(), stages_.end(),
-                                           [](const StageBook& other) { return other.isNewSinceLast; });
     if (book.base != nullptr) {
         stage.sinceBase = movedFrom(now.drops[i], book.base->drops[i], expectedFactor(now, *book.base));
-        stage.aloneSinceBase = isSameForAll ? alone(now, *book.base, i) : std::nullopt;
+        stage.sinceFirst = movedFrom(now.drops[i], book.drop.value(), expectedFactor(now, *book.base));
+        stage.aloneSinceBase = alone(now, *book.base, i);
     }
-    if (last_ != nullptr && !book.isNewSinceLast) {
+    if (last_ != nullptr && isSameFilling(now, *last_, i)) {
         stage.last = last_->drops[i];
-        stage.sinceLast = movedFrom(now.drops[i], last_->drops[i], evidence.oilSinceLast);
-        stage.aloneSinceLast = isSameForAll ? alone(now, *last_, i) : std::nullopt;
-    }
-    const bool isSameSince = oneBefore_ != nullptr && !book.isNewSinceLast
-        && oneBefore_->moment->elementsSince[i] == now.moment->elementsSince[i];
-    if (isSameSince) {
-        stage.sinceOneBefore = movedFrom(now.drops[i], oneBefore_->drops[i], expectedFactor(now, *oneBefore_));
+        stage.sinceLast = movedFrom(now.drops[i], reference_->drops[i], evidence.oilSinceLast);
+        stage.aloneSinceLast = alone(now, *reference_, i);
     }
 }
 
 void Gatherer::compareSums(Evidence& evidence) const
 {
     const Sight& now = evidence.now;
-    const bool isAsLast = last_ != nullptr
-        && std::none_of(stages_.begin(), stages_.end(), [](const StageBook& book) { return book.isNewSinceLast; });
-    if (isAsLast) {
-        evidence.filtersSinceLast = movedFrom(now.filters, last_->filters, evidence.oilSinceLast);
-        evidence.totalSinceLast = movedFrom(now.total, last_->total, evidence.oilSinceLast);
-        constexpr Uncertain asBefore = {1.0, 0.0};
-        const auto head = movedFrom(now.head, last_->head, asBefore);
-        const auto filters = movedFrom(now.filters, last_->filters, asBefore);
-        if (head && filters && filters->above(0.0) > likely) {
-            evidence.headAloneSinceLast = quotient(*head, *filters);
-        }
+    if (last_ != nullptr && areSameFillings(now, *last_)) {
+        evidence.filtersSinceLast = movedFrom(now.filters, reference_->filters, evidence.oilSinceLast);
+        evidence.totalSinceLast = movedFrom(now.total, reference_->total, evidence.oilSinceLast);
+        evidence.headAloneSinceLast = movedBesideFrom(now.head, reference_->head, now.filters, reference_->filters);
     }
-    if (base_ == nullptr || !headBase_) {
+    const auto headBase = headBase_.value();
+    if (base_ == nullptr || !headBase) {
         return;
     }
-    Measured expected = *headBase_; // at the push of the base
+    Measured expected = *headBase; // at the push of the base
     for (const StageBook& book : stages_) {
-        const auto i = static_cast<std::size_t>(&book - stages_.data());
-        if (book.base == nullptr || !book.base->drops[i]) {
+        const auto drop = book.drop.value();
+        if (!drop) {
             return;
         }
-        expected = expected + times(*book.base->drops[i], expectedFactor(*base_, *book.base).value);
+        expected = expected + times(*drop, expectedFactor(*base_, *book.base).value);
     }
     if (now.total) {
         expected.standing = now.total->standing;
     }
     evidence.totalSinceBase = movedFrom(now.total, expected, evidence.oilSinceBase);
+}
+
+/// Whether two needles went, or one so far that nobody misreads it: from the last reference, oil and flow taken out.
+bool Gatherer::isBeyondSlip(const Evidence& evidence) const
+{
+    if (last_ == nullptr) {
+        return true; // there is no step: what holds then holds all needles against what is told
+    }
+    const Uncertain& factor = evidence.oilSinceLast;
+    const Pressure head = sighting_.staticHead().value_or(Pressure{});
+    int moved = 0;
+    for (std::size_t i = 0; i < evidence.now.gauges.size(); ++i) {
+        const auto& now = evidence.now.gauges[i];
+        const auto& then = last_->gauges[i];
+        if (!now || !then) {
+            continue;
+        }
+        const Pressure push = then->value - head;
+        const double gone = std::abs((now->value - head - push * factor.value).in(pascal))
+            - std::abs(push.in(pascal)) * factor.sd;
+        const double divisions = gone / divisionOf(run_.setup.cart.gauges[i]).in(pascal);
+        if (divisions > farthestSlip) {
+            return true;
+        }
+        moved += divisions > isMoved ? 1 : 0;
+    }
+    return moved > 1;
 }
 
 Evidence Gatherer::gather(const Moment& reading)
@@ -259,43 +313,99 @@ Evidence Gatherer::gather(const Moment& reading)
         compareStage(evidence, i);
     }
     compareSums(evidence);
+    evidence.isBeyondSlip = isBeyondSlip(evidence);
     return evidence;
 }
 
-void Gatherer::averageHead(const Sight& now)
+void Gatherer::takeIntoBases(const Sight& now)
 {
-    if (!now.head || headSets_ >= setsOfHeadBase) {
-        return;
+    if (base_ == nullptr) {
+        base_ = &now;
     }
-    const Measured atBase = times(*now.head, 1.0 / expectedFactor(now, *base_).value);
-    const double n = ++headSets_;
-    const Pressure mean = headBase_ ? headBase_->value * ((n - 1.0) / n) + atBase.value / n : atBase.value;
-    headBase_ = Measured{mean, now.head->reading / std::sqrt(n), atBase.standing};
+    if (now.head && now.at - base_->at <= baseFor) {
+        headBase_.add(times(*now.head, 1.0 / expectedFactor(now, *base_).value));
+    }
+    for (std::size_t i = 0; i < stages_.size(); ++i) {
+        StageBook& book = stages_[i];
+        if (!now.drops[i]) {
+            continue;
+        }
+        if (book.base == nullptr) {
+            book.base = &now;
+        }
+        if (now.at - book.base->at > baseFor) {
+            continue;
+        }
+        book.drop.add(times(*now.drops[i], 1.0 / expectedFactor(now, *book.base).value));
+    }
 }
 
 void Gatherer::settle(bool isSpoiled)
 {
+    isSpoiled_ = isSpoiled;
     if (isSpoiled) {
         return;
     }
     const Sight& now = sights_.back();
-    if (base_ == nullptr) {
-        base_ = &now;
+    takeIntoBases(now);
+    takeAsReference(now);
+}
+
+void Gatherer::takeAsReference(const Sight& now)
+{
+    last_ = &now;
+    recent_.push_back(&now);
+    std::erase_if(recent_, [&](const Sight* sight) { return now.at - sight->at > longestReference; });
+    if (recent_.size() > setsOfReference) {
+        recent_.erase(recent_.begin());
     }
-    averageHead(now);
-    for (std::size_t i = 0; i < stages_.size(); ++i) {
-        if (stages_[i].base == nullptr && now.drops[i]) {
-            stages_[i].base = &now;
+    reference_ = now;
+    const auto middle = [&](auto lossOf, auto isAlike) {
+        Middle losses;
+        for (const Sight* sight : recent_) {
+            if (const std::optional<Measured> loss = lossOf(*sight); loss && isAlike(*sight)) {
+                losses.add(times(*loss, expectedFactor(now, *sight).value));
+            }
         }
-        stages_[i].isNewSinceLast = false;
-    }
-    if (last_ == nullptr || knows(now) >= knows(*last_) || now.at - last_->at > longestReference) {
-        oneBefore_ = last_;
-        last_ = &now;
+        return losses.value();
+    };
+    const auto isAny = [](const Sight&) { return true; };
+    const auto isSame = [&](const Sight& sight) { return areSameFillings(now, sight); };
+    reference_->head = middle([](const Sight& sight) { return sight.head; }, isAny);
+    reference_->filters = middle([](const Sight& sight) { return sight.filters; }, isSame);
+    reference_->total = middle([](const Sight& sight) { return sight.total; }, isSame);
+    for (std::size_t i = 0; i < stages_.size(); ++i) {
+        reference_->drops[i] = middle([i](const Sight& sight) { return sight.drops[i]; },
+                                      [&](const Sight& sight) { return isSameFilling(now, sight, i); });
     }
 }
 
-std::optional<Uncertain> flowLeft(const Evidence& evidence)
+void Gatherer::Middle::add(const Measured& loss)
+{
+    if (losses_.size() < setsOfBase) {
+        losses_.push_back(loss);
+        std::sort(losses_.begin(), losses_.end(),
+                  [](const Measured& a, const Measured& b) { return a.value < b.value; });
+    }
+}
+
+std::optional<Measured> Gatherer::Middle::value() const
+{
+    constexpr double ofThree = 0.67; // standard deviation of the middle of three normal numbers ÷ theirs: computed
+    switch (losses_.size()) {
+    case 0:
+        return std::nullopt;
+    case 1:
+        return losses_[0];
+    case 2:
+        return Measured{(losses_[0].value + losses_[1].value) * 0.5, losses_[0].reading * std::numbers::sqrt2 * 0.5,
+                        losses_[0].standing};
+    default:
+        return Measured{losses_[1].value, losses_[1].reading * ofThree, losses_[1].standing};
+    }
+}
+
+std::optional<Ratio> flowLeft(const Evidence& evidence)
 {
     constexpr double grown = 1.1;
     const bool noneLoads = std::all_of(evidence.stages.begin(), evidence.stages.end(), [](const StageEvidence& stage) {

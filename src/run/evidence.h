@@ -3,10 +3,11 @@
 
 // What one set shows beside the sets before it: every quotient that a pattern may ask for, worked out once.
 //
-// Two references, both of this run. The base is the first good set since the start; a stage's base is the first since
-// its elements were changed. The last is the newest set in which nothing was found that spoils a reference: a torn
-// stage is held against how it was before it tore for as long as it stands. Quotients are now ÷ what oil and flow make
-// of the reference; 1 is "as before".
+// Two references, both of this run. The base is the first good set since the start, a stage's the first since its
+// elements were changed; what falls is held against the middle one of the first minutes' three. The last is what the
+// newest sets show, again the middle one of three, in which nothing was found, or suspected, that spoils a reference: a
+// torn stage is held against how it was before it tore for as long as it stands. Quotients are now ÷ what oil and flow
+// make of the reference; 1 is "as before".
 
 #pragma once
 
@@ -35,23 +36,25 @@ struct Renewal
     RunTime at{0};
     int elements = 0;                      ///< How many were said to be new.
     std::optional<Uncertain> oldLoading{}; ///< Of the stage before.
-    const Sight* before = nullptr;         ///< The last set with the old elements.
+    const Sight* before = nullptr;         ///< The last set with the old elements, unless something spoilt it.
 };
 
 struct StageEvidence
 {
     const Sight* base = nullptr;       ///< Nothing before the first good set.
     std::optional<Measured> last = {}; ///< Its ΔP at the last reference, if it has the same elements still.
-    std::optional<Uncertain> sinceBase = {};
-    std::optional<Uncertain> sinceLast = {};
-    std::optional<Uncertain> sinceOneBefore = {}; ///< Since the reference before the last: one of them may be misread.
-    std::optional<Uncertain> aloneSinceLast = {}; ///< ÷ how all other losses moved; oil and flow fall out.
-    std::optional<Uncertain> aloneSinceBase = {};
+    std::optional<Ratio> sinceBase = {};
+    std::optional<Ratio> sinceFirst = {}; ///< Since the middle of the first minutes; for what falls.
+    std::optional<Ratio> sinceLast = {};
+    std::optional<Ratio> aloneSinceLast = {}; ///< ÷ how all other losses moved; oil and flow fall out.
+    std::optional<Ratio> aloneSinceBase = {};
     std::optional<Renewal> renewal = {};
-    std::optional<Uncertain> ofOld =
-        {}; ///< First seen after a changeover ÷ the last of the old; oil and flow taken out.
-    std::optional<Uncertain> fresh = {}; ///< Loading when its elements were first seen, mean of the first minutes,
-                                         ///< ÷ what was told of them; 1 is as expected.
+    std::optional<Ratio> ofOld = {}; ///< First seen after a changeover ÷ the last of the old; oil and flow taken out.
+    /// Loading when its elements were first seen, mean of the first minutes, ÷ what was told of them; 1 is as expected.
+    std::optional<Uncertain> fresh = {};
+    bool isFresh = false; ///< Whether this set is one of the first minutes, in which dirt has not done much yet.
+    /// The same less what the stage loaded since the oil began to flow, as far as the sets after it tell.
+    std::optional<Uncertain> freshAtStart = {};
 };
 
 /// How long a needle has stood still.
@@ -70,15 +73,15 @@ struct Evidence
     const Sight* last = nullptr;
     Uncertain oilSinceBase = {1.0, 0.0}; ///< How oil and stated flow alone move a laminar loss.
     Uncertain oilSinceLast = {1.0, 0.0};
-    std::optional<Uncertain> headSinceBase = {};
-    std::optional<Uncertain> headSinceLast = {};
-    std::optional<Uncertain> headSinceOneBefore = {};
-    std::optional<Uncertain> filtersSinceLast = {};
-    std::optional<Uncertain> totalSinceLast = {};
-    std::optional<Uncertain> totalSinceBase = {};
-    std::optional<Uncertain> headAloneSinceLast = {}; ///< ÷ how the filters moved.
+    std::optional<Ratio> headSinceBase = {};
+    std::optional<Ratio> headSinceLast = {};
+    std::optional<Ratio> filtersSinceLast = {};
+    std::optional<Ratio> totalSinceLast = {};
+    std::optional<Ratio> totalSinceBase = {};
+    std::optional<Ratio> headAloneSinceLast = {}; ///< ÷ how the filters moved.
     std::vector<StageEvidence> stages = {};
     std::vector<Standstill> needles = {}; ///< One per gauge.
+    bool isBeyondSlip = false;            ///< What changed since the last reference is no one needle misread.
     const Moment* pumpOff = nullptr;      ///< The last set with the pump off.
     SignsNear signs = {};
     const Sight* coldest = nullptr; ///< The set with the thickest oil of this run.
@@ -106,23 +109,39 @@ public:
     void settle(bool isSpoiled);
 
 private:
+    /// The middle one of the first three readings of a loss, of two their mean, all brought to one state of the oil.
+    class Middle
+    {
+    public:
+        void add(const Measured& loss);
+        [[nodiscard]] std::optional<Measured> value() const;
+
+    private:
+        std::vector<Measured> losses_;
+    };
+
     struct StageBook
     {
-        const Sight* first = nullptr; ///< Since its elements were changed, good or not.
+        const Sight* first = nullptr;  ///< Since its elements were changed, good or not.
+        const Sight* newest = nullptr; ///< Of the first minutes.
         const Sight* base = nullptr;
+        Middle drop = {}; ///< At the push of the base.
         double freshSum = 0.0;
+        RunTime freshTimes{0}; ///< Sum, since the first.
         int freshCount = 0;
-        bool isNewSinceLast = false;
         std::optional<Renewal> renewal = {};
     };
 
     void compareHead(Evidence& evidence) const;
     void compareStage(Evidence& evidence, std::size_t i) const;
     void compareSums(Evidence& evidence) const;
-    [[nodiscard]] std::optional<Uncertain> alone(const Sight& now, const Sight& then, std::size_t i) const;
+    [[nodiscard]] std::optional<Ratio> alone(const Sight& now, const Sight& then, std::size_t i) const;
     void watchNeedles(const Sight& now);
     void watchFresh(const Sight& now);
-    void averageHead(const Sight& now);
+    void takeIntoBases(const Sight& now);
+    void takeAsReference(const Sight& now);
+    void tellFresh(StageEvidence& stage, std::size_t i) const;
+    [[nodiscard]] bool isBeyondSlip(const Evidence& evidence) const;
     [[nodiscard]] SignsNear signsNear(const Sight& now) const;
 
     const RunState& run_;
@@ -135,13 +154,14 @@ private:
     const Moment* pumpOff_ = nullptr;
     const Sight* base_ = nullptr;
     const Sight* last_ = nullptr;
-    const Sight* oneBefore_ = nullptr; ///< The reference before the last.
+    std::vector<const Sight*> recent_; ///< The last references, oldest first.
+    std::optional<Sight> reference_;   ///< What they show together.
     const Sight* coldest_ = nullptr;
-    std::optional<Measured> headBase_; ///< Mean of the first good sets, at the push of the base.
-    int headSets_ = 0;
+    Middle headBase_ = {};   ///< At the push of the base.
+    bool isSpoiled_ = false; ///< The newest set.
 };
 
 /// The share of the flow that is left, as far as the witness tells: 1 is all of it.
-[[nodiscard]] std::optional<Uncertain> flowLeft(const Evidence& evidence);
+[[nodiscard]] std::optional<Ratio> flowLeft(const Evidence& evidence);
 
 } // namespace loopside::run

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace loopside::run {
 
@@ -40,29 +41,68 @@ bool excludes(const Sign& by, const Sign& sign)
     return isNamed && (!areOfStages || by.place == sign.place);
 }
 
-const Sign* signOf(const JudgedSet& set, const Pattern& pattern, std::size_t place)
+const Sign* signOf(const std::vector<Sign>& signs, const Pattern& pattern, std::size_t place)
 {
-    const auto found = std::find_if(set.signs.begin(), set.signs.end(), [&](const Sign& sign) {
+    const auto found = std::find_if(signs.begin(), signs.end(), [&](const Sign& sign) {
         return sign.pattern->id == pattern.id && sign.pattern->about == pattern.about && sign.place == place;
     });
-    return found == set.signs.end() ? nullptr : &*found;
+    return found == signs.end() ? nullptr : &*found;
 }
 
-/// Whether `pattern` holds at `place`, and how well. What was said before goes on while it is more likely than not.
-std::optional<double> holds(const Pattern& pattern, const Evidence& evidence, std::size_t place, bool wasSaid)
+bool spoil(const std::vector<Sign>& signs)
 {
-    double confidence = -impossible;
+    return std::any_of(signs.begin(), signs.end(), [](const Sign& sign) { return sign.pattern->spoils; });
+}
+
+/// As much of what a pattern needs makes it suspected, where it may wait for another set.
+double partOf(const Pattern& pattern)
+{
+    constexpr double suspicious = 0.5;
+    return pattern.told == Told::AtOnce || pattern.told == Told::Twice ? 1.0 : suspicious;
+}
+
+/// Whether the sets in a row that show it are enough together: the sum of n normal numbers is √n times as wide as one.
+bool isTogetherEnough(const Sign& sign)
+{
+    constexpr std::size_t most = 3; // the reference that they share errs the same in all
+    const std::size_t sets = std::min(sign.ofNeed.size(), most);
+    const double sum = std::accumulate(sign.ofNeed.begin(), sign.ofNeed.begin() + static_cast<std::ptrdiff_t>(sets),
+                                       0.0);
+    return sets > 1 && sum >= std::sqrt(static_cast<double>(sets));
+}
+
+/// Whether one set is enough.
+bool isToldAtOnce(const Sign& sign, const Evidence& evidence)
+{
+    return sign.pattern->told == Told::AtOnce
+        || (sign.pattern->told == Told::WhenStrong && sign.holds >= sure && sign.ofNeed.front() >= 1.0
+            && evidence.isBeyondSlip);
+}
+
+/// How well a pattern holds.
+struct Hold
+{
+    double z = -impossible;      ///< The least of what lends confidence.
+    double ofNeed = -impossible; ///< The least of what lends confidence ÷ what is needed; 1 is enough.
+};
+
+/// How well `pattern` holds at `place`, if it does to `part` of what it needs.
+std::optional<Hold> holds(const Pattern& pattern, const Evidence& evidence, std::size_t place, double part)
+{
+    Hold hold;
     for (const Need& need : pattern.needs) {
         if (need.clue == nullptr) {
             break;
         }
         const double z = need.clue->holds(evidence, place);
-        if (!(z >= (wasSaid ? std::min(need.least, even) : need.least))) {
+        if (!(z >= need.least * part)) {
             return std::nullopt;
         }
-        confidence = need.least > even ? std::min(confidence, z) : confidence;
+        if (need.least > even) {
+            hold = {std::min(hold.z, z), std::min(hold.ofNeed, z / need.least)};
+        }
     }
-    return confidence;
+    return hold;
 }
 
 Confidence confidenceOf(const Sign& sign, const Evidence& evidence)
@@ -173,8 +213,7 @@ private:
         dropTheExcluded(set);
         dateSigns(set);
         takeFromCredit(set, evidence);
-        gatherer_.settle(
-            std::any_of(set.signs.begin(), set.signs.end(), [](const Sign& sign) { return sign.pattern->spoils; }));
+        gatherer_.settle(spoil(set.signs) || spoil(set.suspected));
         if (isLast) {
             for (const Sign& sign : set.signs) {
                 diagnosis_.findings.push_back(told(sign, evidence));
@@ -185,21 +224,34 @@ private:
 
     [[nodiscard]] const Sign* before(const Pattern& pattern, std::size_t place) const
     {
-        return diagnosis_.sets.empty() ? nullptr : signOf(diagnosis_.sets.back(), pattern, place);
+        return diagnosis_.sets.empty() ? nullptr : signOf(diagnosis_.sets.back().signs, pattern, place);
+    }
+
+    [[nodiscard]] const Sign* suspected(const Pattern& pattern, std::size_t place) const
+    {
+        return diagnosis_.sets.empty() ? nullptr : signOf(diagnosis_.sets.back().suspected, pattern, place);
     }
 
     void findSigns(JudgedSet& set, const Evidence& evidence) const
     {
         for (const Pattern& pattern : patterns()) {
             for (std::size_t place = 0; place < placesOf(pattern, evidence); ++place) {
-                if (signOf(set, pattern, place) != nullptr) {
+                if (signOf(set.signs, pattern, place) != nullptr) {
                     continue; // an earlier row said so
                 }
                 const Sign* said = before(pattern, place);
                 const bool wasSaid = said != nullptr && said->pattern == &pattern;
-                if (const auto z = holds(pattern, evidence, place, wasSaid)) {
-                    set.signs.push_back({&pattern, place, *z, set.moment->at});
+                const auto hold = holds(pattern, evidence, place, wasSaid ? 0.0 : partOf(pattern));
+                if (!hold) {
+                    continue;
                 }
+                Sign sign{&pattern, place, hold->z, set.moment->at};
+                sign.ofNeed = {hold->ofNeed};
+                if (const Sign* suspicion = suspected(pattern, place)) {
+                    sign.ofNeed.insert(sign.ofNeed.end(), suspicion->ofNeed.begin(), suspicion->ofNeed.end());
+                }
+                const bool isTold = said != nullptr || isTogetherEnough(sign) || isToldAtOnce(sign, evidence);
+                (isTold ? set.signs : set.suspected).push_back(sign);
             }
         }
     }
@@ -209,14 +261,34 @@ private:
         for (std::size_t i = 0; i < set.signs.size(); ++i) {
             const Sign by = set.signs[i];
             std::erase_if(set.signs, [&](const Sign& sign) { return excludes(by, sign); });
+            std::erase_if(set.suspected, [&](const Sign& sign) { return excludes(by, sign); });
         }
     }
 
-    void dateSigns(JudgedSet& set) const
+    /// What was suspected of the last set held there already.
+    void confirm(const Sign& suspicion)
+    {
+        JudgedSet& last = diagnosis_.sets.back();
+        last.isDoubtful |= suspicion.pattern->takes == Takes::AllDoubtful;
+        last.signs.push_back(suspicion);
+        std::stable_sort(last.signs.begin(), last.signs.end(),
+                         [](const Sign& a, const Sign& b) { return a.pattern < b.pattern; });
+        dropTheExcluded(last);
+    }
+
+    void dateSigns(JudgedSet& set)
     {
         for (Sign& sign : set.signs) {
             if (const Sign* said = before(*sign.pattern, sign.place)) {
                 sign.since = said->since;
+            } else if (const Sign* suspicion = suspected(*sign.pattern, sign.place)) {
+                sign.since = suspicion->since;
+                confirm(*suspicion);
+            }
+        }
+        for (Sign& sign : set.suspected) {
+            if (const Sign* suspicion = suspected(*sign.pattern, sign.place)) {
+                sign.since = suspicion->since;
             }
         }
     }

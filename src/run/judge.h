@@ -4,8 +4,9 @@
 // The diagnosis of a run: its good sets, read while filtering, one after the other against the patterns. Sets that a
 // question about typing holds back, sets of which nothing could be read and sets in bypass mode drive nothing.
 //
-// A pattern that holds is dropped only when its chance falls below a half, so that nothing chatters. Linear in the
-// number of sets; sentences are made for the last one alone.
+// What one needle misread could feign waits for a second set (`Told`) and then holds from the first. A pattern that
+// holds is dropped only when its chance falls below a half, so that nothing chatters. Linear in the number of sets;
+// sentences are made for the last one alone.
 
 #pragma once
 
@@ -25,15 +26,17 @@ struct Sign
     std::size_t place = 0; ///< From 0.
     double holds = 0.0;    ///< Least, in standard uncertainties, of what lends confidence.
     RunTime since{0};
+    std::vector<double> ofNeed = {}; ///< How well it holds here and in the sets just before, newest first; 1 is enough.
 };
 
 /// One good set, judged from the gauges alone.
 struct JudgedSet
 {
     const Moment* moment = nullptr;
-    std::vector<Sign> signs = {}; ///< In the order of the table of patterns.
-    double flowLeft = 1.0;        ///< Of the flow that was stated; below 1 only where a finding says so.
-    bool isDoubtful = false;      ///< The oil may not have gone through the filters.
+    std::vector<Sign> signs = {};     ///< In the order of the table of patterns.
+    std::vector<Sign> suspected = {}; ///< That hold here and wait for the next set.
+    double flowLeft = 1.0;            ///< Of the flow that was stated; below 1 only where a finding says so.
+    bool isDoubtful = false;          ///< The oil may not have gone through the filters.
 
     [[nodiscard]] bool has(std::string_view id) const;
 

@@ -45,12 +45,22 @@ enum class Takes
     LostFlow     ///< The share of the flow that is missing.
 };
 
+/// When a pattern is told.
+enum class Told
+{
+    AtOnce,
+    WhenStrong, ///< At once for sure and beyond what one needle misread would do; else as `Together`.
+    Together,   ///< When two or three good sets in a row show it: of one a single needle may be misread.
+    Twice       ///< When two good sets in a row do, each by itself: what they have in common is not independent.
+};
+
 struct Pattern
 {
     std::string_view id;
     About about = About::Loop;
     FindingLevel level = FindingLevel::Note;
     Confidence atMost = Confidence::High; ///< What gauges alone can say of it at best.
+    Told told = Told::AtOnce;
     std::array<Need, 4> needs = {};
     std::array<std::string_view, 5> excludes = {}; ///< Findings that this one explains; of the same stage, if both
                                                    ///< are of one.

@@ -28,6 +28,7 @@ struct Uncertain
 
 /// Quantiles of the normal distribution: as many standard uncertainties say that a chance is at least so large.
 inline constexpr double even = 0.0;                ///< 0.5
+inline constexpr double rather = 0.2533471031;     ///< 0.6
 inline constexpr double likely = 1.2815515655;     ///< 0.9
 inline constexpr double veryLikely = 1.6448536270; ///< 0.95
 inline constexpr double sure = 2.3263478740;       ///< 0.99
@@ -44,11 +45,44 @@ struct Measured
     friend Measured operator-(const Measured& a, const Measured& b);
 };
 
+/// A quotient of two numbers that may share errors, such as a loss now over what it was on the same gauges.
+///
+/// Source: Fieller's theorem (1954, from memory): a ÷ b lies above k > 0 where a − k·b lies above 0, and that is normal
+///   where a and b are. So a divisor that is small, or even reads below 0, is no hindrance: it makes nothing sure.
+struct Ratio
+{
+    double value = 1.0; ///< 1 where the divisor is not above 0: cannot tell.
+    double dividend = 0.0;
+    double divisor = 0.0;
+    double dividendVariance = 0.0;
+    double divisorVariance = 0.0;
+    double covariance = 0.0;
+    double standingVariance = 0.0; ///< Of the dividend's, what both have from the grade of the gauges.
+
+    /// As that of `Uncertain`. `bound` must be 0 or more.
+    [[nodiscard]] double above(double bound) const;
+    [[nodiscard]] double below(double bound) const { return -above(bound); }
+
+    /// The same with the errors of reading alone, for what is told of a trend.
+    [[nodiscard]] Ratio byReadingAlone() const;
+
+    /// The quotient over `by`, a number above 0 that shares no error with it.
+    [[nodiscard]] Ratio over(const Uncertain& by) const;
+
+    /// The quotient with its standard uncertainty to first order; only for a divisor that is known well.
+    [[nodiscard]] Uncertain toFirstOrder() const;
+};
+
 /// How far a loss moved from `then` to `now` beyond what is expected: now ÷ (factor × then); 1 is not at all.
 ///
-/// Both were read on the same gauges, so that the standing error stands in both and cancels; where the factor is not 1,
-/// the part of it that is not scaled with the loss is left. `then` must be above 0.
-[[nodiscard]] Uncertain moved(const Measured& now, const Measured& then, const Uncertain& factor);
+/// Both were read on the same gauges, so that one standing error stands in both: of now − k·factor·then it leaves
+/// 1 − k·factor.
+[[nodiscard]] Ratio moved(const Measured& now, const Measured& then, const Uncertain& factor);
+
+/// How far loss `a` moved beside loss `b`: (a now ÷ a then) ÷ (b now ÷ b then). What moves both alike, oil and flow,
+/// falls out. A gauge that both share is left out of account.
+[[nodiscard]] Ratio movedBeside(const Measured& aNow, const Measured& aThen, const Measured& bNow,
+                                const Measured& bThen);
 
 /// now ÷ expected with both gauge errors, where what is expected comes from a catalogue or a formula and is itself
 /// known to `relativeSd`. `expected` must be above 0.

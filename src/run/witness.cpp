@@ -19,8 +19,6 @@ using units::Pressure;
 
 constexpr auto thermometerRepeats = 0.6 * kelvins; // k = 1: read to 1 °C, and half a degree of its own
 constexpr auto thermometerStands = 1.0 * kelvins;  // k = 1, all through a run
-constexpr double cleanKnownTo = 0.08;              // of a clean ΔP told, the grade's viscosity included
-constexpr double hoseKnownTo = 0.2;                // of the loss of a hose with its fittings
 constexpr double oilLineKnownTo = 0.05;            // of what the oil's line says, for each e-fold of viscosity
 constexpr double unknownOil = 0.2;                 // of a factor where no temperature was told: about 3 °C
 constexpr double readerAdds = 1.5;                 // to rounding: a third of a division of parallax and needle
@@ -50,6 +48,11 @@ std::optional<Pressure> cleanNow(const std::optional<filtration::CleanDrop>& cle
 }
 
 } // namespace
+
+units::Pressure divisionOf(const GaugeRecord& dial)
+{
+    return Pressure(dial.graduation ? dial.graduation->toDouble() : 1.0, dial.unit->unit);
+}
 
 Sighting::Sighting(const RunState& run) : run_{run}
 {
@@ -126,6 +129,7 @@ void Sighting::seeOil(Sight& sight) const
 void Sighting::seeClean(Sight& sight) const
 {
     sight.loading.resize(sight.drops.size());
+    sight.clean.resize(sight.drops.size());
     if (!sight.push || *sight.push <= 0.0) {
         return;
     }
@@ -138,6 +142,7 @@ void Sighting::seeClean(Sight& sight) const
     for (std::size_t i = 0; i < clean_.size(); ++i) {
         const auto clean = cleanNow(clean_[i], now);
         isWhole = isWhole && clean;
+        sight.clean[i] = clean;
         sight.cleanFilters += clean.value_or(Pressure{});
         if (clean && sight.drops[i]) {
             sight.loading[i] = against(*sight.drops[i], *clean, cleanSd);
@@ -151,6 +156,7 @@ void Sighting::seeClean(Sight& sight) const
     }
     const auto hose = filtration::pipeLoss(*hose_, now.flow, now.viscosity, now.density.value_or(usualDensity));
     if (hose && hose->loss > Pressure{}) {
+        sight.hose = hose->loss;
         sight.headAgainstHose = against(*sight.head, hose->loss, std::hypot(hoseKnownTo, oilSd));
     }
 }

@@ -24,6 +24,10 @@
 
 namespace loopside::run {
 
+/// How well a catalogue knows a clean ΔP and a formula the loss of a hose with its fittings, relative (k = 1).
+inline constexpr double cleanKnownTo = 0.08;
+inline constexpr double hoseKnownTo = 0.2;
+
 /// Below this the last gauge, less static head, is a weak witness.
 inline constexpr units::Pressure weakWitness{20.7, units::kilopascal};
 
@@ -41,9 +45,11 @@ struct Sight
     std::optional<units::KinematicViscosity> viscosity; ///< Of the oil as told, at `oil`.
     std::optional<double> push;   ///< Dynamic viscosity × flow in SI units: what laminar losses are proportional to.
     double pushSdOfReading = 0.0; ///< Relative, from reading the thermometer (k = 1).
-    std::vector<std::optional<Uncertain>> loading; ///< ΔP ÷ that of clean elements in this oil, all errors.
-    std::optional<Uncertain> headAgainstHose;      ///< Head ÷ what the return hose costs by formula, all errors.
-    units::Pressure cleanFilters;                  ///< What all stages cost clean, in this oil; 0: not known.
+    std::vector<std::optional<Uncertain>> loading;     ///< ΔP ÷ that of clean elements in this oil, all errors.
+    std::optional<Uncertain> headAgainstHose;          ///< Head ÷ what the return hose costs by formula, all errors.
+    std::vector<std::optional<units::Pressure>> clean; ///< What each stage costs clean, in this oil.
+    std::optional<units::Pressure> hose;               ///< What the return hose costs by formula, in this oil.
+    units::Pressure cleanFilters;                      ///< What all stages cost clean, in this oil; 0: not known.
 
     [[nodiscard]] bool isWeak() const { return !head || head->value < weakWitness; }
 };
@@ -60,6 +66,9 @@ public:
     /// Takes the height of the oil above the gauges from a pump-off set, where the cart does not say it.
     void noteStaticHead(const Moment& pumpOff);
 
+    /// What every gauge shows with the pump off, where it is known.
+    [[nodiscard]] std::optional<units::Pressure> staticHead() const { return staticHead_; }
+
 private:
     void seePressures(Sight& sight, const Offsets& offsets) const;
     void seeOil(Sight& sight) const;
@@ -70,6 +79,9 @@ private:
     std::optional<filtration::Pipe> hose_;
     std::optional<units::Pressure> staticHead_;
 };
+
+/// The smallest division of a dial; where that is not known, one of its unit.
+[[nodiscard]] units::Pressure divisionOf(const GaugeRecord& dial);
 
 /// By how much laminar losses grow from `then` to `now` because of the oil's temperature and the stated flow. Where the
 /// oil's viscosity is not known at either: 1, and known badly.

@@ -2,7 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // The diagnosis on simulated runs: how often it speaks where nothing is wrong, and how often it finds what is. What is
-// true is what the simulator says. The figures are printed; the bounds leave room for the draw.
+// true is what the simulator says. The figures are printed; the bounds leave room for the draw. The diagnosis was tuned
+// on seeds 900 000 to 901 499 and 910 000 to 910 099; these are others.
 
 #include "practice/simulate.h"
 #include "run/judge.h"
@@ -10,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <string>
 
@@ -49,6 +51,16 @@ bool isOwnTruth(std::string_view id)
         || id == "bypass-open" || id == "gauge-offset";
 }
 
+/// Whether the relief valve is truly lifting: in a run without a fault a stage that blocks between two sets lifts it.
+bool isRelieved(const Simulated& simulated, const run::Moment& set)
+{
+    const auto& truths = simulated.truth.atReadings;
+    return std::any_of(truths.begin(), truths.end(), [&](const Snapshot& truth) {
+        const double apart_s = truth.at.in(units::second) - static_cast<double>(set.at.count()) * 1e-3;
+        return truth.relieved && std::abs(apart_s) < 1.0;
+    });
+}
+
 /// Whether a stage began loaded and nobody told.
 bool isUsedUntold(const Scenario& scenario, std::size_t stage)
 {
@@ -86,21 +98,24 @@ TEST_CASE("on runs without a fault cautions and stops that are not true are rare
     int spoken = 0;
     int untrue = 0;
     std::map<std::string, int> count;
+    std::map<std::string, int> notes;
     for (int seed = 0; seed < faultFree; ++seed) {
-        const Scenario scenario = drawScenario(static_cast<std::uint64_t>(seed) + 900'000);
+        const Scenario scenario = drawScenario(static_cast<std::uint64_t>(seed) + 940'000);
         const Judged judged(scenario);
         for (const run::JudgedSet& set : judged.sets) {
             ++sets;
             bool isUntrue = false;
             for (const run::Sign& sign : set.signs) {
+                const std::string_view id = sign.pattern->id;
                 if (sign.pattern->level == run::FindingLevel::Note) {
+                    notes[std::string(id)] += 1;
                     continue;
                 }
-                const std::string_view id = sign.pattern->id;
                 ++spoken;
                 const bool isUsed = (id == "element-too-fine-or-reused" || id == "one-element-not-flowing")
                     && isUsedUntold(scenario, sign.place);
-                if (!isOwnTruth(id) && !isUsed) {
+                const bool isLifting = id == "relief-lifting" && isRelieved(judged.simulated, *set.moment);
+                if (!isOwnTruth(id) && !isUsed && !isLifting) {
                     isUntrue = true;
                     ++count[std::string(id)];
                 }
@@ -112,9 +127,13 @@ TEST_CASE("on runs without a fault cautions and stops that are not true are rare
     for (const auto& [id, number] : count) {
         table += "\n  " + id + " " + std::to_string(number);
     }
+    table += "\nnotes:";
+    for (const auto& [id, number] : notes) {
+        table += "\n  " + id + " " + std::to_string(number);
+    }
     WARN(faultFree << " runs without a fault, " << sets << " sets: " << spoken << " cautions and stops, " << untrue
                    << " sets with one that is not true (" << 100.0 * untrue / sets << " %)" << table);
-    CHECK(untrue * 100 < sets * 13); // wanted is 1 in 100; this only keeps it from getting worse
+    CHECK(untrue * 1000 < sets * 5); // 3 in 1000 measured; 9 in 1000 over 1700 runs from that seed on
 }
 
 TEST_CASE("a fault is found by its name in most runs")
@@ -126,7 +145,7 @@ TEST_CASE("a fault is found by its name in most runs")
         int runs = 0;
         std::map<std::string, int> others;
         for (int seed = 0; runs < perKind && seed < perKind * 4; ++seed) {
-            Scenario scenario = drawScenario(static_cast<std::uint64_t>(seed) + 910'000);
+            Scenario scenario = drawScenario(static_cast<std::uint64_t>(seed) + 950'000);
             const FaultPlace place = natureOf(kind).place;
             const Fault fault{kind,
                               place == FaultPlace::Whole       ? 0
@@ -174,7 +193,10 @@ TEST_CASE("a fault is found by its name in most runs")
         }
     }
     WARN("found by name, of runs in which a set was read after it:" << table);
-    CHECK(share[FaultKind::PrimeLost] >= 60);
-    CHECK(share[FaultKind::Aeration] >= 80);
-    CHECK(share[FaultKind::ReturnShut] >= 60);
+    CHECK(share[FaultKind::PrimeLost] >= 76);
+    CHECK(share[FaultKind::Aeration] >= 100);
+    CHECK(share[FaultKind::ReturnShut] >= 100);
+    CHECK(share[FaultKind::ReturnKinked] >= 84);
+    CHECK(share[FaultKind::WrongOil] >= 84);
+    CHECK(share[FaultKind::ValveInBypass] >= 52);
 }

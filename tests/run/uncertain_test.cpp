@@ -62,7 +62,7 @@ TEST_CASE("what drawn readings scatter by is what is told of a move")
     std::mt19937_64 random(7);
     std::normal_distribution<double> normal;
     const double factor = 0.6;
-    const Uncertain told = moved(measured(70, 3), measured(100, 3), {factor, 0.03});
+    const Uncertain told = moved(measured(70, 3), measured(100, 3), {factor, 0.03}).toFirstOrder();
     double sum = 0.0;
     double squares = 0.0;
     constexpr int draws = 200'000;
@@ -80,10 +80,11 @@ TEST_CASE("what drawn readings scatter by is what is told of a move")
 
 TEST_CASE("a standing error cancels between two readings that ought to be alike, and only there")
 {
-    const Uncertain alike = moved(measured(70, 1, 20), measured(100, 1, 20), {1.0, 0.0});
-    const Uncertain without = moved(measured(70, 1, 0), measured(100, 1, 0), {1.0, 0.0});
-    CHECK(alike.sd == without.sd);
-    CHECK(moved(measured(70, 1, 20), measured(100, 1, 20), {0.5, 0.0}).sd > without.sd * 5.0);
+    // now − k·then holds 1 − k of it: nothing against k = 1, three tenths against 0.7. Computed here.
+    const Ratio with = moved(measured(70, 1, 20), measured(100, 1, 20), {1.0, 0.0});
+    const Ratio without = moved(measured(70, 1, 0), measured(100, 1, 0), {1.0, 0.0});
+    CHECK_THAT(with.below(1.0), Catch::WithinRel(without.below(1.0), 1e-9));
+    CHECK_THAT(with.above(0.5), Catch::WithinRel(20.0 / std::hypot(1.0, 0.5, 10.0), 1e-9));
     CHECK(against(measured(70, 1, 20), 100.0 * pascal, 0.0).sd > 0.19); // a catalogue shares no gauge
 }
 

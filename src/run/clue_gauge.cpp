@@ -1,0 +1,90 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/clue_parts.h"
+
+namespace loopside::run::clue {
+
+using units::pascal;
+using units::Pressure;
+
+namespace {
+
+/// How far gauge `i` has gone since `then`, in divisions of that dial; nothing where it was not read.
+std::optional<double> gone(const Evidence& e, const Sight& then, std::size_t i)
+{
+    const auto& now = e.now.gauges[i];
+    const auto& before = then.gauges[i];
+    return now && before ? std::optional((now->value - before->value) / divisionOf(e.run.setup.cart.gauges[i]))
+                         : std::nullopt;
+}
+
+/// Stands while it has to move: an inner needle when both its neighbours go one way, the first when the next one goes
+/// far, the last when the oil alone would move it.
+double holdsNeedleStands(const Evidence& e, std::size_t place)
+{
+    constexpr int sets = 3;
+    constexpr int setsAtEnd = 6;
+    constexpr double far = 3.0;
+    const Standstill& needle = e.needles[place];
+    const std::size_t last = e.needles.size() - 1;
+    const bool isAtEnd = place == 0 || place == last;
+    if (needle.sets < (isAtEnd ? setsAtEnd : sets)) {
+        return impossible;
+    }
+    const auto& relief = e.run.setup.cart.relief;
+    constexpr double nearRelief = 0.9;
+    if (place == 0 && relief && needle.since->gauges[0]->value > relief->value() * nearRelief) {
+        return impossible; // the relief valve holds it
+    }
+    if (place == last) {
+        const auto& head = needle.since->head;
+        const Uncertain factor = expectedFactor(e.now, *needle.since);
+        const double should = head ? head->value / divisionOf(e.run.setup.cart.gauges[place]) : 0.0;
+        return plainly(std::abs(should * (factor.value - 1.0)) > far && std::abs(factor.above(1.0)) > veryLikely);
+    }
+    const auto next = gone(e, *needle.since, place + 1);
+    const auto before = place > 0 ? gone(e, *needle.since, place - 1) : next;
+    return plainly(next && before && std::min(std::abs(*next), std::abs(*before)) > far && *next * *before > 0.0);
+}
+
+/// How far the needle of a pump-off set is from static head, where that is beyond the reading error.
+std::optional<Pressure> zeroError(const Evidence& e, std::size_t i)
+{
+    const auto& head = e.run.setup.cart.staticHead;
+    if (e.pumpOff == nullptr || !head) {
+        return std::nullopt;
+    }
+    const auto shown = shownBy(*e.pumpOff->reading, e.run.setup.cart, i);
+    const auto error = filtration::readingUncertainty(e.run.setup.cart.gauges[i].gauge(), Pressure{});
+    if (!shown || !error) {
+        return std::nullopt;
+    }
+    const Pressure off = shown->value() - head->value();
+    return std::abs(off.in(pascal)) > 2.0 * error->in(pascal) ? std::optional(off) : std::nullopt;
+}
+
+double holdsOffZero(const Evidence& e, std::size_t place)
+{
+    return plainly(zeroError(e, place).has_value());
+}
+
+double holdsFarOffZero(const Evidence& e, std::size_t place)
+{
+    const auto off = zeroError(e, place);
+    if (!off) {
+        return impossible;
+    }
+    const auto taken = offsetsFrom(*e.pumpOff->reading, e.run.setup.cart);
+    return plainly(!taken[place]); // too far for a zero error
+}
+
+} // namespace
+
+// clang-format off
+const Clue needleStands = {"needle-stands", holdsNeedleStands};
+const Clue offZero = {"off-zero", holdsOffZero};
+const Clue farOffZero = {"off-zero", holdsFarOffZero};
+// clang-format on
+
+} // namespace loopside::run::clue
