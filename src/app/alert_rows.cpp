@@ -9,6 +9,7 @@
 
 #include <QStringList>
 
+#include <algorithm>
 #include <ranges>
 
 namespace loopside::app {
@@ -75,6 +76,23 @@ QList<RowModel::Row> alertRows(const Tablet& tablet, const run::RunState& run)
                      becameOf(tablet, line), line.stands()});
     }
     return rows;
+}
+
+QString stopSinceLastSet(const Tablet& tablet, const run::RunState& run)
+{
+    const run::Moment* last = tablet.standing(run).lastReading;
+    const auto lines = run::alertLogOf(run);
+    const auto stop = std::ranges::find(lines | std::views::reverse, run::AlertId::StopNow, &run::AlertLine::alert);
+    if (last == nullptr || stop == lines.rend() || stop->raised < last->at) {
+        return {};
+    }
+    for (const auto& [name, finding] : stop->told) {
+        const std::string id = "app.stop." + finding;
+        if (name == "finding" && tablet.words().has(id)) {
+            return tablet.say({id, {{"stage", std::to_string(stop->stage.value_or(0))}}});
+        }
+    }
+    return tablet.label("app.alert.stop-now");
 }
 
 } // namespace loopside::app

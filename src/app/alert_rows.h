@@ -15,4 +15,8 @@ namespace loopside::app {
 /// Every raising of an alert of `run`, the latest first.
 [[nodiscard]] QList<RowModel::Row> alertRows(const Tablet& tablet, const run::RunState& run);
 
+/// What stop-now told of at the last set or since, whether it holds still or the pump was stopped for it: a few words.
+/// Empty if it told of nothing.
+[[nodiscard]] QString stopSinceLastSet(const Tablet& tablet, const run::RunState& run);
+
 } // namespace loopside::app

@@ -3,6 +3,7 @@
 
 #include "app/app_view.h"
 
+#include "app/alert_rows.h"
 #include "app/wording.h"
 #include "run/alert.h"
 #include "run/job.h"
@@ -24,7 +25,7 @@ struct ChipLevel
 };
 
 /// The worst that stands for a run, an alert or what was found.
-ChipLevel levelOf(const run::RunState& run, const run::Standing& standing)
+ChipLevel levelOf(const run::RunState& run, const run::Standing& standing, bool wasStopped)
 {
     const auto stands = [&](run::AlertId id) {
         return std::any_of(run.alerts.begin(), run.alerts.end(),
@@ -44,7 +45,7 @@ ChipLevel levelOf(const run::RunState& run, const run::Standing& standing)
     if (stands(run::AlertId::StageNearLimit)) {
         return {"caution", "app.level.caution"};
     }
-    return found == run::FindingLevel::Caution ? ChipLevel{"caution", "app.level.found"} : ChipLevel{};
+    return found == run::FindingLevel::Caution || wasStopped ? ChipLevel{"caution", "app.level.found"} : ChipLevel{};
 }
 
 } // namespace
@@ -130,7 +131,8 @@ RowModel::Row AppView::chipOf(const run::RunState& run) const
         due = tablet_.say(
             {left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
     }
-    const ChipLevel level = levelOf(run, standing);
+    const bool wasStopped = !stopSinceLastSet(tablet_, run).isEmpty();
+    const ChipLevel level = levelOf(run, standing, wasStopped);
     const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
     const bool isGrave = level.sign == "limit" || level.sign == "stop";
     const bool isLate = standing.due && standing.now > *standing.due && !isGrave;

@@ -362,7 +362,7 @@ void RunView::refreshLine()
         showAhead(*firstCaution(standing()));
     } else if (alert != nullptr) {
         showAlert(*alert);
-    } else if (level) {
+    } else if (level && stopSinceLastSet(tablet_, *run()).isEmpty()) {
         showFinding(findings.front());
     } else {
         showWhatElse();
@@ -412,6 +412,9 @@ void RunView::showWhatElse()
 {
     if (isClosed()) {
         line_.text = tablet_.label("app.run-over");
+    } else if (const QString stop = stopSinceLastSet(tablet_, *run()); !stop.isEmpty()) {
+        line_.level = QStringLiteral("caution");
+        line_.text = tablet_.say({"app.line.after-stop", {{"what", stop.toStdString()}}});
     } else if (const run::Question* kept = run::gaugesToCheck(standing().questions, standing().moments)) {
         line_.level = QStringLiteral("note");
         line_.text = tablet_.say({"app.gauges-to-check", kept->arguments});

@@ -75,7 +75,11 @@ bool Tour::showScene(const Scene& scene)
     if (stage_.view.run()->lineHasReasons()) {
         touch("why");
         isFine = picture(QStringLiteral("14-") + name + QStringLiteral("-reasons")) && isFine;
-        touch("findingBack");
+        touch(isAlert ? "alertLog" : "findingBack");
+    }
+    if (isAlert) {
+        isFine = picture(QStringLiteral("14-") + name + QStringLiteral("-alerts")) && isFine;
+        touch("logBack");
     }
     const Id run = stage_.tablet.shown()->id;
     return stage_.tablet.submit(run::CloseRun{run, run::Ending::StoppedEarly, "the scene is over"}) && isFine;
