@@ -314,6 +314,7 @@ Evidence Gatherer::gather(const Moment& reading)
     }
     compareSums(evidence);
     evidence.isBeyondSlip = isBeyondSlip(evidence);
+    evidence.oil = oilFits(evidence);
     return evidence;
 }
 

@@ -11,6 +11,7 @@
 
 #pragma once
 
+#include "run/oil_fit.h"
 #include "run/witness.h"
 
 #include <cstdint>
@@ -85,6 +86,7 @@ struct Evidence
     const Moment* pumpOff = nullptr;      ///< The last set with the pump off.
     SignsNear signs = {};
     const Sight* coldest = nullptr; ///< The set with the thickest oil of this run.
+    std::vector<OilFit> oil = {};   ///< How thick the oil may be, by all losses together.
 
     [[nodiscard]] std::size_t stageCount() const { return stages.size(); }
 };

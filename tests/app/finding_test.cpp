@@ -45,7 +45,7 @@ TEST_CASE("every scene shows what it says, and never a green column for a stage 
     }
 }
 
-TEST_CASE("the line tells the gravest finding and what to do; the reasons stand behind it")
+TEST_CASE("the line tells the gravest finding and what to do, and the reasons stand behind it")
 {
     AppBench bench;
     bench.playScene(QStringLiteral("return-restricted"));

@@ -29,7 +29,7 @@ bool holds(const std::vector<Heard>& alarms, const std::string& id)
 
 } // namespace
 
-TEST_CASE("a story that is told as expected has nothing missing; a planted expectation is found missing")
+TEST_CASE("a story that is told as expected has nothing missing and a planted expectation is found missing")
 {
     StoryCase one = caseOf("p_static-clicking");
     REQUIRE(one.name == "p_static-clicking");
@@ -150,7 +150,7 @@ TEST_CASE("truths that name no story are refused")
     CHECK_THAT(cases.error().sentence, Catch::Contains("\"no_such\""));
 }
 
-TEST_CASE("an awaited story still waits; one that is told as expected belongs to the stories")
+TEST_CASE("an awaited story still waits and one that is told as expected belongs to the stories")
 {
     for (const StoryCase& one : casesAtHand()) {
         if (one.isAwaited) {
