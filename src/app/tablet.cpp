@@ -119,7 +119,8 @@ void Tablet::tick()
     standings_.clear();
     bool isDue = false;
     for (const auto& [id, run] : state().runs) {
-        isDue = isDue || !run::alertChanges(run, standing(run)).empty();
+        const bool mayAlert = run.phase != run::Phase::Closed; // a closed run is not judged each second
+        isDue = isDue || (mayAlert && !run::alertChanges(run, standing(run)).empty());
     }
     if (isDue) {
         submit(run::Tick{});
