@@ -22,11 +22,11 @@ namespace loopside::test {
 
 namespace {
 
-/// A number that no other reading of the story has stands on G1. After the first 50 the valve is in bypass: what is
+/// A number that no other reading of the story has stands on G1. After the first 10 the valve is in bypass: what is
 /// judged of a set while filtering takes longer the more there are, and what is asked here is only whether it is kept.
 std::string storyText(int readings)
 {
-    constexpr int whileFiltering = 50;
+    constexpr int whileFiltering = 10;
     std::string text = R"({"tank": {"name": "T", "volume": "400 L", "fluid": {"viscosity": "46 cSt"}},
         "cart": {"name": "C", "flow": "19 L/min", "gauges": {"unit": "kPa"}},
         "stages": [{"elements": 1, "change_limit": "5000 kPa"}], "entries": [{"at": "00:00:00", "mode": "filtering"})";
