@@ -8,8 +8,10 @@ Sheet {
     id: root
 
     required property AppView app
+    readonly property bool isTall: root.height > root.width
     readonly property PartView part: root.app.run.part
 
+    room: root.isTall ? Theme.sheet : Theme.sheet * 1.3
     text: root.part.text
     title: root.app.label("app.part.title")
     visible: root.part.isUp
@@ -27,40 +29,54 @@ Sheet {
         }
     }
 
-    FieldList {
-        fields: root.part.fields
-        itemName: "partField"
-        unitSpoken: root.app.label("label.unit")
-        width: parent.width
-    }
-    Label {
-        objectName: "partProblem"
-        text: root.part.problem
-        visible: text !== ""
-        width: parent.width
-    }
-    FieldKeys {
-        anchors.horizontalCenter: parent.horizontalCenter
-        backSpoken: root.app.label("label.key-back")
-        fields: root.part.fields
-        pointSpoken: root.app.label("label.key-point")
-    }
-    BigKey {
-        height: Theme.touchSmall
-        isMain: true
-        objectName: "partLog"
-        text: root.app.label("app.part.log")
-        textSize: Theme.textStrong
+    Grid {
+        id: sides
+
+        readonly property real side: root.isTall ? width : width - pad.width - spacing
+
+        columns: root.isTall ? 1 : 2
+        spacing: Theme.gapLarge
         width: parent.width
 
-        onPressed: root.part.log()
-    }
-    BigKey {
-        height: Theme.touchSmall
-        objectName: "partBack"
-        text: root.app.label("label.back")
-        width: parent.width
+        Column {
+            spacing: Theme.gap
+            width: sides.side
 
-        onPressed: root.part.back()
+            FieldList {
+                fields: root.part.fields
+                itemName: "partField"
+                unitSpoken: root.app.label("label.unit")
+                width: parent.width
+            }
+            Label {
+                objectName: "partProblem"
+                text: root.part.problem
+                visible: text !== ""
+                width: parent.width
+            }
+            BigKey {
+                isMain: true
+                objectName: "partLog"
+                text: root.app.label("app.part.log")
+                textSize: Theme.textStrong
+                width: parent.width
+
+                onPressed: root.part.log()
+            }
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "partBack"
+                text: root.app.label("label.back")
+                width: parent.width
+
+                onPressed: root.part.back()
+            }
+        }
+        FieldKeys {
+            id: pad
+            backSpoken: root.app.label("label.key-back")
+            fields: root.part.fields
+            pointSpoken: root.app.label("label.key-point")
+        }
     }
 }

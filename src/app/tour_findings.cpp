@@ -72,6 +72,11 @@ bool Tour::showScene(const Scene& scene)
         stage_.view.run()->answer(QStringLiteral("yes")); // to whether a jump is what the gauges show
     }
     isFine = picture(QStringLiteral("14-") + name) && isFine;
+    if (scene.question == run::unwatchedGap) {
+        stage_.view.run()->answer(QStringLiteral("part"));
+        isFine = picture(QStringLiteral("14-") + name + QStringLiteral("-part")) && isFine;
+        stage_.view.run()->part()->back();
+    }
     if (stage_.view.run()->lineHasReasons()) {
         touch("why");
         isFine = picture(QStringLiteral("14-") + name + QStringLiteral("-reasons")) && isFine;
