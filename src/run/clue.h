@@ -37,8 +37,11 @@ extern const Clue filtersCostNothing;  ///< All stages together, against the las
 extern const Clue filtersCostNothingAtFirst;
 extern const Clue filtersKept;
 extern const Clue filtersFell;
+extern const Clue filtersLess;
 extern const Clue headKept;
 extern const Clue headNotHigh;
+extern const Clue headLeft; ///< Rather kept than gone as with the pump off; holds where that is not known.
+extern const Clue headNotLeft;
 extern const Clue headCannotTell; ///< Whether it went with the filters: too little of it, then or now.
 extern const Clue headMoves;      ///< There is flow behind the last stage.
 extern const Clue headRose;
@@ -52,6 +55,7 @@ extern const Clue aStageFellToo; ///< Since the base, beyond oil.
 extern const Clue flowLost;      ///< A tenth or more.
 extern const Clue pressureLow;
 extern const Clue atRelief;
+extern const Clue nearRelief; ///< Nine tenths of its setting, in the digits as read.
 extern const Clue allThick;   ///< Stages and return hose cost more than this oil would make them.
 extern const Clue allThicker; ///< A little.
 extern const Clue allThin;

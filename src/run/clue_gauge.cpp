@@ -25,7 +25,8 @@ double holdsNeedleStands(const Evidence& e, std::size_t place)
 {
     constexpr int sets = 3;
     constexpr int setsAtEnd = 6;
-    constexpr double far = 3.0;
+    constexpr double far = 3.0;     // in divisions: each neighbour
+    constexpr double farther = 7.0; // and one of them
     const Standstill& needle = e.needles[place];
     const std::size_t last = e.needles.size() - 1;
     const bool isAtEnd = place == 0 || place == last;
@@ -45,10 +46,14 @@ double holdsNeedleStands(const Evidence& e, std::size_t place)
     }
     const auto next = gone(e, *needle.since, place + 1);
     const auto before = place > 0 ? gone(e, *needle.since, place - 1) : next;
-    return plainly(next && before && std::min(std::abs(*next), std::abs(*before)) > far && *next * *before > 0.0);
+    if (!next || !before || *next * *before < 0.0) {
+        return impossible;
+    }
+    const auto [less, more] = std::minmax({std::abs(*next), std::abs(*before)});
+    return plainly(less > far && more > farther);
 }
 
-/// How far the needle of a pump-off set is from static head, where that is beyond the reading error.
+/// How far the needle of a pump-off set is from static head, where that is beyond what somebody misreads.
 std::optional<Pressure> zeroError(const Evidence& e, std::size_t i)
 {
     const auto& head = e.run.setup.cart.staticHead;
@@ -61,7 +66,7 @@ std::optional<Pressure> zeroError(const Evidence& e, std::size_t i)
         return std::nullopt;
     }
     const Pressure off = shown->value() - head->value();
-    return std::abs(off.in(pascal)) > 2.0 * error->in(pascal) ? std::optional(off) : std::nullopt;
+    return std::abs(off.in(pascal)) > 2.0 * readerAdds * error->in(pascal) ? std::optional(off) : std::nullopt;
 }
 
 double holdsOffZero(const Evidence& e, std::size_t place)

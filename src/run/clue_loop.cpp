@@ -10,6 +10,8 @@ using units::Pressure;
 
 namespace {
 
+constexpr double leftOfHead = 0.35; ///< Between none and all of it, nearer to none: a valve is moved more often.
+
 std::optional<Uncertain> filtersAgainstClean(const Evidence& e)
 {
     constexpr double cleanSd = 0.15;
@@ -100,8 +102,8 @@ double holdsCorrectedScatters(const Evidence& e, std::size_t)
 } // namespace
 
 // clang-format off
-const Clue oilThinner = {"oil-thinner", [](const E& e, Place) { return isWarmer(e) ? e.oilSinceBase.below(0.87) : impossible; }};
-const Clue oilThicker = {"oil-thicker", [](const E& e, Place) { return isColder(e) ? e.oilSinceBase.above(1.15) : impossible; }};
+const Clue oilThinner = {"oil-thinner", [](const E& e, Place) { return isWarmer(e) ? e.oilSinceBase.below(0.9) : impossible; }};
+const Clue oilThicker = {"oil-thicker", [](const E& e, Place) { return isColder(e) ? e.oilSinceBase.above(1.11) : impossible; }};
 const Clue pressuresFell = {"", [](const E& e, Place) {
     const bool isKnown = e.base && e.base->total && e.now.total && e.base->total->value > Pressure{};
     return isKnown ? moved(*e.now.total, *e.base->total, {1.0, 0.0}).below(0.95) : impossible;
@@ -116,16 +118,19 @@ const Clue nothingFlowsAtFirst = {"nothing-flows", [](const E& e, Place) {
     return isKnown ? against(*e.now.total, e.now.cleanFilters, 0.15).below(0.15) : impossible;
 }};
 const Clue filtersCostNothing = {"filters-cost-nothing", [](const E& e, Place) {
-    constexpr double notContrary = 1.7; // a stage that cost little does not have to show it
+    constexpr double notContrary = 2.3; // a stage that cost little does not have to show it
     const double each = leastOverStages(e, [&](Place i) { return below(e.stages[i].sinceLast, 0.5); });
-    return std::min(below(e.filtersSinceLast, 0.4), each + notContrary);
+    return std::min({below(e.filtersSinceLast, 0.5), below(e.filtersSinceLast, 0.25) + veryLikely, each + notContrary});
 }};
 const Clue filtersCostNothingAtFirst = {"filters-cost-nothing-at-first", [](const E& e, Place) {
     return e.filtersSinceLast ? impossible : below(filtersAgainstClean(e), 0.25);
 }};
 const Clue filtersKept = {"filters-kept", [](const E& e, Place) { return above(e.filtersSinceLast, 0.8); }};
 const Clue filtersFell = {"filters-fell", [](const E& e, Place) { return below(e.filtersSinceLast, 0.85); }};
+const Clue filtersLess = {"filters-fell", [](const E& e, Place) { return below(e.filtersSinceLast, 0.7); }};
 const Clue headKept = {"head-kept", [](const E& e, Place) { return within(e.headSinceLast, 0.5, 2.0); }};
+const Clue headLeft = {"", [](const E& e, Place) { return unlessUnknown(e.headSinceLast, leftOfHead, 1.0); }};
+const Clue headNotLeft = {"", [](const E& e, Place) { return unlessUnknown(e.headSinceLast, leftOfHead, -1.0); }};
 const Clue headNotHigh = {"", [](const E& e, Place) { return below(e.headSinceLast, 1.2); }};
 const Clue headCannotTell = {"", [](const E& e, Place) {
     const bool isTold = e.headSinceLast && std::abs(e.headSinceLast->above(0.4)) >= likely;
@@ -148,6 +153,12 @@ const Clue aStageFellToo = {"", [](const E& e, Place) {
 const Clue flowLost = {"flow-lost", [](const E& e, Place) { return below(flowLeft(e), 0.9); }};
 const Clue pressureLow = {"flow-lost", [](const E& e, Place) { return below(flowLeft(e), 0.97); }};
 const Clue atRelief = {"at-relief", holdsAtRelief};
+const Clue nearRelief = {"", [](const E& e, Place) {
+    constexpr double share = 0.9;
+    const auto& first = e.now.gauges.front();
+    const auto& relief = e.run.setup.cart.relief;
+    return plainly(first && relief && first->value >= relief->value() * share);
+}};
 const Clue allStepUp = {"all-step-up", [](const E& e, Place) {
     return e.stageCount() < 2 ? impossible : leastOverStages(e, [&](Place i) { return above(e.stages[i].sinceLast, 1.2); });
 }};

@@ -5,34 +5,24 @@
 
 #include "run/clue_parts.h"
 
-#include <boost/math/distributions/normal.hpp>
-
 namespace loopside::run::clue {
 
 namespace {
 
-/// As standard uncertainties.
-double asDeviates(const Evidence& e, double chance)
-{
-    constexpr double least = 1e-12;
-    return e.oil.empty() ? impossible
-                         : boost::math::quantile(boost::math::normal(), std::clamp(chance, least, 1.0 - least));
-}
-
 double thicker(const Evidence& e, double bound)
 {
-    return asDeviates(e, chanceThicker(e.oil, bound));
+    return e.oil.empty() ? impossible : asDeviates(chanceThicker(e.oil, bound));
 }
 
 double thinner(const Evidence& e, double bound)
 {
-    return asDeviates(e, 1.0 - chanceThicker(e.oil, bound));
+    return e.oil.empty() ? impossible : asDeviates(1.0 - chanceThicker(e.oil, bound));
 }
 
 } // namespace
 
 // clang-format off
-const Clue allThick = {"all-thick", [](const E& e, Place) { return thicker(e, 1.3); }};
+const Clue allThick = {"all-thick", [](const E& e, Place) { return thicker(e, 1.25); }};
 const Clue allThicker = {"all-thick", [](const E& e, Place) { return thicker(e, 1.08); }};
 const Clue allThin = {"all-thin", [](const E& e, Place) { return thinner(e, 0.72); }};
 // clang-format on

@@ -11,81 +11,9 @@ using units::Pressure;
 
 namespace {
 
-/// How far the ΔP of stage `i` at `then` was from the ΔP now if only the oil had changed: then × factor, reading
-/// errors.
-Uncertain broughtToNow(const Evidence& e, const Sight& then, std::size_t i)
-{
-    const double factor = expectedFactor(e.now, then).value;
-    return {then.drops[i]->value.in(pascal)*factor, then.drops[i]->reading.in(pascal)*factor};
-}
-
-/// Whether the set at `index` shows stage `i` with the elements of now, in oil that drives it alike.
-bool isOfThisOil(const Evidence& e, std::size_t index, std::size_t i)
-{
-    constexpr double sameOil = 0.07;
-    const Sight& sight = e.sights[index];
-    return sight.drops[i] && sight.moment->elementsSince[i] == e.now.moment->elementsSince[i]
-        && std::abs(std::log(expectedFactor(e.now, sight).value)) < sameOil;
-}
-
-/// The first of the sets up to now between which the ΔP of stage `i` stands.
-std::size_t flatSince(const Evidence& e, std::size_t i)
-{
-    constexpr double flat = 2.5; // standard uncertainties of one ΔP
-    const double sd = e.now.drops[i]->reading.in(pascal);
-    double low = e.now.drops[i]->value.in(pascal);
-    double high = low;
-    std::size_t first = e.sights.size() - 1;
-    while (first > 0 && isOfThisOil(e, first - 1, i)) {
-        const double drop = broughtToNow(e, e.sights[first - 1], i).value;
-        low = std::min(low, drop);
-        high = std::max(high, drop);
-        if (high - low > flat * sd) {
-            break;
-        }
-        --first;
-    }
-    return first;
-}
-
-/// Rises on a run of sets and then stands, though the oil did not thin: what a spring does, not dirt. Dirt that runs
-/// out flattens too, but no faster than the tank is turned over.
-double holdsFlatAfterRise(const Evidence& e, std::size_t i)
-{
-    constexpr std::size_t flatSets = 4;
-    constexpr std::size_t riseSets = 2;
-    constexpr double rise = 6.0; // standard uncertainties of one ΔP
-    if (!e.now.drops[i] || !isOfThisOil(e, e.sights.size() - 1, i)) {
-        return impossible;
-    }
-    const std::size_t first = flatSince(e, i);
-    if (first + flatSets > e.sights.size() || first < riseSets || !isOfThisOil(e, first - 1, i)
-        || !isOfThisOil(e, first - riseSets, i)) {
-        return impossible;
-    }
-    const Sight& from = e.sights[first - riseSets];
-    const Sight& top = e.sights[first];
-    const Uncertain begun = broughtToNow(e, from, i);
-    const Uncertain topped = broughtToNow(e, top, i);
-    const double sd = e.now.drops[i]->reading.in(pascal);
-    const double risen = topped.value - begun.value;
-    if (risen < rise * sd) {
-        return impossible;
-    }
-    const auto turnovers = [&](RunTime time) {
-        return (e.now.moment->flow * (static_cast<double>(time.count()) / 1000.0 * units::second))
-            / e.run.setup.tank.volume.value();
-    };
-    const double left = std::exp(-turnovers(top.at - from.at)); // of the dirt, at the fastest
-    const double further = risen * left / (1.0 - left) * (1.0 - std::exp(-turnovers(e.now.at - top.at)));
-    const double sdOfFurther = std::hypot(begun.sd, topped.sd) * further / risen;
-    const double gone = e.now.drops[i]->value.in(pascal)-topped.value;
-    return Uncertain{further - gone, std::hypot(sd, topped.sd, sdOfFurther)}.above(0.0);
-}
-
 constexpr double notYet = 1.0; ///< Below every need, above what keeps a finding.
 
-/// At its setting, in the digits as typed; and then as long as it stays within a few hundredths of it.
+/// At its setting, in the digits as typed; and then until it is likely a few hundredths below it.
 double holdsAtSetting(const Evidence& e, std::size_t i)
 {
     constexpr double stays = 0.93;
@@ -97,7 +25,8 @@ double holdsAtSetting(const Evidence& e, std::size_t i)
         return certain;
     }
     const Measured& drop = *e.now.drops[i];
-    return std::min(notYet, Uncertain{drop.value / setting->value(), drop.reading / setting->value()}.above(stays));
+    const Uncertain part{drop.value / setting->value(), drop.reading / setting->value()};
+    return std::min(notYet, part.above(stays) + likely);
 }
 
 double holdsSwellsFast(const Evidence& e, std::size_t i)
@@ -111,6 +40,12 @@ double holdsSwellsFast(const Evidence& e, std::size_t i)
     const double hours = static_cast<double>((e.now.at - stage.base->at).count()) / 3.6e6;
     return hours > 0.0 && std::log(stage.sinceBase->value) / hours > perHour ? stage.sinceBase->above(grown)
                                                                              : impossible;
+}
+
+double loadedAbove(const Evidence& e, std::size_t i, double bound)
+{
+    const auto& loading = e.stages[i].loading;
+    return loading ? asDeviates(loading->chanceAbove(bound)) : impossible;
 }
 
 /// The chance that `fresh` is a multiple `as`, told as how far it is within two standard uncertainties of it.
@@ -194,20 +129,19 @@ double holdsOilCooled(const Evidence& e, std::size_t)
 } // namespace
 
 // clang-format off
-const Clue fellSuddenly = {"fell-suddenly", [](const E& e, Place i) { return std::min(below(e.stages[i].sinceLast, 0.7), moreThanRounding(e, e.stages[i].sinceLast, 2)); }};
-const Clue fellAlone = {"", [](const E& e, Place i) { return below(e.stages[i].aloneSinceLast, 0.75); }};
+const Clue fellSuddenly = {"fell-suddenly", [](const E& e, Place i) { return std::min(below(e.stages[i].sinceLast, 0.7), moreThanRounding(e, e.stages[i].sinceLast, 2, 1.6)); }};
+const Clue fellAlone = {"", [](const E& e, Place i) { return below(e.stages[i].aloneSinceLast, 0.9); }};
 const Clue belowBase = {"", [](const E& e, Place i) { return unlessUnknown(e.stages[i].sinceFirst, 1.1, -1.0); }};
 const Clue driftedDown = {"drifted-down", [](const E& e, Place i) { return std::min(below(e.stages[i].sinceFirst, 0.78), moreThanRounding(e, e.stages[i].sinceFirst, 2, 0.6)); }};
 const Clue driftedAlone = {"", [](const E& e, Place i) { return below(e.stages[i].aloneSinceBase, 0.85); }};
 const Clue headNormal = {"head-kept-since-base", [](const E& e, Place) { return above(e.headSinceBase, 0.88); }};
-const Clue loadedByClean = {"loaded", [](const E& e, Place i) { return above(e.now.loading[i], 1.5); }};
+const Clue loadedByClean = {"loaded", [](const E& e, Place i) { return loadedAbove(e, i, 1.5); }};
 const Clue loadedByBase = {"loaded", [](const E& e, Place i) {
     const bool isSoAtAll = above(e.now.loading[i], 1.5) >= even; // a base that was read too low is no proof
     const auto& sinceBase = e.stages[i].sinceBase;
     return isSoAtAll && sinceBase ? sinceBase->byReadingAlone().above(1.5) : impossible;
 }};
 const Clue atSetting = {"at-setting", holdsAtSetting};
-const Clue flatAfterRise = {"flat-after-rise", holdsFlatAfterRise};
 const Clue limitOverSetting = {"limit-over-setting", [](const E& e, Place i) {
     const StageRecord& stage = recordOf(e, i);
     return plainly(stage.changeLimit && stage.bypass && stage.changeLimit->value() > stage.bypass->value());

@@ -60,6 +60,17 @@ Pressure halfSwing(const GaugeTyped& typed, const PressureUnit* unit)
     return typed.high ? Pressure((*typed.high - typed.low).percent(50).toDouble(), unit->unit) : Pressure{};
 }
 
+/// The dial as `shown` was read from it: another scale than its own is no finer than the last digit that was typed.
+filtration::Gauge scaleRead(const GaugeRecord& record, const ExactPressure& shown)
+{
+    filtration::Gauge dial = record.gauge();
+    if (dial.graduation && shown.unit != record.unit) {
+        const Pressure lastDigit(std::pow(10.0, -shown.number.places()), shown.unit->unit);
+        dial.graduation = std::max(*dial.graduation, lastDigit);
+    }
+    return dial;
+}
+
 /// A gauge with its offset taken off and its errors, ready to be subtracted.
 std::optional<filtration::GaugeValue> valueOf(const ReadingLogged& reading, const CartRecord& cart,
                                               const Offsets& offsets, std::size_t index)
@@ -68,7 +79,7 @@ std::optional<filtration::GaugeValue> valueOf(const ReadingLogged& reading, cons
     if (!shown) {
         return std::nullopt;
     }
-    const filtration::Gauge dial = cart.gauges[index].gauge();
+    const filtration::Gauge dial = scaleRead(cart.gauges[index], *shown);
     const bool hasOffset = index < offsets.size() && offsets[index];
     return filtration::GaugeValue{
         .value = (hasOffset ? minus(*shown, *offsets[index]) : *shown).value(),
@@ -174,22 +185,36 @@ Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
     if (!cart.staticHead) {
         return offsets;
     }
+    const std::vector<bool> isZero = areZerosIn(pumpOff, cart);
     const ExactPressure head{cart.staticHead->number(), &cart.staticHead->unit()};
     for (std::size_t i = 0; i < offsets.size(); ++i) {
-        const auto shown = shownBy(pumpOff, cart, i);
-        const filtration::Gauge dial = cart.gauges[i].gauge();
-        if (!shown || isBeyondScale(*shown, dial)) {
+        if (!isZero[i]) {
             continue;
         }
-        const ExactPressure off = minus(*shown, head);
-        const auto error = filtration::readingUncertainty(dial, halfSwing(*pumpOff.gauges[i], shown->unit));
-        const Pressure expanded = error ? *error * 2.0 : Pressure{};
-        const double size = std::abs(off.value().in(pascal));
-        if (size > expanded.in(pascal) && size <= mostZeroError(dial).in(pascal)) {
+        const ExactPressure shown = *shownBy(pumpOff, cart, i);
+        const ExactPressure off = minus(shown, head);
+        const auto error = filtration::readingUncertainty(cart.gauges[i].gauge(),
+                                                          halfSwing(*pumpOff.gauges[i], shown.unit));
+        const Pressure expanded = error ? *error * (2.0 * readerAdds) : Pressure{};
+        if (std::abs(off.value().in(pascal)) > expanded.in(pascal)) {
             offsets[i] = off;
         }
     }
     return offsets;
+}
+
+std::vector<bool> areZerosIn(const ReadingLogged& pumpOff, const CartRecord& cart)
+{
+    std::vector<bool> isZero(cart.gauges.size());
+    for (std::size_t i = 0; i < isZero.size() && cart.staticHead; ++i) {
+        const auto shown = shownBy(pumpOff, cart, i);
+        const filtration::Gauge dial = cart.gauges[i].gauge();
+        const auto off = shown && !isBeyondScale(*shown, dial)
+            ? std::optional(shown->value() - cart.staticHead->value())
+            : std::nullopt;
+        isZero[i] = off && std::abs(off->in(pascal)) <= mostZeroError(dial).in(pascal);
+    }
+    return isZero;
 }
 
 std::vector<std::optional<ExactPressure>> rawDropsOf(const ReadingLogged& reading, const Offsets& offsets,

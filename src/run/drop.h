@@ -40,13 +40,20 @@ struct StageDrop
     std::optional<double> loading; ///< Corrected ÷ clean. Filtering only.
 };
 
+/// How much worse than its rounding a dial is read (k = 1): a needle taken for one mark higher or lower.
+inline constexpr double readerAdds = 3.0;
+
 /// The zero of each gauge: what to take off what it shows, where a pump-off check says so.
 using Offsets = std::vector<std::optional<ExactPressure>>;
 
 /// The offsets that a pump-off reading shows: each needle against the cart's static head, and only where they differ by
-/// more than the reading error and by no more than a twentieth of the dial: beyond that pressure may be trapped, and
-/// taking it off would hide a limit. A cart without a known static head has none: cannot tell.
+/// more than somebody misreads a dial (k = 2) and by no more than a twentieth of it: beyond that pressure may be
+/// trapped, and taking it off would hide a limit. A cart without a known static head has none: cannot tell.
 [[nodiscard]] Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart);
+
+/// Which gauges `pumpOff` shows at the cart's static head, or so near to it that the difference is a zero error.
+/// None of a cart whose static head is not known.
+[[nodiscard]] std::vector<bool> areZerosIn(const ReadingLogged& pumpOff, const CartRecord& cart);
 
 /// The middle of what gauge `index` (from 0) showed, before any offset.
 [[nodiscard]] std::optional<ExactPressure> shownBy(const ReadingLogged& reading, const CartRecord& cart,

@@ -102,7 +102,7 @@ Gatherer::Gatherer(const RunState& run, const std::vector<Moment>& moments, std:
 void Gatherer::rest(const Moment& pumpOff)
 {
     offsets_ = offsetsFrom(*pumpOff.reading, run_.setup.cart);
-    sighting_.noteStaticHead(pumpOff);
+    sighting_.noteRest(pumpOff);
     pumpOff_ = &pumpOff;
 }
 
@@ -151,17 +151,22 @@ void Gatherer::watchFresh(const Sight& now)
     }
 }
 
+double Gatherer::asFitted(std::size_t i) const
+{
+    const auto& told = run_.setup.stages[i].loaded;
+    return told && !stages_[i].renewal ? std::max(1.0, told->toDouble()) : 1.0;
+}
+
 void Gatherer::tellFresh(StageEvidence& stage, std::size_t i) const
 {
     const StageBook& book = stages_[i];
     if (book.freshCount == 0) {
         return;
     }
-    const auto& told = run_.setup.stages[i].loaded;
-    const double asFitted = told && !book.renewal ? std::max(1.0, told->toDouble()) : 1.0;
+    const double told = asFitted(i);
     const Uncertain& first = *book.first->loading[i];
     const double mean = book.freshSum / book.freshCount;
-    stage.fresh = Uncertain{mean / asFitted, first.sd / asFitted};
+    stage.fresh = Uncertain{mean / told, first.sd / told};
     stage.freshAtStart = stage.fresh;
     stage.isFresh = book.newest == &sights_.back();
     if (const RunTime seen = book.newest->at - book.first->at; seen > freshFor / 2) {
@@ -169,8 +174,27 @@ void Gatherer::tellFresh(StageEvidence& stage, std::size_t i) const
         const RunTime before = book.first->at - book.first->moment->disturbedAt.value_or(book.first->at);
         const double times = static_cast<double>((before + book.freshTimes / book.freshCount).count())
             / static_cast<double>(seen.count());
-        stage.freshAtStart->value -= growth * std::min(1.0, times) / asFitted;
+        stage.freshAtStart->value -= growth * std::min(1.0, times) / told;
     }
+}
+
+void Gatherer::tellLoading(StageEvidence& stage, std::size_t i) const
+{
+    const Sight& now = sights_.back();
+    if (!now.loading[i] || !stage.fresh) {
+        return;
+    }
+    const Sight& first = *stages_[i].first;
+    const RunTime began = first.moment->disturbedAt.value_or(first.at);
+    const FirstMinutes minutes{first, stages_[i].freshCount, stage.fresh->value, asFitted(i), std::min(began, now.at)};
+    LoadingLine line;
+    for (const Sight* sight : recent_.size() < setsOfReference ? std::span(recent_) : std::span(recent_).last(2)) {
+        if (sight->loading[i] && isSameFilling(now, *sight, i)) {
+            line.add(sight->at, sight->loading[i]->value);
+        }
+    }
+    line.add(now.at, now.loading[i]->value);
+    stage.loading = loadingSeen(now, i, line, minutes);
 }
 
 SignsNear Gatherer::signsNear(const Sight& now) const
@@ -216,6 +240,7 @@ void Gatherer::compareStage(Evidence& evidence, std::size_t i) const
     stage.base = book.base;
     stage.renewal = book.renewal;
     tellFresh(stage, i);
+    tellLoading(stage, i);
     if (book.renewal && book.renewal->before != nullptr && book.first != nullptr) {
         const Sight& before = *book.renewal->before;
         stage.ofOld = movedFrom(book.first->drops[i], before.drops[i], expectedFactor(*book.first, before));

@@ -11,6 +11,7 @@
 
 #pragma once
 
+#include "run/loading_seen.h"
 #include "run/oil_fit.h"
 #include "run/witness.h"
 
@@ -53,6 +54,7 @@ struct StageEvidence
     std::optional<Ratio> ofOld = {}; ///< First seen after a changeover ÷ the last of the old; oil and flow taken out.
     /// Loading when its elements were first seen, mean of the first minutes, ÷ what was told of them; 1 is as expected.
     std::optional<Uncertain> fresh = {};
+    std::optional<LoadingSeen> loading = {}; ///< Of now, in the light of the first minutes.
     bool isFresh = false; ///< Whether this set is one of the first minutes, in which dirt has not done much yet.
     /// The same less what the stage loaded since the oil began to flow, as far as the sets after it tell.
     std::optional<Uncertain> freshAtStart = {};
@@ -143,6 +145,8 @@ private:
     void takeIntoBases(const Sight& now);
     void takeAsReference(const Sight& now);
     void tellFresh(StageEvidence& stage, std::size_t i) const;
+    void tellLoading(StageEvidence& stage, std::size_t i) const;
+    [[nodiscard]] double asFitted(std::size_t i) const;
     [[nodiscard]] bool isBeyondSlip(const Evidence& evidence) const;
     [[nodiscard]] SignsNear signsNear(const Sight& now) const;
 

@@ -75,7 +75,7 @@ bool isTogetherEnough(const Sign& sign)
 bool isToldAtOnce(const Sign& sign, const Evidence& evidence)
 {
     return sign.pattern->told == Told::AtOnce
-        || (sign.pattern->told == Told::WhenStrong && sign.holds >= sure && sign.ofNeed.front() >= 1.0
+        || (sign.pattern->told == Told::WhenStrong && sign.holds >= veryLikely && sign.ofNeed.front() >= 1.0
             && evidence.isBeyondSlip);
 }
 
@@ -95,7 +95,7 @@ std::optional<Hold> holds(const Pattern& pattern, const Evidence& evidence, std:
             break;
         }
         const double z = need.clue->holds(evidence, place);
-        if (!(z >= need.least * part)) {
+        if (!(z >= std::min(need.least, need.least * part))) {
             return std::nullopt;
         }
         if (need.least > even) {
@@ -211,6 +211,7 @@ private:
         JudgedSet set{.moment = &moment};
         findSigns(set, evidence);
         dropTheExcluded(set);
+        dropWhatDoesNotBegin(set);
         dateSigns(set);
         takeFromCredit(set, evidence);
         gatherer_.settle(spoil(set.signs) || spoil(set.suspected));
@@ -253,6 +254,16 @@ private:
                 const bool isTold = said != nullptr || isTogetherEnough(sign) || isToldAtOnce(sign, evidence);
                 (isTold ? set.signs : set.suspected).push_back(sign);
             }
+        }
+    }
+
+    /// A set that is no reference is none to begin a note on what the elements hold.
+    void dropWhatDoesNotBegin(JudgedSet& set) const
+    {
+        if (spoil(set.signs)) {
+            std::erase_if(set.signs, [this](const Sign& sign) {
+                return sign.pattern->beginsInReferences && before(*sign.pattern, sign.place) == nullptr;
+            });
         }
     }
 

@@ -15,11 +15,10 @@ using units::Pressure;
 
 namespace {
 
-constexpr double oilIsOther = 0.3;  ///< Chance, before anything is read, that oil or temperature is not as told.
-constexpr double otherBy = 0.8;     ///< In ln viscosity (k = 1), if it is not.
-constexpr double asToldBy = 0.1;    ///< The same if it is: a grade of ±10 % and a cheap thermometer.
-constexpr double usedUntold = 0.05; ///< Chance that elements are loaded and nobody told.
-constexpr double leastUsed = 1.1;   ///< Their loading lies between these, evenly in the logarithm.
+constexpr double oilIsOther = 0.4; ///< Chance, before anything is read, that oil or temperature is not as told.
+constexpr double otherBy = 0.8;    ///< In ln viscosity (k = 1), if it is not.
+constexpr double asToldBy = 0.1;   ///< The same if it is: a grade of ±10 % and a cheap thermometer.
+constexpr double leastUsed = 1.1;  ///< Their loading lies between these, evenly in the logarithm.
 constexpr double mostUsed = 8.0;
 constexpr double goneUntold = 0.02; ///< Chance that an element is missing or leaks: it then costs anything less.
 

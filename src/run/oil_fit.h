@@ -15,6 +15,9 @@ namespace loopside::run {
 
 struct Evidence;
 
+/// Chance, before anything is read, that elements are loaded and nobody told. Our choice.
+inline constexpr double usedUntold = 0.03;
+
 /// How well it fits what is read that the oil is so much thicker than told. Not normalised.
 struct OilFit
 {

@@ -17,8 +17,8 @@
 
 namespace loopside::run {
 
-/// A clue that has to hold, with at least this chance (a quantile of uncertain.h). What needs `even` only is there so
-/// that the contrary can be excluded; it lends no confidence.
+/// A clue that has to hold, with at least this chance (a quantile of uncertain.h). What needs `even` or less is there
+/// so that the contrary can be excluded; it lends no confidence.
 struct Need
 {
     const Clue* clue = nullptr;
@@ -70,6 +70,7 @@ struct Pattern
     bool leansOnHead = false;                      ///< A weak last gauge allows no high confidence.
     bool leansOnOil = false;                       ///< Without a temperature the confidence is low.
     bool spoils = false;                           ///< A set with it is no reference for later ones.
+    bool beginsInReferences = false;               ///< Begins in no set that something spoils.
     bool endsWithMode = false;                     ///< Over as soon as the valve is moved or the pump stopped.
     Takes takes = Takes::Nothing;
 };

@@ -17,7 +17,7 @@ namespace {
 using units::pascal;
 using units::Pressure;
 
-constexpr double timesError = 3.0;  ///< Of the error (k = 2) of the change. Common practice.
+constexpr double timesError = 1.35; ///< Of the error (k = 2) of the change.
 constexpr double shareOfLast = 0.3; ///< And of the last ΔP.
 
 /// Dirt that doubles a ΔP within this time is asked about, what is slower may be dirt. Our choice.
@@ -47,7 +47,7 @@ std::optional<Step> stepOf(const SeenSet& then, const SeenSet& now, std::size_t 
     }
     const auto drop = [stage](const SeenSet& set) { return set[stage]->value - set[stage + 1]->value; };
     const auto error = [stage](const SeenSet& set) {
-        return errorOfDifference(set[stage]->reading, set[stage + 1]->reading) / 2.0;
+        return errorOfDifference(set[stage]->reading, set[stage + 1]->reading) * (readerAdds / 2.0);
     };
     return Step{drop(then), drop(now), errorOfDifference(error(then), error(now)),
                 now[stage]->value - then[stage]->value, byOil};

@@ -3,6 +3,8 @@
 
 #include "run/uncertain.h"
 
+#include <boost/math/distributions/normal.hpp>
+
 #include <algorithm>
 #include <cmath>
 
@@ -24,6 +26,17 @@ double square(double number)
 }
 
 } // namespace
+
+double asDeviates(double chance)
+{
+    constexpr double least = 1e-12;
+    return boost::math::quantile(boost::math::normal(), std::clamp(chance, least, 1.0 - least));
+}
+
+double asChance(double deviates)
+{
+    return boost::math::cdf(boost::math::normal(), deviates);
+}
 
 double Uncertain::above(double bound) const
 {

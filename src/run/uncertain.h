@@ -29,10 +29,17 @@ struct Uncertain
 /// Quantiles of the normal distribution: as many standard uncertainties say that a chance is at least so large.
 inline constexpr double even = 0.0;                ///< 0.5
 inline constexpr double rather = 0.2533471031;     ///< 0.6
+inline constexpr double fairly = 0.8416212336;     ///< 0.8
 inline constexpr double likely = 1.2815515655;     ///< 0.9
 inline constexpr double veryLikely = 1.6448536270; ///< 0.95
 inline constexpr double sure = 2.3263478740;       ///< 0.99
 inline constexpr double impossible = -1e9;         ///< What cannot be told never reaches a bound.
+
+/// The quantile of the normal distribution that `chance`, 0 to 1, is; at most about 7 either way.
+[[nodiscard]] double asDeviates(double chance);
+
+/// The chance that belongs to `deviates`: the normal distribution up to there.
+[[nodiscard]] double asChance(double deviates);
 
 /// A pressure of one set with the standard uncertainties (k = 1) of the gauges it comes from.
 struct Measured

@@ -17,12 +17,12 @@ using units::kelvins;
 using units::pascal;
 using units::Pressure;
 
-constexpr auto thermometerRepeats = 0.6 * kelvins; // k = 1: read to 1 °C, and half a degree of its own
-constexpr auto thermometerStands = 1.0 * kelvins;  // k = 1, all through a run
-constexpr double oilLineKnownTo = 0.05;            // of what the oil's line says, for each e-fold of viscosity
-constexpr double unknownOil = 0.2;                 // of a factor where no temperature was told: about 3 °C
-constexpr double readerAdds = 1.5;                 // to rounding: a third of a division of parallax and needle
-constexpr double unknownGradeOfSpan = 0.025;       // class 2.5, the coarsest that is common
+constexpr auto thermometerRepeats = 2.0 / std::numbers::sqrt3 * kelvins; // k = 1: two degrees either way
+constexpr auto thermometerStands = 0.7 * kelvins;                        // k = 1, all through a run
+constexpr double oilLineKnownTo = 0.05;      // of what the oil's line says, for each e-fold of viscosity
+constexpr double unknownOil = 0.2;           // of a factor where no temperature was told: about 3 °C
+constexpr double leftNearZero = 0.25;        // of a grade, once the zero is known: linearity, hysteresis
+constexpr double unknownGradeOfSpan = 0.025; // class 2.5, the coarsest that is common
 
 /// The last digit that was typed, for a dial whose divisions are not known.
 Pressure lastDigit(const GaugeTyped& typed, const PressureUnit& unit)
@@ -30,15 +30,27 @@ Pressure lastDigit(const GaugeTyped& typed, const PressureUnit& unit)
     return std::pow(10.0, -typed.low.places()) * unit.unit;
 }
 
+/// What is left of a standing error once the zero was read with an error of `read`: most of a dial's error near its
+/// zero is of its zero, further up it may be of its slope.
+Pressure standingAboveZero(Pressure standing, Pressure read, double shareOfSpan)
+{
+    const double all = standing.in(pascal);
+    const double ofSlope = all * std::min(1.0, leftNearZero + std::max(0.0, shareOfSpan));
+    const double ofZero = all * (1.0 - leftNearZero);
+    const double zeroLeft = ofZero * read.in(pascal) / std::hypot(ofZero, read.in(pascal)); // Bayes: both tell of it
+    return std::min(all, std::hypot(ofSlope, zeroLeft)) * pascal;
+}
+
 /// A gauge with both errors; where the dial is not described, what stands in for it.
 Measured measured(const filtration::GaugeValue& gauge, const ReadingLogged& reading, const GaugeRecord& dial,
-                  std::size_t index)
+                  std::size_t index, bool isZeroKnown)
 {
     const PressureUnit& unit = reading.unit != nullptr ? *reading.unit : *dial.unit;
     const Pressure span = dial.span ? Pressure(dial.span->toDouble(), dial.unit->unit) : gauge.value;
     const Pressure ofDial = gauge.reading.value_or(lastDigit(*reading.gauges[index], unit) / std::numbers::sqrt3);
-    return {gauge.value, ofDial * readerAdds,
-            gauge.standing.value_or(span * (unknownGradeOfSpan / std::numbers::sqrt3))};
+    const Pressure read = ofDial * readerAdds;
+    const Pressure standing = gauge.standing.value_or(span * (unknownGradeOfSpan / std::numbers::sqrt3));
+    return {gauge.value, read, isZeroKnown ? standingAboveZero(standing, read, gauge.value / span) : standing};
 }
 
 std::optional<Pressure> cleanNow(const std::optional<filtration::CleanDrop>& clean, const filtration::Conditions& now)
@@ -68,14 +80,16 @@ Sighting::Sighting(const RunState& run) : run_{run}
     }
 }
 
-void Sighting::noteStaticHead(const Moment& pumpOff)
+void Sighting::noteRest(const Moment& pumpOff)
 {
-    const auto last = run_.setup.cart.gauges.size() - 1;
-    if (!run_.setup.cart.staticHead) {
-        if (const auto shown = shownBy(*pumpOff.reading, run_.setup.cart, last)) {
+    const CartRecord& cart = run_.setup.cart;
+    if (!cart.staticHead) {
+        if (const auto shown = shownBy(*pumpOff.reading, cart, cart.gauges.size() - 1)) {
             staticHead_ = shown->value();
         }
+        return;
     }
+    isZeroKnown_ = areZerosIn(*pumpOff.reading, cart);
 }
 
 void Sighting::seePressures(Sight& sight, const Offsets& offsets) const
@@ -83,8 +97,10 @@ void Sighting::seePressures(Sight& sight, const Offsets& offsets) const
     const ReadingLogged& reading = *sight.moment->reading;
     const auto values = gaugeValuesOf(reading, offsets, run_.setup.cart);
     for (std::size_t i = 0; i < values.size(); ++i) {
-        sight.gauges.push_back(values[i] ? std::optional(measured(*values[i], reading, run_.setup.cart.gauges[i], i))
-                                         : std::nullopt);
+        const bool isZeroKnown = i < isZeroKnown_.size() && isZeroKnown_[i];
+        sight.gauges.push_back(
+            values[i] ? std::optional(measured(*values[i], reading, run_.setup.cart.gauges[i], i, isZeroKnown))
+                      : std::nullopt);
     }
     for (std::size_t i = 1; i < values.size(); ++i) {
         const auto& before = sight.gauges[i - 1];
@@ -123,6 +139,7 @@ void Sighting::seeOil(Sight& sight) const
     if (sight.oil) {
         const auto warmer = run_.fluid->viscosityAt(*sight.oil + thermometerRepeats);
         sight.pushSdOfReading = warmer ? std::log(*viscosity / *warmer) : 0.0;
+        sight.pushSdStanding = sight.pushSdOfReading * (thermometerStands / thermometerRepeats);
     }
 }
 
@@ -136,8 +153,7 @@ void Sighting::seeClean(Sight& sight) const
     const ReadingLogged& reading = *sight.moment->reading;
     const filtration::Conditions now{reading.flow ? reading.flow->value() : run_.setup.cart.flow.value(),
                                      *sight.viscosity, run_.fluid->densityAt(sight.oil)};
-    const double oilSd = sight.pushSdOfReading * (thermometerStands / thermometerRepeats); // standing
-    const double cleanSd = std::hypot(cleanKnownTo, oilSd, sight.pushSdOfReading);
+    const double cleanSd = std::hypot(cleanKnownTo, sight.pushSdStanding, sight.pushSdOfReading);
     bool isWhole = true;
     for (std::size_t i = 0; i < clean_.size(); ++i) {
         const auto clean = cleanNow(clean_[i], now);
@@ -157,7 +173,7 @@ void Sighting::seeClean(Sight& sight) const
     const auto hose = filtration::pipeLoss(*hose_, now.flow, now.viscosity, now.density.value_or(usualDensity));
     if (hose && hose->loss > Pressure{}) {
         sight.hose = hose->loss;
-        sight.headAgainstHose = against(*sight.head, hose->loss, std::hypot(hoseKnownTo, oilSd));
+        sight.headAgainstHose = against(*sight.head, hose->loss, std::hypot(hoseKnownTo, sight.pushSdStanding));
     }
 }
 

@@ -45,6 +45,7 @@ struct Sight
     std::optional<units::KinematicViscosity> viscosity; ///< Of the oil as told, at `oil`.
     std::optional<double> push;   ///< Dynamic viscosity × flow in SI units: what laminar losses are proportional to.
     double pushSdOfReading = 0.0; ///< Relative, from reading the thermometer (k = 1).
+    double pushSdStanding = 0.0;  ///< The same from what the thermometer is off by all through a run.
     std::vector<std::optional<Uncertain>> loading;     ///< ΔP ÷ that of clean elements in this oil, all errors.
     std::optional<Uncertain> headAgainstHose;          ///< Head ÷ what the return hose costs by formula, all errors.
     std::vector<std::optional<units::Pressure>> clean; ///< What each stage costs clean, in this oil.
@@ -63,8 +64,9 @@ public:
     /// `reading` must be a moment with a set of gauges. Nothing is assumed of its mode.
     [[nodiscard]] Sight see(const Moment& reading, const Offsets& offsets) const;
 
-    /// Takes the height of the oil above the gauges from a pump-off set, where the cart does not say it.
-    void noteStaticHead(const Moment& pumpOff);
+    /// Takes from a pump-off set which zeros it checked and, where the cart does not say it, the height of the oil
+    /// above the gauges.
+    void noteRest(const Moment& pumpOff);
 
     /// What every gauge shows with the pump off, where it is known.
     [[nodiscard]] std::optional<units::Pressure> staticHead() const { return staticHead_; }
@@ -78,6 +80,7 @@ private:
     std::vector<std::optional<filtration::CleanDrop>> clean_;
     std::optional<filtration::Pipe> hose_;
     std::optional<units::Pressure> staticHead_;
+    std::vector<bool> isZeroKnown_; ///< Of each gauge.
 };
 
 /// The smallest division of a dial; where that is not known, one of its unit.

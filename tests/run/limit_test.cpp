@@ -122,18 +122,19 @@ TEST_CASE("gauges in different units are subtracted in the unit of the first")
     CHECK(rawOf(setup, "300 20 1", 1) == "19 psi");
 }
 
-TEST_CASE("a pump-off check shifts a gauge only beyond its reading error, against the static head")
+TEST_CASE("a pump-off check shifts a gauge only beyond what is misread, against the static head")
 {
-    // Static head 1 psi. Steps of 1 psi: reading error ±2 × 1/√12 = ±0.577 psi (JCGM 100, rectangular).
+    // Static head 1 psi. Steps of 1 psi: 1/√12 (JCGM 100, rectangular), three times that for a reader who takes the
+    // needle for a mark higher or lower (our choice), k = 2: ±1.73 psi.
     const auto [pumpOff, expected] = GENERATE(table<std::string, std::string>({
         {"1 1 1", "10 psi"},
-        {"1.5 1 1", "10 psi"},  // half a division off: within the reading error
-        {"1.6 1 1", "9.4 psi"}, // 0.6 psi off
+        {"2.7 1 1", "10 psi"},  // 1.7 psi off
+        {"2.8 1 1", "8.2 psi"}, // 1.8 psi off
         {"3 1 1", "8 psi"},
         {"1 3 1", "12 psi"},
-        {"3 3 3", "10 psi"}, // both off alike
-        {"0 1 1", "11 psi"},
-        {"1..3 1 1", "10 psi"}, // 1 psi off, but ±2 × √(1/12 + 1/3) = ±1.29 psi with the swing
+        {"3 3 3", "10 psi"},    // both off alike
+        {"0 1 1", "10 psi"},    // a mark low
+        {"1..7 1 1", "10 psi"}, // 3 psi off, but ±6 × √(1/12 + 3) = ±10.5 psi with the swing
         {"- 1 1", "10 psi"},
         {"120 1 1", "10 psi"}, // beyond the dial: no zero
         {"6 1 1", "5 psi"},    // 5 psi off: a twentieth of the dial, the most that counts

@@ -150,12 +150,12 @@ TEST_CASE("a digit that the dial does not have was not meant")
     CHECK(asked("50 43 1", "50 43 4").find("digit-slip") == std::string::npos);
 }
 
-TEST_CASE("a ΔP that falls at once is asked about, beyond three times the error of the change and 30 %")
+TEST_CASE("a ΔP that falls at once is asked about, beyond 2.7 times the error of the change and 30 %")
 {
-    // 3 · 1.15 = 3.5 psi
-    CHECK(asked("20 14 4", "17 11 4").empty());   // ΔP2 10 → 7: 3 psi, 30 %
-    CHECK(asked("20 14 4", "16 10 4") == "jump"); // 10 → 6: 4 psi, 40 %
-    CHECK(asked("45 35 5", "37 27 5").empty());   // 30 → 22: 8 psi, but 27 %
+    // Three times 1/√12 psi for each of four needles, 2.7 times: 4.7 psi.
+    CHECK(asked("20 14 4", "16 10 4").empty());  // ΔP2 10 → 6: 4 psi, 40 %
+    CHECK(asked("20 14 4", "15 9 4") == "jump"); // 10 → 5: 5 psi, 50 %
+    CHECK(asked("45 35 5", "37 27 5").empty());  // 30 → 22: 8 psi, but 27 %
     CHECK(asked("45 39 5", "17 10 5") == "jump");
 }
 

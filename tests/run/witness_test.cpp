@@ -9,6 +9,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace loopside;
@@ -56,16 +57,36 @@ TEST_CASE("the head is the last gauge less static head, the sums follow from the
 
 TEST_CASE("the errors of a gauge are its rounding and its grade, those of a difference their root of squares")
 {
-    // Rounding to 1 psi: 1/√12 (JCGM 100, NIST TN 1297, 4.6), one and a half times for the reader (our choice). Grade B
-    // of 100 psi: 2 % in the middle half, 3 % in the quarters beside it, each over √3. Independent parts add in
-    // quadrature: NIST TN 1297, appendix A. Computed by hand.
+    // Rounding to 1 psi: 1/√12 (JCGM 100, NIST TN 1297, 4.6), three times for the reader: √(1/12 + 2/3) if a mark
+    // higher or lower is as likely as the mark itself, computed by hand. Grade B of 100 psi: 2 % in the middle half, 3
+    // % in the quarters beside it, each over √3. Independent parts add in quadrature: NIST TN 1297, appendix A.
+    // Computed by hand.
     const Seen seen("44 33 10", "40 C");
-    const double reading = 1.5 / std::sqrt(12.0);
+    const double reading = std::sqrt(1.0 / 12.0 + 2.0 / 3.0);
     CHECK_THAT(inPsi(seen.sight.head->reading), Catch::WithinRel(reading, 1e-9));
     CHECK_THAT(inPsi(seen.sight.head->standing), Catch::WithinRel(3.0 / std::sqrt(3.0), 1e-9));
     CHECK_THAT(inPsi(seen.sight.drops[0]->reading), Catch::WithinRel(reading * std::sqrt(2.0), 1e-9));
     CHECK_THAT(inPsi(seen.sight.drops[0]->standing), Catch::WithinRel(2.0 * std::sqrt(2.0 / 3.0), 1e-9));
     CHECK_THAT(inPsi(seen.sight.drops[1]->standing), Catch::WithinRel(std::sqrt((4.0 + 9.0) / 3.0), 1e-9));
+}
+
+TEST_CASE("a pump-off check takes part of what a dial stands off by, less of it the higher the needle")
+{
+    Walk walk;
+    walk.stoppedAt(0).readingAt(1, "1 1 1").filteringAt(2).readingAt(5, "44 33 10");
+    const std::vector<Moment> moments = timelineOf(walk.run());
+    Sighting sighting(walk.run());
+    const Sight before = sighting.see(moments.back(), {});
+    const auto off = std::find_if(moments.begin(), moments.end(), [](const Moment& m) { return m.reading != nullptr; });
+    sighting.noteRest(*off);
+    const Sight after = sighting.see(moments.back(), {});
+    // Grade B at 10 psi, 3/√3 psi: a quarter and a tenth of it stay for slope; of three quarters what a reading good to
+    // 0.866 psi leaves, as 1/√(1/a² + 1/b²). Computed by hand.
+    const double grade = std::sqrt(3.0);
+    const double zero = 1.0 / std::sqrt(1.0 / std::pow(0.75 * grade, 2.0) + 1.0 / 0.75);
+    CHECK_THAT(inPsi(after.gauges[2]->standing), Catch::WithinRel(std::hypot(0.35 * grade, zero), 1e-9));
+    CHECK(after.gauges[2]->standing < before.gauges[2]->standing);
+    CHECK(after.gauges[0]->standing <= before.gauges[0]->standing);
 }
 
 TEST_CASE("what drives a laminar loss is dynamic viscosity times flow")
@@ -90,8 +111,9 @@ TEST_CASE("a colder oil is expected to cost more, and the thermometer makes it l
     // VG 46 of index 98: about 73 mm²/s at 30 °C (ASTM D341, computed with oil/walther.h): 1.6 times. 5 to 9 % a
     // degree.
     CHECK_THAT(factor.value, Catch::WithinAbs(1.6, 0.08));
-    CHECK(factor.sd / factor.value > 0.6 * 0.04 * std::sqrt(2.0));
-    CHECK(factor.sd / factor.value < 0.6 * 0.1 * std::sqrt(2.0));
+    const double degrees = 2.0 / std::sqrt(3.0); // two degrees either way: NIST TN 1297, 4.6
+    CHECK(factor.sd / factor.value > degrees * 0.04 * std::sqrt(2.0));
+    CHECK(factor.sd / factor.value < degrees * 0.1 * std::sqrt(2.0));
     CHECK_THAT(expectedFactor(warm.sight, cold.sight).value, Catch::WithinRel(1.0 / factor.value, 1e-9));
 }
 
