@@ -181,6 +181,21 @@ Result<Statement> Database::prepare(std::string_view sql)
     return Statement(path_.get(), statement);
 }
 
+Done Database::copyInto(Database& copy)
+{
+    sqlite3_backup* backup = sqlite3_backup_init(copy.connection_.get(), "main", connection_.get(), "main");
+    if (backup == nullptr) {
+        return problemOf(copy.path(), copy.connection_.get());
+    }
+    const int copied = sqlite3_backup_step(backup, -1);
+    const int finished = sqlite3_backup_finish(backup);
+    if (copied == SQLITE_DONE && finished == SQLITE_OK) {
+        return {};
+    }
+    const int code = finished != SQLITE_OK ? finished : copied;
+    return fail(problemOf(copy.path(), code, sqlite3_errstr(code)));
+}
+
 Result<WriteTransaction> WriteTransaction::begin(Database& database)
 {
     if (const Done begun = database.run("BEGIN IMMEDIATE"); !begun) {

@@ -82,6 +82,9 @@ public:
 
     [[nodiscard]] Result<Statement> prepare(std::string_view sql);
 
+    /// Makes `copy` hold what this database holds at this moment.
+    [[nodiscard]] Done copyInto(Database& copy);
+
     /// The row that was inserted last.
     [[nodiscard]] std::int64_t lastRow() const { return sqlite3_last_insert_rowid(connection_.get()); }
 
