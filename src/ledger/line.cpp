@@ -80,9 +80,28 @@ std::string readBytes(const JsonReader& object, const std::string& name)
 
 Entry readEntry(const JsonReader& object)
 {
-    object.onlyKeys({"format", "id", "device", "chain", "sequence", "clock", "run", "person", "entered_at",
-                     "entered_offset_min", "mono_ns", "boot", "observed_ago_ms", "observed_how", "observed_how_hex",
-                     "kind", "kind_hex", "body", "body_hex", "previous_hash", "hash", "signature"});
+    object.onlyKeys({"format",
+                     "id",
+                     "device",
+                     "chain",
+                     "sequence",
+                     "clock",
+                     "run",
+                     "person",
+                     "entered_at",
+                     "entered_offset_min",
+                     "mono_ns",
+                     "boot",
+                     "observed_ago_ms",
+                     "observed_how",
+                     "observed_how_hex",
+                     "kind",
+                     "kind_hex",
+                     "body",
+                     "body_hex",
+                     "previous_hash",
+                     "hash",
+                     "signature"});
     Entry entry;
     run::Header& header = entry.header;
     entry.format = whole<std::uint16_t>(object.at("format"));

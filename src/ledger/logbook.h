@@ -40,8 +40,8 @@ public:
     /// this version does not know are kept and counted.
     [[nodiscard]] static Result<Logbook> open(Journal& journal, Clock& clock, RandomSource& random);
 
-    /// Lets `device` write: goes on with its chain, or opens one, behind the old one where that is over. Conflict if the
-    /// key is not that of a chain to go on with.
+    /// Lets `device` write: goes on with its chain, or opens one, behind the old one where that is over. Conflict if
+    /// the key is not that of a chain to go on with.
     [[nodiscard]] Done enrol(const Id& device, DeviceKey key);
 
     /// Decides `command`, commits what follows and applies it. On failure nothing was written and nothing changed.

@@ -120,7 +120,8 @@ void Verifier::say(const Stored& stored, const std::string& what)
     faults_.push_back({stored.position,
                        "position " + std::to_string(stored.position) + " (entry "
                            + std::to_string(entry.header.sequence) + " of chain " + toText(entry.chain) + ", \""
-                           + quotable(entry.kind) + "\", entered " + utcText(entry.header.entered.wallMs) + ") " + what});
+                           + quotable(entry.kind) + "\", entered " + utcText(entry.header.entered.wallMs) + ") "
+                           + what});
 }
 
 std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses)

@@ -37,8 +37,8 @@ std::string momentOf(std::int64_t wallMs)
 std::string nameOf(const std::string& moment, Position last)
 {
     const std::string digits = std::to_string(last);
-    return std::string(nameStart) + moment + "-" + std::string(positionDigits - std::min(positionDigits, digits.size()), '0')
-        + digits + std::string(nameEnd);
+    return std::string(nameStart) + moment + "-"
+        + std::string(positionDigits - std::min(positionDigits, digits.size()), '0') + digits + std::string(nameEnd);
 }
 
 std::optional<Backup> backupNamed(const std::filesystem::path& path)
@@ -156,8 +156,9 @@ Result<std::optional<Backup>> backUp(const SqliteJournal& journal, const std::st
 {
     std::error_code cause;
     std::filesystem::create_directories(folder, cause);
-    const auto before = cause ? fail(Errc::Io, "the folder of backups " + folder + " cannot be made: " + cause.message())
-                              : backupsIn(folder);
+    const auto before = cause
+        ? fail(Errc::Io, "the folder of backups " + folder + " cannot be made: " + cause.message())
+        : backupsIn(folder);
     if (!before) {
         return fail(before.error());
     }

@@ -18,8 +18,8 @@ namespace loopside::store {
 struct Backup
 {
     std::string path;
-    std::string at;             ///< As in its name, such as "20260712T061500Z".
-    ledger::Position last = 0;  ///< Position of the last entry in it.
+    std::string at;            ///< As in its name, such as "20260712T061500Z".
+    ledger::Position last = 0; ///< Position of the last entry in it.
 
     friend bool operator==(const Backup&, const Backup&) = default;
 };

@@ -143,7 +143,8 @@ std::optional<RecordHeader> recordHeaderAt(std::string_view bytes, std::size_t a
 class Values
 {
 public:
-    Values(std::string_view payload, const RecordHeader& header) : rest_{payload.substr(header.bytes)}, types_{header.types}
+    Values(std::string_view payload, const RecordHeader& header)
+        : rest_{payload.substr(header.bytes)}, types_{header.types}
     {
     }
 

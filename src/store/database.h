@@ -82,6 +82,13 @@ public:
 
     [[nodiscard]] Result<Statement> prepare(std::string_view sql);
 
+    /// Whether the write-ahead log stays as it is when this connection, the last one, is closed; else it is brought
+    /// into the file and removed.
+    void leaveLog(bool leave)
+    {
+        sqlite3_db_config(connection_.get(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, leave, nullptr);
+    }
+
     /// Makes `copy` hold what this database holds at this moment.
     [[nodiscard]] Done copyInto(Database& copy);
 

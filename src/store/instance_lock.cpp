@@ -18,7 +18,8 @@ Result<InstanceLock> InstanceLock::take(const std::string& path)
     auto file = std::make_unique<FileHandle>(::open(name.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, S_IRUSR | S_IWUSR));
     if (!file->isOpen()) {
         const std::string reason = std::generic_category().message(errno);
-        return fail(Errc::Io, name + " cannot be made (" + reason + "): see that its folder is there and may be written",
+        return fail(Errc::Io,
+                    name + " cannot be made (" + reason + "): see that its folder is there and may be written",
                     {"store-not-writable", {{"path", path}}});
     }
     if (::flock(file->number(), LOCK_EX | LOCK_NB) != 0) {

@@ -3,9 +3,8 @@
 
 #pragma once
 
-#include "store/file_handle.h"
-
 #include "base/result.h"
+#include "store/file_handle.h"
 
 #include <memory>
 #include <string>

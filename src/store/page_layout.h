@@ -66,7 +66,7 @@ struct Frame
 [[nodiscard]] inline Frame frameAt(std::string_view log, std::size_t pageBytes, std::size_t index)
 {
     const std::size_t at = logHeaderBytes + index * (frameHeaderBytes + pageBytes);
-    return {numberAt(log, at),     numberAt(log, at + 4), log.substr(at + 8, 8),
+    return {numberAt(log, at),      numberAt(log, at + 4), log.substr(at + 8, 8),
             log.substr(at + 16, 8), log.substr(at, 8),     log.substr(at + frameHeaderBytes, pageBytes)};
 }
 

@@ -8,6 +8,7 @@
 #include "store/backup.h"
 #include "store/carve.h"
 #include "store/durable_file.h"
+#include "store/end_witness.h"
 #include "store/gathered.h"
 #include "store/log_scan.h"
 #include "store/mapped_file.h"
@@ -68,8 +69,7 @@ Done gather(Gathered& gathered, const std::string& path, std::size_t source)
     if (!database || !log) {
         return fail(database ? log.error() : database.error());
     }
-    carveEntries(database->bytes(), log->bytes(),
-                 [&](ledger::Entry entry) { gathered.add(std::move(entry), source); });
+    carveEntries(database->bytes(), log->bytes(), [&](ledger::Entry entry) { gathered.add(std::move(entry), source); });
     return {};
 }
 
@@ -82,20 +82,25 @@ std::vector<std::string> sentencesOf(const std::vector<Fault>& faults)
     return sentences;
 }
 
-/// Why `journal`, which opened well, cannot be all: a backup of it holds more.
-Result<std::string> missingEnd(const SqliteJournal& journal, const std::vector<Backup>& backups)
+/// Why `journal`, which opened well, cannot be all: its witness names an entry that it does not have, or a backup does.
+Result<std::string> missingEnd(const SqliteJournal& journal, const std::optional<JournalEnd>& end,
+                               const std::vector<Backup>& backups)
 {
     const Result<Position> last = journal.last();
     const auto restores = journal.restores();
-    if (!last || !restores) {
-        return fail(last ? restores.error() : last.error());
+    const auto named = end && end->position > 0 ? journal.read(end->position - 1, 1) : std::vector<ledger::Stored>();
+    if (!last || !restores || !named) {
+        return fail(!last ? last.error() : !restores ? restores.error() : named.error());
+    }
+    const std::string shown = "it ends at entry " + std::to_string(*last) + ", but ";
+    if (end && (named->empty() || named->front().entry.hash != end->hash)) {
+        return shown + "entry " + std::to_string(end->position) + " had been logged, and is not there";
     }
     std::string restoredAt = restores->empty() ? "" : utcText(restores->back().atMs);
     std::erase_if(restoredAt, [](char sign) { return sign == '-' || sign == ':'; });
     for (const Backup& backup : backups) {
         if (backup.last > *last && backup.at > restoredAt) {
-            return "it ends at entry " + std::to_string(*last) + ", but the backup of " + backup.at + " holds "
-                + std::to_string(backup.last);
+            return shown + "the backup of " + backup.at + " holds " + std::to_string(backup.last);
         }
     }
     return std::string();
@@ -120,7 +125,8 @@ Result<Looked> look(const std::string& path, const std::vector<Backup>& backups,
     if (!there) {
         return fail(there.error());
     }
-    if (!*there && (!backups.empty() || !keptFiles(path).empty() || isDatabaseThere(path))) {
+    const std::optional<JournalEnd> end = writtenEnd(path);
+    if (!*there && (!backups.empty() || !keptFiles(path).empty() || isDatabaseThere(path) || end)) {
         return Looked{"its file is gone", nullptr, 0};
     }
     const Result<LogScan> scanned = scan(path);
@@ -131,13 +137,14 @@ Result<Looked> look(const std::string& path, const std::vector<Backup>& backups,
     if (!journal) {
         return damageAs(journal.error());
     }
+    (*journal)->leaveAsItIs();
     const auto faults = checkPiece(**journal, limits);
-    const auto end = missingEnd(**journal, backups);
-    if (!faults || !end) {
-        return damageAs(faults ? end.error() : faults.error());
+    const auto lack = missingEnd(**journal, end, backups);
+    if (!faults || !lack) {
+        return damageAs(faults ? lack.error() : faults.error());
     }
     const std::int64_t torn = scanned && scanned->isTorn ? 1 : 0;
-    return Looked{faults->empty() ? *end : faults->front(), std::move(*journal), torn};
+    return Looked{faults->empty() ? *lack : faults->front(), std::move(*journal), torn};
 }
 
 Done countTorn(SqliteJournal& journal, std::int64_t torn)
@@ -172,11 +179,20 @@ Done replace(const std::string& path, const std::string& aside, std::span<const 
     return moved;
 }
 
+/// How many entries are gone behind the last of `settled`, where `end` was the last one once and `gaps` are known.
+std::uint64_t missingBehind(const Gathered::Settled& settled, const std::optional<JournalEnd>& end, std::uint64_t gaps)
+{
+    const bool isThere = !end
+        || std::ranges::any_of(settled.entries, [&](const ledger::Entry& entry) { return entry.hash == end->hash; });
+    const std::uint64_t known = settled.entries.size() + gaps;
+    return isThere ? 0 : std::max<std::uint64_t>(end->position, known + 1) - known;
+}
+
 } // namespace
 
 std::uint64_t Recovered::missing() const
 {
-    std::uint64_t missing = 0;
+    std::uint64_t missing = endMissing;
     for (const Loss& loss : losses) {
         missing += loss.entries();
     }
@@ -261,15 +277,21 @@ Result<Recovered> recover(const std::string& path, const std::vector<std::string
     }
     Gathered::Settled settled = std::move(gathered).settle();
     if (settled.entries.empty()) {
-        return fail(Errc::Corrupt, path + " (" + why + "): not one entry can be read in it or in a backup; it is left as it is",
+        return fail(Errc::Corrupt,
+                    path + " (" + why + "): not one entry can be read in it or in a backup; it is left as it is",
                     {"store-not-a-journal", {{"path", path}}});
     }
     const std::string aside = keptName(path, keptBefore.size() + 1);
-    const Restore restore{wallMs, 0, why, settled.losses};
+    Recovered recovered{why, *there ? aside : std::string(), settled.entries.size(), 0, {}, settled.losses, 0};
+    recovered.endMissing = missingBehind(settled, writtenEnd(path), recovered.missing());
+    if (recovered.endMissing > 0) {
+        recovered.why += "; " + std::to_string(recovered.endMissing) + " entries at its end are gone";
+    }
+    const Restore restore{wallMs, 0, recovered.why, settled.losses};
     if (const Done replaced = replace(path, aside, settled.entries, restore); !replaced) {
         return fail(replaced.error());
     }
-    Recovered recovered{why, *there ? aside : std::string(), settled.entries.size(), 0, {}, settled.losses};
+    EndWitness(path).write({settled.entries.size(), settled.entries.back().hash});
     std::set<std::string> used;
     for (const std::size_t source : settled.sources) {
         if (source > 0) {
@@ -293,6 +315,7 @@ Result<Opened> openOrRecover(const std::string& path, const std::string& backups
         return fail(looked.error());
     }
     if (looked->damage.empty()) {
+        looked->journal->leaveAsItIs(false);
         if (const Done counted = countTorn(*looked->journal, looked->tornWrites); !counted) {
             return fail(counted.error());
         }

@@ -28,11 +28,12 @@ struct StartLimits
 struct Recovered
 {
     std::string why;
-    std::string keptAs;             ///< The damaged file; empty where there was none.
-    std::size_t entries = 0;        ///< In the new journal.
-    std::size_t fromBackups = 0;    ///< Of them such as could not be read in the damaged file.
+    std::string keptAs;                    ///< The damaged file; empty where there was none.
+    std::size_t entries = 0;               ///< In the new journal.
+    std::size_t fromBackups = 0;           ///< Of them such as could not be read in the damaged file.
     std::vector<std::string> backups = {}; ///< The ones that they came from.
     std::vector<ledger::Loss> losses = {}; ///< Gaps that stay.
+    std::uint64_t endMissing = 0;          ///< Entries behind the last one, as far as the journal's witness knew them.
 
     [[nodiscard]] std::uint64_t missing() const;
 };

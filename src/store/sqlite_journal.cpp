@@ -5,6 +5,7 @@
 
 #include "store/database.h"
 #include "store/durable_file.h"
+#include "store/end_witness.h"
 #include "store/log_scan.h"
 #include "store/mapped_file.h"
 #include "store/migrations.h"
@@ -245,7 +246,8 @@ Done recognise(const std::string& path)
         return page.size() >= header.size() && page.starts_with(magic)
             && numberAt(page, applicationIdAt) == journalApplicationId;
     };
-    if (!isOurs(bytes) && !isOurs(firstPageInLog(path))) {
+    // Beside an empty file SQLite throws a log away.
+    if (!isOurs(bytes) && (bytes.empty() || !isOurs(firstPageInLog(path)))) {
         return fail(Errc::Corrupt,
                     path
                         + " is not a journal of Loopside, or its beginning is damaged: it is left as it is; "
@@ -277,6 +279,7 @@ struct SqliteJournal::Connection
     Statement tip;
     Statement opening;
     Statement id;
+    EndWitness witness;
 
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
     [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
@@ -294,9 +297,10 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
         }
         statements.push_back(std::move(*statement));
     }
-    return std::make_unique<Connection>(Connection{std::move(database), std::move(statements[0]),
-                                                   std::move(statements[1]), std::move(statements[2]),
-                                                   std::move(statements[3]), std::move(statements[4])});
+    EndWitness witness(database.path());
+    return std::make_unique<Connection>(
+        Connection{std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
+                   std::move(statements[3]), std::move(statements[4]), std::move(witness)});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -353,6 +357,7 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     if (!database) {
         return fail(database.error());
     }
+    database->leaveLog(true);
     ready = refuseNewer(*database)
                 .and_then([&] { return checkPages(*database); })
                 .and_then([&] { return makeSettings(*database); })
@@ -364,6 +369,7 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     if (!connection) {
         return fail(connection.error());
     }
+    (*connection)->database.leaveLog(false);
     return std::unique_ptr<SqliteJournal>(new SqliteJournal(std::move(*connection)));
 }
 
@@ -395,6 +401,7 @@ Result<Position> SqliteJournal::append(std::span<const Entry> entries)
     if (const Done committed = transaction->commit(); !committed) {
         return fail(committed.error());
     }
+    connection_->witness.write({last, entries.back().hash});
     return last;
 }
 
@@ -527,6 +534,11 @@ Result<std::vector<Entry>> SqliteJournal::openings(Position position) const
         }
     }
     return found ? Result<std::vector<Entry>>(std::move(openings)) : fail(found.error());
+}
+
+void SqliteJournal::leaveAsItIs(bool leave)
+{
+    connection_->database.leaveLog(leave);
 }
 
 Done SqliteJournal::checkStructure() const

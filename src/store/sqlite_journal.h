@@ -15,9 +15,9 @@ namespace loopside::store {
 /// That a journal's file was made anew, out of what damage had left of another, of a backup or of an export.
 struct Restore
 {
-    std::int64_t atMs = 0;           ///< Wall clock, UTC.
-    ledger::Position position = 0;   ///< Of the last entry then. Chains that end there or before are over.
-    std::string why;                 ///< For people.
+    std::int64_t atMs = 0;                 ///< Wall clock, UTC.
+    ledger::Position position = 0;         ///< Of the last entry then. Chains that end there or before are over.
+    std::string why;                       ///< For people.
     std::vector<ledger::Loss> losses = {}; ///< What was missing then.
 
     friend bool operator==(const Restore&, const Restore&) = default;
@@ -43,9 +43,9 @@ public:
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> open(const std::string& path);
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> open(const std::string& path, const Options& options);
 
-    /// Makes the journal `path`, which must not be there, out of `entries` in that order, and returns when it is on disk.
-    /// Each has the hash that it states; entries of a chain may be missing where `restore` tells of it, whose position
-    /// is found here. Conflict if `path` is there, Io if the disk says no; nothing is left behind then.
+    /// Makes the journal `path`, which must not be there, out of `entries` in that order, and returns when it is on
+    /// disk. Each has the hash that it states; entries of a chain may be missing where `restore` tells of it, whose
+    /// position is found here. Conflict if `path` is there, Io if the disk says no; nothing is left behind then.
     [[nodiscard]] static Done make(const std::string& path, std::span<const ledger::Entry> entries,
                                    const Restore& restore);
 
@@ -63,6 +63,9 @@ public:
 
     /// The first entries of the chains that begin up to `position`.
     [[nodiscard]] Result<std::vector<ledger::Entry>> openings(ledger::Position position) const;
+
+    /// Whether file and log stay as they are when it is closed: damaged ones are evidence.
+    void leaveAsItIs(bool leave = true);
 
     /// Looks at the structure of the whole file. Corrupt if it is not whole.
     [[nodiscard]] Done checkStructure() const;

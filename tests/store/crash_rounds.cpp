@@ -22,7 +22,7 @@ namespace {
 
 using ledger::Entry;
 
-constexpr std::array allCuts = {PowerCut::DropsAll, PowerCut::KeepsAll, PowerCut::KeepsFirst,
+constexpr std::array allCuts = {PowerCut::DropsAll,  PowerCut::KeepsAll, PowerCut::KeepsFirst,
                                 PowerCut::KeepsSome, PowerCut::Tears,    PowerCut::Garbles};
 
 /// Batches of which some fill a page, some overflow, and which together outgrow the log of SQLite once.
@@ -66,7 +66,8 @@ std::optional<std::string> faultIn(const std::string& path, const Acknowledged& 
         return opened.error().sentence;
     }
     if (opened->recovered) {
-        return "a torn write was taken for damage: " + opened->recovered->why;
+        return std::to_string(acknowledged.entries.size())
+            + " entries were acknowledged, and this is called damage: " + opened->recovered->why;
     }
     report.torn += opened->tornWrites > 0 ? 1 : 0;
     const auto stored = allOf(*opened->journal);
@@ -94,6 +95,7 @@ CrashReport crashAtEverySync(std::size_t step, std::uint64_t seed, bool isDiskLy
         const std::string path = folder.file("journal.db");
         makeJournal(path, opening);
         std::vector<std::pair<std::string, std::string>> left;
+        std::string end;
         Acknowledged acknowledged{opening, {}};
         {
             FaultyDisk disk;
@@ -102,6 +104,7 @@ CrashReport crashAtEverySync(std::size_t step, std::uint64_t seed, bool isDiskLy
                 disk.lieAboutSyncs();
             }
             isCut = appendUntil(disk, path, static_cast<int>(n), batches, acknowledged);
+            end = contentOf(path + ".end");
             for (const PowerCut cut : allCuts) {
                 left.emplace_back(disk.afterCut(path, cut, random), disk.afterCut(path + "-wal", cut, random));
             }
@@ -110,6 +113,7 @@ CrashReport crashAtEverySync(std::size_t step, std::uint64_t seed, bool isDiskLy
             const TempFolder afterwards;
             write(afterwards.file("journal.db"), left[i].first);
             write(afterwards.file("journal.db-wal"), left[i].second);
+            write(afterwards.file("journal.db.end"), end);
             ++report.cuts;
             if (const auto fault = faultIn(afterwards.file("journal.db"), acknowledged, report)) {
                 report.firstFault = "seed " + std::to_string(seed) + ", call " + std::to_string(n) + ", cut "

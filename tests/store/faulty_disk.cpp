@@ -50,8 +50,7 @@ int writeFile(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at)
         code = realMethods(file).xWrite(real(file), bytes, size, at);
     }
     if (code == SQLITE_OK && File::from(file)->path != nullptr) {
-        disk->wrote(*File::from(file)->path, at,
-                    {static_cast<const char*>(bytes), static_cast<std::size_t>(size)});
+        disk->wrote(*File::from(file)->path, at, {static_cast<const char*>(bytes), static_cast<std::size_t>(size)});
     }
     return code;
 }
