@@ -46,11 +46,16 @@ Result<StoryFile> readStory(const std::string& path)
     return StoryFile{*std::move(text), *std::move(story)};
 }
 
-Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
+Done mustBeThere(const std::string& path)
 {
     std::error_code problem;
-    if (!std::filesystem::exists(path, problem)) {
-        return fail(Errc::NotFound, path + " is not there");
+    return std::filesystem::exists(path, problem) ? Done() : fail(Errc::NotFound, path + " is not there");
+}
+
+Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
+{
+    if (const Done there = mustBeThere(path); !there) {
+        return fail(there.error());
     }
     auto journal = store::SqliteJournal::open(path);
     if (!journal) {

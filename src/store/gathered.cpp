@@ -33,8 +33,8 @@ void Gathered::add(Entry entry, std::size_t source)
         return;
     }
     Writings& writings = chains_[entry.chain][entry.header.sequence];
-    const auto same = std::ranges::find_if(writings,
-                                           [&](const Found& found) { return found.entry.hash == entry.hash; });
+    // Whole: two with one hash may differ in their signature, and one of these is spoilt.
+    const auto same = std::ranges::find_if(writings, [&](const Found& found) { return found.entry == entry; });
     if (same == writings.end()) {
         writings.push_back({std::move(entry), source});
     }

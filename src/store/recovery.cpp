@@ -212,6 +212,11 @@ Message Opened::notice() const
     return tornWrites > 0 ? Message{"store-torn", {}} : Message{};
 }
 
+Result<std::int64_t> tornWritesOf(const SqliteJournal& journal)
+{
+    return journal.counter(tornCounter);
+}
+
 Result<std::vector<Loss>> lossesOf(const SqliteJournal& journal)
 {
     return journal.restores().transform([](const std::vector<Restore>& restores) {

@@ -65,6 +65,9 @@ struct Opened
 /// What the checks of a start find in `journal`; moves on to the next piece for the next start.
 [[nodiscard]] Result<std::vector<std::string>> checkPiece(SqliteJournal& journal, const StartLimits& limits);
 
+/// How many torn last writes were dropped from `journal` over its life.
+[[nodiscard]] Result<std::int64_t> tornWritesOf(const SqliteJournal& journal);
+
 /// Everything that restores have told to be missing in `journal`.
 [[nodiscard]] Result<std::vector<ledger::Loss>> lossesOf(const SqliteJournal& journal);
 

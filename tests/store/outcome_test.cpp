@@ -30,7 +30,7 @@ TEST_CASE("a torn write is told from acknowledged ones by what follows it and by
     const Sample sample(41, false);
     const std::size_t last = sample.bytes(Harm::LogTurned) - 1;
     CHECK(sample.outcomeOf(Harm::LogTurned, 2000) == Outcome::RecoveredWhole);
-    CHECK(sample.outcomeOf(Harm::LogTurned, 20) == Outcome::RecoveredWhole); // its header: SQLite drops all of it
+    CHECK(sample.outcomeOf(Harm::LogTurned, 20) == Outcome::RecoveredWhole);   // its header: SQLite drops all of it
     CHECK(sample.outcomeOf(Harm::LogTurned, last) == Outcome::RecoveredWhole); // acknowledged, and SQLite drops it
     CHECK(sample.outcomeOf(Harm::LogCut, 0) == Outcome::RecoveredLoss);
     const Sample blind = sample.withoutWitness();
