@@ -9,9 +9,7 @@
 
 namespace loopside::store {
 
-namespace {
-
-Error problemOf(const std::string& path, int code, const std::string& detail)
+Error errorOf(const std::string& path, int code, const std::string& detail)
 {
     const Message::Argument where{"path", path};
     switch (code & 0xFF) {
@@ -45,9 +43,11 @@ Error problemOf(const std::string& path, int code, const std::string& detail)
     }
 }
 
+namespace {
+
 tl::unexpected<Error> problemOf(const std::string& path, sqlite3* connection)
 {
-    return fail(problemOf(path, sqlite3_extended_errcode(connection), sqlite3_errmsg(connection)));
+    return fail(errorOf(path, sqlite3_extended_errcode(connection), sqlite3_errmsg(connection)));
 }
 
 } // namespace
@@ -134,10 +134,10 @@ Result<Database> Database::open(const std::string& path, int busyTimeoutMs)
     const int code = sqlite3_open_v2(path.c_str(), &connection, SQLITE_OPEN_READWRITE | SQLITE_OPEN_EXRESCODE, nullptr);
     Database database(path, connection);
     if (code != SQLITE_OK) {
-        return fail(problemOf(path, code, sqlite3_errstr(code)));
+        return fail(errorOf(path, code, sqlite3_errstr(code)));
     }
     if (sqlite3_db_readonly(connection, "main") != 0) {
-        return fail(problemOf(path, SQLITE_READONLY, {}));
+        return fail(errorOf(path, SQLITE_READONLY, {}));
     }
     sqlite3_busy_timeout(connection, busyTimeoutMs);
     sqlite3_db_config(connection, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
@@ -193,7 +193,7 @@ Done Database::copyInto(Database& copy)
         return {};
     }
     const int code = finished != SQLITE_OK ? finished : copied;
-    return fail(problemOf(copy.path(), code, sqlite3_errstr(code)));
+    return fail(errorOf(copy.path(), code, sqlite3_errstr(code)));
 }
 
 Result<WriteTransaction> WriteTransaction::begin(Database& database)

@@ -127,6 +127,9 @@ private:
     Database* database_; ///< None once it is over.
 };
 
+/// What to tell of the code `code` of SQLite, of which it says `detail`, about the database file `path`.
+[[nodiscard]] Error errorOf(const std::string& path, int code, const std::string& detail);
+
 /// What to tell of damage to the database file `path`, of which SQLite or we say `detail`.
 [[nodiscard]] Error damageOf(const std::string& path, const std::string& detail);
 

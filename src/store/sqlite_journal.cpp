@@ -13,10 +13,12 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <filesystem>
 #include <fstream>
 #include <functional>
 #include <limits>
+#include <system_error>
 #include <utility>
 
 namespace loopside::store {
@@ -257,16 +259,29 @@ Done recognise(const std::string& path)
     return {};
 }
 
+/// The code of SQLite in a line of its integrity check, which also tells of pages that the disk did not give: that is
+/// no damage.
+std::optional<int> codeIn(std::string_view line)
+{
+    constexpr std::string_view before = "error code=";
+    const std::size_t at = line.find(before);
+    int code = 0;
+    const bool isCode = at != std::string_view::npos
+        && std::from_chars(line.data() + at + before.size(), line.data() + line.size(), code).ec == std::errc();
+    return isCode ? std::optional(code) : std::nullopt;
+}
+
 Done checkPages(Database& database)
 {
     const Result<std::string> found = database.text("PRAGMA integrity_check(1)");
     if (!found) {
         return fail(found.error());
     }
-    if (*found != "ok") {
-        return fail(damageOf(database.path(), *found));
+    if (*found == "ok") {
+        return {};
     }
-    return {};
+    const std::optional<int> code = codeIn(*found);
+    return fail(code ? errorOf(database.path(), *code, *found) : damageOf(database.path(), *found));
 }
 
 } // namespace

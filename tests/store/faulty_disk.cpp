@@ -82,19 +82,29 @@ int syncFile(sqlite3_file* file, int flags)
 const sqlite3_io_methods methods = {
     3,
     closeFile,
-    [](sqlite3_file* f, void* to, int size, sqlite3_int64 at) { return realMethods(f).xRead(real(f), to, size, at); },
+    [](sqlite3_file* f, void* to, int size, sqlite3_int64 at) {
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xRead(real(f), to, size, at);
+    },
     writeFile,
     cutFile,
     syncFile,
-    [](sqlite3_file* f, sqlite3_int64* size) { return realMethods(f).xFileSize(real(f), size); },
-    [](sqlite3_file* f, int level) { return realMethods(f).xLock(real(f), level); },
+    [](sqlite3_file* f, sqlite3_int64* size) {
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xFileSize(real(f), size);
+    },
+    [](sqlite3_file* f, int level) {
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xLock(real(f), level);
+    },
     [](sqlite3_file* f, int level) { return realMethods(f).xUnlock(real(f), level); },
     [](sqlite3_file* f, int* result) { return realMethods(f).xCheckReservedLock(real(f), result); },
     [](sqlite3_file* f, int what, void* argument) { return realMethods(f).xFileControl(real(f), what, argument); },
     [](sqlite3_file* f) { return realMethods(f).xSectorSize(real(f)); },
     [](sqlite3_file* f) { return realMethods(f).xDeviceCharacteristics(real(f)); },
     [](sqlite3_file* f, int region, int size, int extend, volatile void** memory) {
-        return realMethods(f).xShmMap(real(f), region, size, extend, memory);
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xShmMap(real(f), region, size, extend, memory);
     },
     [](sqlite3_file* f, int first, int count, int flags) {
         return realMethods(f).xShmLock(real(f), first, count, flags);
@@ -111,7 +121,10 @@ int openFile(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int*
 {
     File* ours = File::from(file);
     ours->base.pMethods = nullptr;
-    const int code = realDisk->xOpen(realDisk, name, ours->real(), flags, outFlags);
+    int code = disk->codeForAnyOther();
+    if (code == SQLITE_OK) {
+        code = realDisk->xOpen(realDisk, name, ours->real(), flags, outFlags);
+    }
     if (code == SQLITE_OK) {
         ours->path = name == nullptr ? nullptr : new std::string(name);
         ours->base.pMethods = &methods;

@@ -38,6 +38,9 @@ public:
     void failFrom(int n, int code);
     void work() { countdown_ = 0; }
 
+    /// From now on every call of the disk counts and may fail, not only those that change something.
+    void countAllCalls() { countsAll_ = true; }
+
     /// Whether it failed since `failFrom`.
     [[nodiscard]] bool hasFailed() const { return hasFailed_; }
 
@@ -52,6 +55,7 @@ public:
 
     /// For the functions that SQLite calls.
     [[nodiscard]] int codeForNext();
+    [[nodiscard]] int codeForAnyOther() { return countsAll_ ? codeForNext() : 0; }
     [[nodiscard]] bool isLying() const { return isLying_; }
     void opened(const std::string& path);
     void keep(const std::string& path);
@@ -71,6 +75,7 @@ private:
     int countdown_ = 0; ///< 0: never fails.
     int code_ = 0;
     bool hasFailed_ = false;
+    bool countsAll_ = false;
     bool isLying_ = false;
     std::map<std::string, std::string> synced_;
     std::map<std::string, std::vector<Change>> since_; ///< What was changed since, by file, in order.
