@@ -155,7 +155,9 @@ std::vector<Backup> kept(const std::vector<Backup>& backups)
 Result<std::optional<Backup>> backUp(const SqliteJournal& journal, const std::string& folder, std::int64_t wallMs)
 {
     std::error_code cause;
-    std::filesystem::create_directories(folder, cause);
+    if (std::filesystem::create_directories(folder, cause)) {
+        std::filesystem::permissions(folder, std::filesystem::perms::owner_all, cause);
+    }
     const auto before = cause
         ? fail(Errc::Io, "the folder of backups " + folder + " cannot be made: " + cause.message())
         : backupsIn(folder);

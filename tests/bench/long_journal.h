@@ -40,6 +40,9 @@ double secondsOf(Work work)
 class MinuteClock final : public Clock
 {
 public:
+    MinuteClock() = default;
+    explicit MinuteClock(std::int64_t wallMs) { stamp_.wallMs = wallMs; }
+
     Stamp now() override
     {
         stamp_.wallMs += 60'000;
