@@ -96,7 +96,7 @@ TEST_CASE("an export that was cut short, added to or altered makes no journal")
     CHECK_FALSE(std::filesystem::exists(folder.file("b.db")));
 }
 
-TEST_CASE("verify says what is wrong and since when; restore puts it right from the backup")
+TEST_CASE("verify says what is wrong and since when, and restore puts it right from the backup")
 {
     const TempFolder folder;
     const std::string journal = folder.file("a.db");
