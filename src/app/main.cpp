@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "app/backup_timer.h"
 #include "app/demo.h"
 #include "app/face.h"
 #include "app/speaker.h"
@@ -8,8 +9,9 @@
 #include "app/tour.h"
 #include "app/window.h"
 #include "app/wording.h"
+#include "store/instance_lock.h"
 #include "store/key_file.h"
-#include "store/sqlite_journal.h"
+#include "store/recovery.h"
 
 #include <QCommandLineParser>
 #include <QDir>
@@ -41,21 +43,37 @@ int refuse(const std::string& sentence)
 /// Everything that a tablet stands on, in one folder.
 struct Ground
 {
+    std::optional<store::InstanceLock> lock;
     std::unique_ptr<store::SqliteJournal> journal;
     std::unique_ptr<store::DraftStore> drafts;
     std::optional<ledger::DeviceKey> key;
+    Message notice; ///< What became of the journal at this start; an empty id: nothing.
 };
 
-Result<Ground> groundIn(const QString& folder)
+std::string journalIn(const QString& folder)
+{
+    return folder.toStdString() + "/journal.sqlite";
+}
+
+std::string backupsIn(const QString& folder)
+{
+    return folder.toStdString() + "/backups";
+}
+
+Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
 {
     if (!QDir().mkpath(folder)) {
         return fail(Errc::Io, "the folder " + folder.toStdString() + " cannot be made");
     }
     const std::string base = folder.toStdString();
     Ground ground;
-    auto journal = store::SqliteJournal::open(base + "/journal.sqlite");
-    if (!journal) {
-        return fail(journal.error());
+    auto lock = store::InstanceLock::take(journalIn(folder));
+    if (!lock) {
+        return fail(lock.error());
+    }
+    auto opened = store::openOrRecover(journalIn(folder), backups, clock.now().wallMs);
+    if (!opened) {
+        return fail(opened.error());
     }
     auto drafts = store::DraftStore::open(base + "/drafts.sqlite");
     if (!drafts) {
@@ -65,7 +83,9 @@ Result<Ground> groundIn(const QString& folder)
     if (!key) {
         return fail(key.error());
     }
-    ground.journal = *std::move(journal);
+    ground.notice = opened->notice();
+    ground.lock = *std::move(lock);
+    ground.journal = std::move(opened->journal);
     ground.drafts = *std::move(drafts);
     ground.key = *std::move(key);
     return ground;
@@ -129,11 +149,12 @@ Result<app::Site> siteOf(const QString& path)
 /// Plays the demo shift into `folder`, without a display or with one.
 int tour(const QString& folder, const app::Site& site, words::Words words)
 {
-    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "drafts.sqlite",
-                            "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
+    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end",
+                            "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
-    auto ground = groundIn(folder);
+    app::TourClock clock;
+    auto ground = groundIn(folder, {}, clock);
     if (!ground) {
         return refuse(ground.error().sentence);
     }
@@ -141,7 +162,6 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
     if (!story) {
         return refuse(story.error().sentence);
     }
-    app::TourClock clock;
     SeededRandom random(1);
     auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
                                     deviceOf(*ground->key), *std::move(ground->key));
@@ -159,18 +179,21 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
 
 int floor(const Options& options, const app::Site& site, words::Words words)
 {
-    auto ground = groundIn(options.data);
+    app::SystemClock clock;
+    auto ground = groundIn(options.data, backupsIn(options.data), clock);
     if (!ground) {
         return refuse(ground.error().sentence);
     }
-    app::SystemClock clock;
     app::SystemRandom random;
     auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
                                     deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
-    (*tablet)->setTrouble(QString::fromStdString(ground->drafts->notice()));
+    (*tablet)->setTrouble(ground->notice.id.empty() ? QString::fromStdString(ground->drafts->notice())
+                                                    : (*tablet)->say(ground->notice));
+    app::BackupTimer backups(**tablet, journalIn(options.data), backupsIn(options.data));
+    backups.begin();
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
     app::AppView view(**tablet);

@@ -5,8 +5,10 @@
 
 #include "base/require.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
+#include <chrono>
 #include <limits>
 
 namespace loopside {
@@ -152,6 +154,26 @@ std::string fixed(double number, int decimals)
         text.erase(0, 1);
     }
     return text;
+}
+
+std::string utcText(std::int64_t wallMs)
+{
+    constexpr std::int64_t yearZero = -62'167'219'200'000;
+    constexpr std::int64_t yearTenThousand = 253'402'300'800'000;
+    if (wallMs < yearZero || wallMs >= yearTenThousand) {
+        return std::to_string(wallMs) + " ms";
+    }
+    const std::chrono::sys_time<std::chrono::milliseconds> time{std::chrono::milliseconds(wallMs)};
+    const auto day = std::chrono::floor<std::chrono::days>(time);
+    const std::chrono::year_month_day date(day);
+    const std::chrono::hh_mm_ss clock(std::chrono::floor<std::chrono::seconds>(time - day));
+    const auto padded = [](std::int64_t number, std::size_t digits) {
+        const std::string text = std::to_string(number);
+        return std::string(digits - std::min(digits, text.size()), '0') + text;
+    };
+    return padded(static_cast<int>(date.year()), 4) + '-' + padded(static_cast<unsigned>(date.month()), 2) + '-'
+        + padded(static_cast<unsigned>(date.day()), 2) + 'T' + padded(clock.hours().count(), 2) + ':'
+        + padded(clock.minutes().count(), 2) + ':' + padded(clock.seconds().count(), 2) + 'Z';
 }
 
 } // namespace loopside

@@ -28,4 +28,8 @@ namespace loopside {
 /// `number` with exactly `decimals` (0 to 20) digits behind the point, never "-0".
 [[nodiscard]] std::string fixed(double number, int decimals);
 
+/// The moment `wallMs` (UTC, milliseconds since 1970) to the second, such as "2026-07-12T06:15:00Z"; a moment outside
+/// the years 0 to 9999 as its number with "ms" behind it.
+[[nodiscard]] std::string utcText(std::int64_t wallMs);
+
 } // namespace loopside

@@ -132,7 +132,31 @@ struct ForecastOptions
 /// Lists the entries of a journal, oldest first.
 [[nodiscard]] Done record(const std::string& journal, bool json, std::ostream& out);
 
-/// Checks every hash, link and signature of a journal and folds it. Fails if anything is wrong, after listing it.
+struct KeepOptions
+{
+    std::string journal;
+    std::string to;                ///< A file for an export (empty: the output), a folder of backups else.
+    std::vector<std::string> from; ///< Files to take entries from.
+    bool json = false;
+};
+
+/// Writes every entry of a journal as a line, behind one that says how many there are.
+[[nodiscard]] Done exportJournal(const KeepOptions& options, std::ostream& out);
+
+/// Makes a journal that is not there yet out of an export, if every line of it is as it was written.
+[[nodiscard]] Done importJournal(const KeepOptions& options, std::ostream& out);
+
+/// Makes a checked backup of a journal, which may be in use, and removes backups that are too many.
+[[nodiscard]] Done backUpJournal(const KeepOptions& options, std::ostream& out);
+
+/// Makes a journal anew from all that can be read in it and in backups. Refused while a program has it open.
+[[nodiscard]] Done restoreJournal(const KeepOptions& options, std::ostream& out);
+
+/// Gives a device a new key and keeps the old one beside it.
+[[nodiscard]] Done newKey(const std::string& path, bool json, std::ostream& out);
+
+/// Checks structure, every hash, link and signature of a journal and folds it. Fails if anything is wrong, after
+/// listing it; what restores have told to be missing is listed too, and is no new fault.
 [[nodiscard]] Done verify(const std::string& journal, bool json, std::ostream& out);
 
 } // namespace loopside::cli

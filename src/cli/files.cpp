@@ -6,6 +6,8 @@
 #include "ledger/json.h"
 #include "store/sqlite_journal.h"
 
+#include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -24,12 +26,15 @@ Result<std::string> readFile(const std::string& path, std::size_t bytesMax)
     if (!file) {
         return fail(Errc::Io, path + " cannot be opened: " + std::strerror(errno));
     }
-    std::string text(bytesMax + 1, '\0');
-    file.read(text.data(), static_cast<std::streamsize>(text.size()));
+    std::string text;
+    std::array<char, 65536> piece = {}; // not all that may come at once: most files are short
+    while (text.size() <= bytesMax && file) {
+        file.read(piece.data(), static_cast<std::streamsize>(std::min(piece.size(), bytesMax + 1 - text.size())));
+        text.append(piece.data(), static_cast<std::size_t>(file.gcount()));
+    }
     if (file.bad()) {
         return fail(Errc::Io, path + " cannot be read");
     }
-    text.resize(static_cast<std::size_t>(file.gcount()));
     return text;
 }
 
@@ -46,11 +51,16 @@ Result<StoryFile> readStory(const std::string& path)
     return StoryFile{*std::move(text), *std::move(story)};
 }
 
-Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
+Done mustBeThere(const std::string& path)
 {
     std::error_code problem;
-    if (!std::filesystem::exists(path, problem)) {
-        return fail(Errc::NotFound, path + " is not there");
+    return std::filesystem::exists(path, problem) ? Done() : fail(Errc::NotFound, path + " is not there");
+}
+
+Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
+{
+    if (const Done there = mustBeThere(path); !there) {
+        return fail(there.error());
     }
     auto journal = store::SqliteJournal::open(path);
     if (!journal) {

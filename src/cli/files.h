@@ -26,6 +26,9 @@ struct StoryFile
 /// Reads and parses a story; a fault names the file and the place in it.
 [[nodiscard]] Result<StoryFile> readStory(const std::string& path);
 
+/// NotFound unless something of that name is there.
+[[nodiscard]] Done mustBeThere(const std::string& path);
+
 /// Opens a journal that must be there.
 [[nodiscard]] Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path);
 

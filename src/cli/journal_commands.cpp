@@ -6,6 +6,7 @@
 #include "cli/files.h"
 #include "ledger/logbook.h"
 #include "ledger/verify.h"
+#include "store/recovery.h"
 
 #include <nlohmann/json.hpp>
 
@@ -45,6 +46,35 @@ public:
     Stamp now() override { return {}; }
 };
 
+Json restoresJson(const std::vector<store::Restore>& restores)
+{
+    Json list = Json::array();
+    for (const store::Restore& restore : restores) {
+        Json missing = Json::array();
+        for (const ledger::Loss& loss : restore.losses) {
+            missing.push_back({{"chain", toText(loss.chain)}, {"after", loss.after}, {"before", loss.before}});
+        }
+        list.push_back(
+            {{"at_ms", restore.atMs}, {"position", restore.position}, {"why", restore.why}, {"missing", missing}});
+    }
+    return list;
+}
+
+void tellRestores(const std::vector<store::Restore>& restores, std::int64_t torn, std::ostream& out)
+{
+    for (const store::Restore& restore : restores) {
+        out << "made anew on " << utcText(restore.atMs) << " up to position " << restore.position << ": " << restore.why
+            << "\n";
+        for (const ledger::Loss& loss : restore.losses) {
+            out << "  missing since then: entries " << loss.after + 1 << " to " << loss.before - 1 << " of chain "
+                << toText(loss.chain) << "\n";
+        }
+    }
+    if (torn > 0) {
+        out << torn << " torn last writes were dropped, never shown as logged\n";
+    }
+}
+
 } // namespace
 
 Done record(const std::string& path, bool json, std::ostream& out)
@@ -65,14 +95,15 @@ Done record(const std::string& path, bool json, std::ostream& out)
 
 Done verify(const std::string& path, bool json, std::ostream& out)
 {
-    const auto journal = openExisting(path);
-    if (!journal) {
-        return fail(journal.error());
+    const auto journal = mustBeThere(path).and_then([&] { return store::SqliteJournal::open(path); });
+    const auto restores = journal ? (*journal)->restores() : fail(journal.error());
+    const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
+    const auto torn = journal ? store::tornWritesOf(**journal) : fail(journal.error());
+    if (!restores || !losses || !torn) {
+        return fail(!restores ? restores.error() : !losses ? losses.error() : torn.error());
     }
-    auto faults = ledger::verifyAll(**journal);
-    std::size_t entries = 0;
-    // A fault in reading stands among the faults already.
-    (void)ledger::readAll(**journal, [&](const ledger::Stored&) { return ++entries, Done{}; });
+    auto faults = ledger::verifyAll(**journal, *losses);
+    const std::uint64_t entries = (*journal)->last().value_or(0);
     NoClock clock;
     SeededRandom random(0);
     const auto folded = ledger::Logbook::open(**journal, clock, random);
@@ -82,14 +113,22 @@ Done verify(const std::string& path, bool json, std::ostream& out)
     Json list = Json::array();
     for (const auto& fault : faults) {
         list.push_back({{"position", fault.position}, {"sentence", fault.sentence}});
-        if (!json) {
-            out << fault.sentence << "\n";
-        }
     }
     if (json) {
-        out << Json({{"entries", entries}, {"faults", list}}).dump() << "\n";
-    } else if (faults.empty()) {
-        out << entries << " entries; every hash, link and signature holds\n";
+        out << Json({{"entries", entries},
+                     {"faults", list},
+                     {"restores", restoresJson(*restores)},
+                     {"torn_writes", *torn}})
+                   .dump()
+            << "\n";
+    } else {
+        tellRestores(*restores, *torn, out);
+        for (const auto& fault : faults) {
+            out << fault.sentence << "\n";
+        }
+        if (faults.empty()) {
+            out << entries << " entries; every hash, link and signature holds\n";
+        }
     }
     return faults.empty() ? Done{} : fail(Errc::Corrupt, path + ": " + std::to_string(faults.size()) + " faults found");
 }

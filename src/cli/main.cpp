@@ -33,6 +33,11 @@ public:
         addForecast();
         addJournal("record", "list the entries of a journal, oldest first", loopside::cli::record);
         addJournal("verify", "check every hash, link and signature of a journal", loopside::cli::verify);
+        addExport();
+        addImport();
+        addBackup();
+        addRestore();
+        addNewKey();
     }
 
     int run(int argc, char** argv)
@@ -187,6 +192,55 @@ private:
         verb->callback([this, act] { action_ = [this, act] { return act(path_, json_, std::cout); }; });
     }
 
+    using Keep = Done (*)(const loopside::cli::KeepOptions&, std::ostream&);
+
+    CLI::App* addKeep(const char* name, const char* what, Keep act)
+    {
+        CLI::App* verb = app_.add_subcommand(name, what);
+        verb->add_flag("--json", keep_.json, "one JSON object");
+        verb->callback([this, act] { action_ = [this, act] { return act(keep_, std::cout); }; });
+        return verb;
+    }
+
+    void addExport()
+    {
+        CLI::App* verb = addKeep("export", "every entry of a journal as a line of JSON", loopside::cli::exportJournal);
+        verb->add_option("JOURNAL", keep_.journal, "the journal file")->required();
+        verb->add_option("--to", keep_.to, "the file to write; none: the output");
+    }
+
+    void addImport()
+    {
+        CLI::App* verb = addKeep("import", "make a journal from an export", loopside::cli::importJournal);
+        verb->add_option("EXPORT", keep_.from, "the export")->required()->expected(1);
+        verb->add_option("--journal", keep_.journal, "the journal to make; it must not be there")->required();
+    }
+
+    void addBackup()
+    {
+        CLI::App* verb = addKeep("backup", "a checked copy of a journal, which may be in use",
+                                 loopside::cli::backUpJournal);
+        verb->add_option("JOURNAL", keep_.journal, "the journal file")->required();
+        verb->add_option("--to", keep_.to, "the folder of backups")->required();
+    }
+
+    void addRestore()
+    {
+        CLI::App* verb = addKeep("restore", "make a journal anew from all that can be read in it and in backups",
+                                 loopside::cli::restoreJournal);
+        verb->add_option("JOURNAL", keep_.journal, "the journal file; what is there is kept")->required();
+        verb->add_option("--backups", keep_.to, "a folder of backups");
+        verb->add_option("--from", keep_.from, "a journal or a backup; may be repeated");
+    }
+
+    void addNewKey()
+    {
+        CLI::App* verb = app_.add_subcommand("new-key", "give the device a new key; the old one is kept");
+        verb->add_option("KEYFILE", path_, "the key file")->required();
+        verb->add_flag("--json", json_, "one JSON object");
+        verb->callback([this] { action_ = [this] { return loopside::cli::newKey(path_, json_, std::cout); }; });
+    }
+
     CLI::App app_{"Loopside without a screen: what the technician is told, from story files and journals."};
     std::function<Done()> action_;
     loopside::cli::ReplayOptions replay_;
@@ -196,6 +250,7 @@ private:
     loopside::cli::CleanUpOptions cleanUp_;
     loopside::cli::CodeOptions code_;
     loopside::cli::ForecastOptions forecast_;
+    loopside::cli::KeepOptions keep_;
     std::string path_;
     bool json_ = false;
 };

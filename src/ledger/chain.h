@@ -48,6 +48,7 @@ struct ChainHead
     Hash last = {};             ///< Hash of the last entry.
     std::uint64_t clock = 0;    ///< Hybrid clock of the last entry.
     PublicKey publicKey = {};   ///< As the chain's first entry states it.
+    bool isOver = false;        ///< The journal was restored since: the device goes on with a chain of its own.
 
     friend bool operator==(const ChainHead&, const ChainHead&) = default;
 };
@@ -59,6 +60,17 @@ struct ChainTip
     std::uint64_t sequence = 0;
     std::uint64_t clock = 0; ///< Hybrid clock; it rises from entry to entry.
     Hash hash = {};
+};
+
+/// Entries of a chain that damage took, known and told since a restore: those between two that are there.
+struct Loss
+{
+    Id chain = {};
+    std::uint64_t after = 0;  ///< Sequence of the last entry before the gap; 0: the chain's opening is gone too.
+    std::uint64_t before = 0; ///< Sequence of the first one behind it.
+
+    [[nodiscard]] std::uint64_t entries() const { return before - after - 1; }
+    friend bool operator==(const Loss&, const Loss&) = default;
 };
 
 /// The rule that every journal keeps: whether `entry` may be added behind `tip`, the last entry of its chain (none:

@@ -8,6 +8,7 @@
 #include "ledger/chain.h"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 namespace loopside::ledger {
@@ -43,8 +44,36 @@ Result<Logbook> Logbook::open(Journal& journal, Clock& clock, RandomSource& rand
 
 Done Logbook::fold()
 {
+    // Almost always the journal's order is that of folding, and no more than an entry is held at a time.
+    bool isSorted = true;
+    std::optional<run::Header> last;
+    const auto foldAtOnce = [&](Committed committed) {
+        isSorted = isSorted && (!last || !foldsBefore(committed.header, *last));
+        if (isSorted) {
+            state_ = run::apply(std::move(state_), committed.header, committed.event);
+        }
+        last = committed.header;
+    };
+    if (auto read = eachEvent(foldAtOnce); !read || isSorted) {
+        return read;
+    }
     std::vector<Committed> entries;
-    auto read = readAll(*journal_, [&](const Stored& stored) -> Done {
+    if (auto read = eachEvent([&](Committed committed) { entries.push_back(std::move(committed)); }); !read) {
+        return read;
+    }
+    std::stable_sort(entries.begin(), entries.end(),
+                     [](const Committed& a, const Committed& b) { return foldsBefore(a.header, b.header); });
+    state_ = {};
+    for (const Committed& entry : entries) {
+        state_ = run::apply(std::move(state_), entry.header, entry.event);
+    }
+    return {};
+}
+
+Done Logbook::eachEvent(const std::function<void(Committed)>& take)
+{
+    unknown_ = 0;
+    return readAll(*journal_, [&](const Stored& stored) -> Done {
         heard(stored.entry.header.clock);
         if (stored.entry.kind == chainOpenedKind) {
             return {};
@@ -59,18 +88,9 @@ Done Logbook::fold()
                         "entry " + std::to_string(stored.position) + " of the journal does not say what its kind \""
                             + stored.entry.kind + "\" should say: " + event.error().sentence);
         }
-        entries.push_back({stored.entry.header, *std::move(event)});
+        take({stored.entry.header, *std::move(event)});
         return {};
     });
-    if (!read) {
-        return read;
-    }
-    std::stable_sort(entries.begin(), entries.end(),
-                     [](const Committed& a, const Committed& b) { return foldsBefore(a.header, b.header); });
-    for (const Committed& entry : entries) {
-        state_ = run::apply(std::move(state_), entry.header, entry.event);
-    }
-    return {};
 }
 
 Done Logbook::enrol(const Id& device, DeviceKey key)
@@ -79,7 +99,7 @@ Done Logbook::enrol(const Id& device, DeviceKey key)
     if (!head) {
         return fail(head.error());
     }
-    if (*head) {
+    if (*head && !(*head)->isOver) {
         auto sealer = Sealer::continueChain(**head, std::move(key));
         if (!sealer) {
             return fail(sealer.error());
@@ -89,7 +109,8 @@ Done Logbook::enrol(const Id& device, DeviceKey key)
         return {};
     }
     const Stamp now = clock_->now();
-    Sealer sealer = Sealer::startChain(device, ids_.next(now.wallMs), std::move(key));
+    const auto parent = head->has_value() ? std::optional(ParentChain{(*head)->chain, (*head)->last}) : std::nullopt;
+    Sealer sealer = Sealer::startChain(device, ids_.next(now.wallMs), std::move(key), parent);
     sealer.heard(latest_);
     const std::vector<Draft> drafts = {sealer.chainOpened()};
     const auto entries = sealer.seal(drafts, now, device, ids_); // no person yet: the device stands for itself

@@ -12,6 +12,7 @@
 #include "ledger/sealer.h"
 #include "run/decide.h"
 
+#include <functional>
 #include <map>
 #include <vector>
 
@@ -39,7 +40,8 @@ public:
     /// this version does not know are kept and counted.
     [[nodiscard]] static Result<Logbook> open(Journal& journal, Clock& clock, RandomSource& random);
 
-    /// Lets `device` write: goes on with its chain, or opens one. Conflict if the key is not the chain's.
+    /// Lets `device` write: goes on with its chain, or opens one, behind the old one where that is over. Conflict if
+    /// the key is not that of a chain to go on with.
     [[nodiscard]] Done enrol(const Id& device, DeviceKey key);
 
     /// Decides `command`, commits what follows and applies it. On failure nothing was written and nothing changed.
@@ -58,6 +60,7 @@ private:
     Logbook(Journal& journal, Clock& clock, RandomSource& random);
 
     [[nodiscard]] Done fold();
+    [[nodiscard]] Done eachEvent(const std::function<void(Committed)>& take);
     [[nodiscard]] Done commit(const std::vector<Entry>& entries, Sealer& sealer);
     void heard(std::uint64_t clock);
 

@@ -5,6 +5,10 @@
 
 #include "base/text.h"
 
+#include <algorithm>
+#include <limits>
+#include <utility>
+
 namespace loopside::ledger {
 
 void Verifier::take(const Stored& stored)
@@ -18,11 +22,25 @@ void Verifier::take(const Stored& stored)
         say(stored, "was changed: its bytes do not have the hash that it states");
     }
     Chain& chain = chainOf(stored);
-    checkLink(stored, chain.tip);
-    if (chain.key && !isSignedBy(entry, *chain.key)) {
+    checkLink(stored, chain);
+    if (signatures_ == Signatures::Checked && chain.key && !isSignedBy(entry, *chain.key)) {
         say(stored, "is not signed by the key of its chain");
     }
     chain.tip = {entry.header.device, entry.header.sequence, entry.header.clock, entry.hash};
+    chain.isTipKnown = true;
+}
+
+void Verifier::beginBehind(Position position, std::span<const Entry> openings)
+{
+    last_ = position;
+    for (const Entry& entry : openings) {
+        Chain& chain = chains_[entry.chain];
+        chain.tip.device = entry.header.device;
+        chain.isTipKnown = false;
+        if (const Result<ChainOpening> opening = chainOpeningFrom(entry.body)) {
+            chain.key = opening->publicKey;
+        }
+    }
 }
 
 void Verifier::checkPosition(const Stored& stored)
@@ -44,6 +62,10 @@ Verifier::Chain& Verifier::chainOf(const Stored& stored)
         return chain;
     }
     chain.tip.device = entry.header.device;
+    if (isForgiven(entry, 0)) {
+        chain.tip = {entry.header.device, entry.header.sequence - 1, 0, entry.previous};
+        return chain;
+    }
     if (entry.header.sequence != 1 || entry.kind != chainOpenedKind) {
         say(stored,
             "comes without the entry that opens its chain: from here on this chain's signatures cannot be checked");
@@ -59,11 +81,26 @@ Verifier::Chain& Verifier::chainOf(const Stored& stored)
     return chain;
 }
 
-void Verifier::checkLink(const Stored& stored, const ChainTip& tip)
+bool Verifier::isForgiven(const Entry& entry, std::uint64_t after) const
 {
+    return std::ranges::find(losses_, Loss{entry.chain, after, entry.header.sequence}) != losses_.end();
+}
+
+void Verifier::checkLink(const Stored& stored, const Chain& chain)
+{
+    const ChainTip& tip = chain.tip;
     const Entry& entry = stored.entry;
     const std::uint64_t sequence = entry.header.sequence;
-    if (sequence != tip.sequence + 1) {
+    const bool isGapKnown = isForgiven(entry, tip.sequence);
+    if (!chain.isTipKnown) {
+        if (entry.header.device != tip.device) {
+            say(stored, "was made by another device than the one that opened its chain");
+        }
+        return;
+    }
+    if (isGapKnown) {
+        // told of; only its clock and its device can be held against the entry before
+    } else if (sequence != tip.sequence + 1) {
         say(stored,
             "follows entry " + std::to_string(tip.sequence) + ": entries of its chain are missing, doubled or moved");
     } else if (entry.previous != tip.hash) {
@@ -83,16 +120,22 @@ void Verifier::say(const Stored& stored, const std::string& what)
     faults_.push_back({stored.position,
                        "position " + std::to_string(stored.position) + " (entry "
                            + std::to_string(entry.header.sequence) + " of chain " + toText(entry.chain) + ", \""
-                           + quotable(entry.kind) + "\") " + what});
+                           + quotable(entry.kind) + "\", entered " + utcText(entry.header.entered.wallMs) + ") "
+                           + what});
 }
 
-std::vector<Fault> verifyAll(const Journal& journal)
+std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses)
+{
+    Verifier verifier;
+    verifier.forgive(losses);
+    return verifyPiece(std::move(verifier), journal, 0, std::numeric_limits<std::size_t>::max());
+}
+
+std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after, std::size_t limit)
 {
     constexpr std::size_t entriesAtATime = 256;
-    Verifier verifier;
-    Position after = 0;
-    while (true) {
-        const Result<std::vector<Stored>> read = journal.read(after, entriesAtATime);
+    while (limit > 0) {
+        const Result<std::vector<Stored>> read = journal.read(after, std::min(limit, entriesAtATime));
         if (!read) {
             std::vector<Fault> faults = verifier.faults();
             faults.push_back(
@@ -100,13 +143,15 @@ std::vector<Fault> verifyAll(const Journal& journal)
             return faults;
         }
         if (read->empty()) {
-            return verifier.faults();
+            break;
         }
         for (const Stored& stored : *read) {
             verifier.take(stored);
         }
         after = read->back().position;
+        limit -= read->size();
     }
+    return verifier.faults();
 }
 
 } // namespace loopside::ledger

@@ -7,6 +7,7 @@
 
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,21 @@ struct Fault
 class Verifier
 {
 public:
+    enum class Signatures
+    {
+        Checked,
+        PassedOver, ///< Thirty times as quick; what was changed and hashed anew by a forger is then not seen.
+    };
+
+    explicit Verifier(Signatures signatures = Signatures::Checked) : signatures_{signatures} {}
+
+    /// Takes gaps that a restore has told of for what they are: no faults.
+    void forgive(std::span<const Loss> losses) { losses_.assign(losses.begin(), losses.end()); }
+
+    /// Begins behind `position` instead of before the first entry. `openings` are the first entries of the chains that
+    /// began up to there. What links the first entry of each chain to the one before it is then not seen.
+    void beginBehind(Position position, std::span<const Entry> openings);
+
     /// Looks at the next entry. Entries come in the order of their positions, from the first one on.
     void take(const Stored& stored);
 
@@ -38,21 +54,29 @@ public:
 private:
     struct Chain
     {
-        ChainTip tip;
-        std::optional<PublicKey> key; ///< None: the chain's opening is not there or cannot be read.
+        ChainTip tip = {};
+        std::optional<PublicKey> key = {}; ///< None: the chain's opening is not there or cannot be read.
+        bool isTipKnown = true;
     };
 
     void checkPosition(const Stored& stored);
     Chain& chainOf(const Stored& stored);
-    void checkLink(const Stored& stored, const ChainTip& tip);
+    void checkLink(const Stored& stored, const Chain& chain);
+    [[nodiscard]] bool isForgiven(const Entry& entry, std::uint64_t after) const;
     void say(const Stored& stored, const std::string& what);
 
+    Signatures signatures_;
+    std::vector<Loss> losses_;
     Position last_ = 0; ///< Of the entry looked at last.
     std::map<Id, Chain> chains_;
     std::vector<Fault> faults_;
 };
 
-/// All faults of `journal`. Where reading itself fails, that is the last fault.
-[[nodiscard]] std::vector<Fault> verifyAll(const Journal& journal);
+/// All faults of `journal`. Where reading itself fails, that is the last fault. Gaps that `losses` tells of are none.
+[[nodiscard]] std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses = {});
+
+/// What `verifier`, which stands at `after`, finds from there on in at most `limit` entries.
+[[nodiscard]] std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after,
+                                             std::size_t limit);
 
 } // namespace loopside::ledger

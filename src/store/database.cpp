@@ -9,9 +9,7 @@
 
 namespace loopside::store {
 
-namespace {
-
-Error problemOf(const std::string& path, int code, const std::string& detail)
+Error errorOf(const std::string& path, int code, const std::string& detail)
 {
     const Message::Argument where{"path", path};
     switch (code & 0xFF) {
@@ -45,9 +43,11 @@ Error problemOf(const std::string& path, int code, const std::string& detail)
     }
 }
 
+namespace {
+
 tl::unexpected<Error> problemOf(const std::string& path, sqlite3* connection)
 {
-    return fail(problemOf(path, sqlite3_extended_errcode(connection), sqlite3_errmsg(connection)));
+    return fail(errorOf(path, sqlite3_extended_errcode(connection), sqlite3_errmsg(connection)));
 }
 
 } // namespace
@@ -134,10 +134,10 @@ Result<Database> Database::open(const std::string& path, int busyTimeoutMs)
     const int code = sqlite3_open_v2(path.c_str(), &connection, SQLITE_OPEN_READWRITE | SQLITE_OPEN_EXRESCODE, nullptr);
     Database database(path, connection);
     if (code != SQLITE_OK) {
-        return fail(problemOf(path, code, sqlite3_errstr(code)));
+        return fail(errorOf(path, code, sqlite3_errstr(code)));
     }
     if (sqlite3_db_readonly(connection, "main") != 0) {
-        return fail(problemOf(path, SQLITE_READONLY, {}));
+        return fail(errorOf(path, SQLITE_READONLY, {}));
     }
     sqlite3_busy_timeout(connection, busyTimeoutMs);
     sqlite3_db_config(connection, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
@@ -179,6 +179,21 @@ Result<Statement> Database::prepare(std::string_view sql)
         return problemOf(path(), connection_.get());
     }
     return Statement(path_.get(), statement);
+}
+
+Done Database::copyInto(Database& copy)
+{
+    sqlite3_backup* backup = sqlite3_backup_init(copy.connection_.get(), "main", connection_.get(), "main");
+    if (backup == nullptr) {
+        return problemOf(copy.path(), copy.connection_.get());
+    }
+    const int copied = sqlite3_backup_step(backup, -1);
+    const int finished = sqlite3_backup_finish(backup);
+    if (copied == SQLITE_DONE && finished == SQLITE_OK) {
+        return {};
+    }
+    const int code = finished != SQLITE_OK ? finished : copied;
+    return fail(errorOf(copy.path(), code, sqlite3_errstr(code)));
 }
 
 Result<WriteTransaction> WriteTransaction::begin(Database& database)

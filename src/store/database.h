@@ -82,6 +82,16 @@ public:
 
     [[nodiscard]] Result<Statement> prepare(std::string_view sql);
 
+    /// Whether the write-ahead log stays as it is when this connection, the last one, is closed; else it is brought
+    /// into the file and removed.
+    void leaveLog(bool leave)
+    {
+        sqlite3_db_config(connection_.get(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, leave, nullptr);
+    }
+
+    /// Makes `copy` hold what this database holds at this moment.
+    [[nodiscard]] Done copyInto(Database& copy);
+
     /// The row that was inserted last.
     [[nodiscard]] std::int64_t lastRow() const { return sqlite3_last_insert_rowid(connection_.get()); }
 
@@ -116,6 +126,9 @@ private:
 
     Database* database_; ///< None once it is over.
 };
+
+/// What to tell of the code `code` of SQLite, of which it says `detail`, about the database file `path`.
+[[nodiscard]] Error errorOf(const std::string& path, int code, const std::string& detail);
 
 /// What to tell of damage to the database file `path`, of which SQLite or we say `detail`.
 [[nodiscard]] Error damageOf(const std::string& path, const std::string& detail);

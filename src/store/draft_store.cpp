@@ -102,19 +102,6 @@ Done tryToWrite(Database& database)
     return database.run("PRAGMA user_version = 1");
 }
 
-/// Gives the file and what SQLite keeps beside it the name `to`.
-Done move(const std::string& from, const std::string& to)
-{
-    for (const char* ending : {"", "-wal", "-shm"}) {
-        std::error_code cause;
-        std::filesystem::rename(from + ending, to + ending, cause);
-        if (cause && cause != std::errc::no_such_file_or_directory) {
-            return fail(Errc::Io, from + " could not be renamed to " + to + ": " + cause.message());
-        }
-    }
-    return {};
-}
-
 /// `path`.1, or the next number that is free.
 Result<std::string> freeNameBeside(const std::string& path)
 {
@@ -127,14 +114,6 @@ Result<std::string> freeNameBeside(const std::string& path)
         if (!*taken) {
             return name;
         }
-    }
-}
-
-void removeFiles(const std::string& path)
-{
-    for (const char* ending : {"", "-wal", "-shm"}) {
-        std::error_code ignored;
-        std::filesystem::remove(path + ending, ignored);
     }
 }
 
@@ -166,13 +145,13 @@ Result<std::unique_ptr<DraftStore>> DraftStore::open(const std::string& path)
     if (!aside) {
         return fail(aside.error());
     }
-    if (const Done moved = move(path, *aside); !moved) {
+    if (const Done moved = moveDatabase(path, *aside); !moved) {
         return fail(moved.error());
     }
     Result<std::unique_ptr<DraftStore>> begun = openAsItIs(path);
     if (!begun) {
-        removeFiles(path);
-        static_cast<void>(move(*aside, path)); // if this fails too, the drafts are still under the other name
+        removeDatabase(path);
+        static_cast<void>(moveDatabase(*aside, path)); // if this fails too, the drafts are still under the other name
         return begun;
     }
     (*begun)->notice_ = "what was typed and not logged before could not be read (" + opened.error().sentence

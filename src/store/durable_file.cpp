@@ -105,4 +105,24 @@ Result<bool> isThere(const std::string& path)
     return systemSaysNo(path, errno);
 }
 
+void removeDatabase(const std::string& path)
+{
+    for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
+        std::error_code ignored;
+        std::filesystem::remove(path + ending, ignored);
+    }
+}
+
+Done moveDatabase(const std::string& from, const std::string& to)
+{
+    for (const char* ending : {"", "-wal", "-shm"}) {
+        std::error_code cause;
+        std::filesystem::rename(from + ending, to + ending, cause);
+        if (cause && cause != std::errc::no_such_file_or_directory) {
+            return fail(Errc::Io, from + " could not be renamed to " + to + ": " + cause.message());
+        }
+    }
+    return syncFolderOf(to);
+}
+
 } // namespace loopside::store

@@ -21,4 +21,10 @@ namespace loopside::store {
 /// Whether anything has the name `path`. Io if the system does not say.
 [[nodiscard]] Result<bool> isThere(const std::string& path);
 
+/// Removes the database `path` and what SQLite keeps beside it, as far as they are there.
+void removeDatabase(const std::string& path);
+
+/// Gives the database `from` and what SQLite keeps beside it the name `to`. Io if the system says no.
+[[nodiscard]] Done moveDatabase(const std::string& from, const std::string& to);
+
 } // namespace loopside::store

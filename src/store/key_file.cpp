@@ -105,4 +105,36 @@ Result<ledger::DeviceKey> loadOrCreateKey(const std::string& path)
     return loadKey(path);
 }
 
+Result<std::string> replaceKey(const std::string& path)
+{
+    if (const auto old = loadKey(path); !old) {
+        return fail(old.error());
+    }
+    std::string kept;
+    Result<bool> taken = true;
+    for (int number = 1; taken && *taken; ++number) {
+        kept = path + ".old." + std::to_string(number);
+        taken = isThere(kept);
+    }
+    if (!taken) {
+        return fail(taken.error());
+    }
+    // Under both names for a moment: a start that comes between finds the old key, never none.
+    if (::link(path.c_str(), kept.c_str()) != 0) {
+        return fail(Errc::Io,
+                    "the old key could not be kept as " + kept + ": " + std::generic_category().message(errno));
+    }
+    const std::string fresh = path + ".fresh";
+    ::unlink(fresh.c_str());
+    if (const Done created = createKey(fresh); !created) {
+        ::unlink(kept.c_str());
+        return fail(created.error());
+    }
+    if (::rename(fresh.c_str(), path.c_str()) != 0) {
+        ::unlink(kept.c_str());
+        return fail(Errc::Io, "the new key could not be put in place: " + std::generic_category().message(errno));
+    }
+    return kept;
+}
+
 } // namespace loopside::store

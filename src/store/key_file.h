@@ -17,4 +17,8 @@ namespace loopside::store {
 /// it. Io if it can be neither read nor made.
 [[nodiscard]] Result<ledger::DeviceKey> loadOrCreateKey(const std::string& path);
 
+/// Puts a new key in the place of the one in `path`, which is kept beside it; returns the name under which. The errors
+/// of `loadOrCreateKey`: a file that holds no key is not replaced.
+[[nodiscard]] Result<std::string> replaceKey(const std::string& path);
+
 } // namespace loopside::store

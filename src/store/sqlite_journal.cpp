@@ -5,13 +5,20 @@
 
 #include "store/database.h"
 #include "store/durable_file.h"
+#include "store/end_witness.h"
+#include "store/log_scan.h"
+#include "store/mapped_file.h"
 #include "store/migrations.h"
+#include "store/page_layout.h"
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <limits>
+#include <system_error>
 #include <utility>
 
 namespace loopside::store {
@@ -35,8 +42,10 @@ const std::string readSql = "SELECT position, " + columns
 const std::string tipSql =
     "SELECT device_id, sequence, clock, hash FROM entries WHERE chain_id = ? ORDER BY sequence DESC LIMIT 1";
 const std::string openingSql =
-    "SELECT chain_id, body FROM entries WHERE device_id = ? AND sequence = 1 ORDER BY position DESC LIMIT 1";
+    "SELECT chain_id, body, position FROM entries WHERE device_id = ? AND sequence = 1 ORDER BY position DESC LIMIT 1";
 const std::string idSql = "SELECT 1 FROM entries WHERE entry_id = ?";
+const std::string openingsSql = "SELECT position, " + columns
+    + " FROM entries INDEXED BY chain_openings WHERE sequence = 1 AND position <= ? ORDER BY position";
 const std::string lastSql = "SELECT ifnull(max(position), 0) FROM entries";
 
 void bindEntry(Statement& insert, const Entry& entry)
@@ -153,28 +162,71 @@ Done makeSettings(Database& database)
                         "PRAGMA cell_size_check = ON");
 }
 
-void removeUnfinished(const std::string& path)
-{
-    for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
-        std::error_code ignored;
-        std::filesystem::remove(path + ending, ignored);
-    }
-}
-
-/// Makes an empty journal under another name first, so that `path` is never a half-made one. It has no write-ahead log
-/// yet: that would be brought into the file on closing, where nobody hears of a failure.
-Done create(const std::string& path, int busyTimeoutMs)
+/// Makes a journal under another name first, so that `path` is never a half-made one. It has no write-ahead log yet:
+/// that would be brought into the file on closing, where nobody hears of a failure.
+Done createWith(const std::string& path, int busyTimeoutMs, const std::function<Done(Database&)>& fill)
 {
     const std::string unfinished = path + ".new";
-    removeUnfinished(unfinished);
+    removeDatabase(unfinished);
     Done made = writePrivateFile(unfinished, {})
                     .and_then([&] { return Database::open(unfinished, busyTimeoutMs); })
-                    .and_then([](Database database) { return migrate(database); })
+                    .and_then([&](Database database) { return fill(database); })
                     .and_then([&] { return putInPlace(unfinished, path); });
     if (!made) {
-        removeUnfinished(unfinished);
+        removeDatabase(unfinished);
     }
     return made;
+}
+
+Done putLosses(Database& database, std::int64_t restore, const std::vector<ledger::Loss>& losses)
+{
+    Result<Statement> put = database.prepare(
+        "INSERT INTO losses (restore_id, chain_id, after_sequence, before_sequence) VALUES (?, ?, ?, ?)");
+    if (!put) {
+        return fail(put.error());
+    }
+    for (const ledger::Loss& loss : losses) {
+        const StatementUse use(*put);
+        put->bind(1, restore);
+        put->bindBytes(2, loss.chain.bytes);
+        put->bind(3, static_cast<std::int64_t>(loss.after));
+        put->bind(4, static_cast<std::int64_t>(loss.before));
+        if (const Result<bool> done = put->step(); !done) {
+            return fail(done.error());
+        }
+    }
+    return {};
+}
+
+Done putRestored(Database& database, std::span<const Entry> entries, const Restore& restore)
+{
+    Result<WriteTransaction> transaction = WriteTransaction::begin(database);
+    Result<Statement> put = database.prepare(insertSql);
+    Result<Statement> note = database.prepare("INSERT INTO restores (restored_at, position, why) VALUES (?, ?, ?)");
+    if (!transaction || !put || !note) {
+        return fail(!transaction ? transaction.error() : !put ? put.error() : note.error());
+    }
+    for (const Entry& entry : entries) {
+        const StatementUse use(*put);
+        bindEntry(*put, entry);
+        if (const Result<bool> done = put->step(); !done) {
+            return fail(done.error());
+        }
+    }
+    note->bind(1, restore.atMs);
+    note->bind(2, static_cast<std::int64_t>(entries.size()));
+    note->bindText(3, restore.why);
+    if (const Result<bool> done = note->step(); !done) {
+        return fail(done.error());
+    }
+    return putLosses(database, database.lastRow(), restore.losses).and_then([&] { return transaction->commit(); });
+}
+
+/// A power cut while the log is brought into the file may leave a spoilt first page there: the log still has it.
+std::string firstPageInLog(const std::string& path)
+{
+    const auto log = MappedFile::open(path + "-wal");
+    return log ? std::string(committedPage(log->bytes(), 1)) : std::string();
 }
 
 /// Looks at the file without SQLite, which would leave its marks on one that is not ours.
@@ -192,13 +244,12 @@ Done recognise(const std::string& path)
     }
     file.read(header.data(), header.size());
     const std::string_view bytes(header.data(), static_cast<std::size_t>(file.gcount()));
-    std::uint32_t applicationId = 0;
-    if (bytes.size() == header.size() && bytes.starts_with(magic)) {
-        for (std::size_t i = 0; i < 4; ++i) {
-            applicationId = applicationId << 8U | static_cast<std::uint8_t>(bytes[applicationIdAt + i]);
-        }
-    }
-    if (applicationId != journalApplicationId) {
+    const auto isOurs = [&](std::string_view page) {
+        return page.size() >= header.size() && page.starts_with(magic)
+            && numberAt(page, applicationIdAt) == journalApplicationId;
+    };
+    // Beside an empty file SQLite throws a log away.
+    if (!isOurs(bytes) && (bytes.empty() || !isOurs(firstPageInLog(path)))) {
         return fail(Errc::Corrupt,
                     path
                         + " is not a journal of Loopside, or its beginning is damaged: it is left as it is; "
@@ -208,16 +259,29 @@ Done recognise(const std::string& path)
     return {};
 }
 
+/// The code of SQLite in a line of its integrity check, which also tells of pages that the disk did not give: that is
+/// no damage.
+std::optional<int> codeIn(std::string_view line)
+{
+    constexpr std::string_view before = "error code=";
+    const std::size_t at = line.find(before);
+    int code = 0;
+    const bool isCode = at != std::string_view::npos
+        && std::from_chars(line.data() + at + before.size(), line.data() + line.size(), code).ec == std::errc();
+    return isCode ? std::optional(code) : std::nullopt;
+}
+
 Done checkPages(Database& database)
 {
     const Result<std::string> found = database.text("PRAGMA integrity_check(1)");
     if (!found) {
         return fail(found.error());
     }
-    if (*found != "ok") {
-        return fail(damageOf(database.path(), *found));
+    if (*found == "ok") {
+        return {};
     }
-    return {};
+    const std::optional<int> code = codeIn(*found);
+    return fail(code ? errorOf(database.path(), *code, *found) : damageOf(database.path(), *found));
 }
 
 } // namespace
@@ -230,6 +294,7 @@ struct SqliteJournal::Connection
     Statement tip;
     Statement opening;
     Statement id;
+    EndWitness witness;
 
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
     [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
@@ -247,9 +312,10 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
         }
         statements.push_back(std::move(*statement));
     }
-    return std::make_unique<Connection>(Connection{std::move(database), std::move(statements[0]),
-                                                   std::move(statements[1]), std::move(statements[2]),
-                                                   std::move(statements[3]), std::move(statements[4])});
+    EndWitness witness(database.path());
+    return std::make_unique<Connection>(
+        Connection{std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
+                   std::move(statements[3]), std::move(statements[4]), std::move(witness)});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -297,7 +363,7 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     if (!there) {
         return fail(there.error());
     }
-    Done ready = *there ? Done() : create(path, options.busyTimeoutMs);
+    Done ready = *there ? Done() : createWith(path, options.busyTimeoutMs, migrate);
     ready = ready.and_then([&] { return recognise(path); });
     if (!ready) {
         return fail(ready.error());
@@ -306,6 +372,7 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     if (!database) {
         return fail(database.error());
     }
+    database->leaveLog(true);
     ready = refuseNewer(*database)
                 .and_then([&] { return checkPages(*database); })
                 .and_then([&] { return makeSettings(*database); })
@@ -317,14 +384,22 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     if (!connection) {
         return fail(connection.error());
     }
+    (*connection)->database.leaveLog(false);
     return std::unique_ptr<SqliteJournal>(new SqliteJournal(std::move(*connection)));
+}
+
+Done SqliteJournal::make(const std::string& path, std::span<const Entry> entries, const Restore& restore)
+{
+    return createWith(path, 0, [&](Database& database) {
+        return migrate(database).and_then([&] { return putRestored(database, entries, restore); });
+    });
 }
 
 Result<Position> SqliteJournal::append(std::span<const Entry> entries)
 {
     Database& database = connection_->database;
     if (entries.empty()) {
-        return database.number(lastSql).transform([](std::int64_t last) { return static_cast<Position>(last); });
+        return last();
     }
     Result<WriteTransaction> transaction = WriteTransaction::begin(database);
     if (!transaction) {
@@ -341,6 +416,7 @@ Result<Position> SqliteJournal::append(std::span<const Entry> entries)
     if (const Done committed = transaction->commit(); !committed) {
         return fail(committed.error());
     }
+    connection_->witness.write({last, entries.back().hash});
     return last;
 }
 
@@ -413,8 +489,102 @@ Result<std::optional<ChainHead>> SqliteJournal::head(const Id& device) const
     if (!opened || !row.isSound() || !*tip) {
         return fail(damageOf(connection_->database.path(), "the first entry of a chain cannot be read"));
     }
+    const Result<std::int64_t> restored = connection_->database.number("SELECT ifnull(max(position), 0) FROM restores");
+    if (!restored) {
+        return fail(restored.error());
+    }
     const ChainTip& last = **tip;
-    return ChainHead{device, chain, last.sequence, last.hash, last.clock, opened->publicKey};
+    const bool isOver = opening.number(2) <= *restored;
+    return ChainHead{device, chain, last.sequence, last.hash, last.clock, opened->publicKey, isOver};
+}
+
+Result<Position> SqliteJournal::last() const
+{
+    return connection_->database.number(lastSql).transform(
+        [](std::int64_t last) { return static_cast<Position>(last); });
+}
+
+Result<std::vector<Restore>> SqliteJournal::restores() const
+{
+    Database& database = connection_->database;
+    Result<Statement> rows = database.prepare("SELECT restore_id, restored_at, position, why FROM restores ORDER BY 1");
+    Result<Statement> gaps = database.prepare(
+        "SELECT chain_id, after_sequence, before_sequence FROM losses WHERE restore_id = ? ORDER BY loss_id");
+    if (!rows || !gaps) {
+        return fail(rows ? gaps.error() : rows.error());
+    }
+    std::vector<Restore> restores;
+    Result<bool> found = rows->step();
+    for (; found && *found; found = rows->step()) {
+        Restore restore{rows->number(1), static_cast<Position>(rows->number(2)), std::string(rows->bytes(3)), {}};
+        const StatementUse use(*gaps);
+        gaps->bind(1, rows->number(0));
+        for (found = gaps->step(); found && *found; found = gaps->step()) {
+            Row row(*gaps);
+            ledger::Loss& loss = restore.losses.emplace_back();
+            row.take(loss.chain);
+            row.take(loss.after);
+            row.take(loss.before);
+        }
+        if (!found) {
+            break;
+        }
+        restores.push_back(std::move(restore));
+    }
+    return found ? Result<std::vector<Restore>>(std::move(restores)) : fail(found.error());
+}
+
+Result<std::vector<Entry>> SqliteJournal::openings(Position position) const
+{
+    Result<Statement> rows = connection_->database.prepare(openingsSql);
+    if (!rows) {
+        return fail(rows.error());
+    }
+    rows->bind(1, static_cast<std::int64_t>(position));
+    std::vector<Entry> openings;
+    Result<bool> found = rows->step();
+    for (; found && *found; found = rows->step()) {
+        if (std::optional<Stored> stored = storedFrom(*rows)) {
+            openings.push_back(std::move(stored->entry));
+        }
+    }
+    return found ? Result<std::vector<Entry>>(std::move(openings)) : fail(found.error());
+}
+
+void SqliteJournal::leaveAsItIs(bool leave)
+{
+    connection_->database.leaveLog(leave);
+}
+
+Done SqliteJournal::checkStructure() const
+{
+    return checkPages(connection_->database);
+}
+
+Done SqliteJournal::copyTo(const std::string& path) const
+{
+    return Database::open(path, 0).and_then([&](Database copy) { return connection_->database.copyInto(copy); });
+}
+
+Result<std::int64_t> SqliteJournal::counter(const std::string& name) const
+{
+    Result<Statement> read = connection_->database.prepare("SELECT value FROM counters WHERE name = ?");
+    if (!read) {
+        return fail(read.error());
+    }
+    read->bindText(1, name);
+    return read->step().transform([&](bool found) { return found ? read->number(0) : 0; });
+}
+
+Done SqliteJournal::setCounter(const std::string& name, std::int64_t value)
+{
+    Result<Statement> write = connection_->database.prepare("INSERT OR REPLACE INTO counters VALUES (?, ?)");
+    if (!write) {
+        return fail(write.error());
+    }
+    write->bindText(1, name);
+    write->bind(2, value);
+    return write->step().transform([](bool) {});
 }
 
 } // namespace loopside::store

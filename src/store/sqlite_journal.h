@@ -5,10 +5,23 @@
 
 #include "ledger/journal.h"
 
+#include <cstdint>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace loopside::store {
+
+/// That a journal's file was made anew, out of what damage had left of another, of a backup or of an export.
+struct Restore
+{
+    std::int64_t atMs = 0;                 ///< Wall clock, UTC.
+    ledger::Position position = 0;         ///< Of the last entry then. Chains that end there or before are over.
+    std::string why;                       ///< For people.
+    std::vector<ledger::Loss> losses = {}; ///< What was missing then.
+
+    friend bool operator==(const Restore&, const Restore&) = default;
+};
 
 /// The journal of a tablet in one SQLite file, laid out in schema/README.md.
 ///
@@ -30,11 +43,39 @@ public:
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> open(const std::string& path);
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> open(const std::string& path, const Options& options);
 
+    /// Makes the journal `path`, which must not be there, out of `entries` in that order, and returns when it is on
+    /// disk. Each has the hash that it states; entries of a chain may be missing where `restore` tells of it, whose
+    /// position is found here. Conflict if `path` is there, Io if the disk says no; nothing is left behind then.
+    [[nodiscard]] static Done make(const std::string& path, std::span<const ledger::Entry> entries,
+                                   const Restore& restore);
+
     ~SqliteJournal() override;
 
     [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
     [[nodiscard]] Result<std::optional<ledger::ChainHead>> head(const Id& device) const override;
+
+    /// Position of the last entry; 0 if there is none.
+    [[nodiscard]] Result<ledger::Position> last() const;
+
+    /// What became of the file, oldest first.
+    [[nodiscard]] Result<std::vector<Restore>> restores() const;
+
+    /// The first entries of the chains that begin up to `position`.
+    [[nodiscard]] Result<std::vector<ledger::Entry>> openings(ledger::Position position) const;
+
+    /// Whether file and log stay as they are when it is closed: damaged ones are evidence.
+    void leaveAsItIs(bool leave = true);
+
+    /// Looks at the structure of the whole file. Corrupt if it is not whole.
+    [[nodiscard]] Done checkStructure() const;
+
+    /// Copies the journal as it is now into `path`, an empty file that is there. Others may write meanwhile.
+    [[nodiscard]] Done copyTo(const std::string& path) const;
+
+    /// A number kept under `name`; 0 if none was.
+    [[nodiscard]] Result<std::int64_t> counter(const std::string& name) const;
+    [[nodiscard]] Done setCounter(const std::string& name, std::int64_t value);
 
 private:
     struct Connection;

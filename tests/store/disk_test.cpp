@@ -152,3 +152,47 @@ TEST_CASE("a log cut at any length keeps whole batches, and all of them up to th
     }
     CHECK(last == entries.size());
 }
+
+TEST_CASE("any call of the disk that fails while a journal is opened, written and read is said, and costs nothing")
+{
+    const int code = GENERATE(SQLITE_IOERR_READ, SQLITE_IOERR, SQLITE_CANTOPEN);
+    CAPTURE(code);
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    const std::vector<Entry> before = recorder.chainOf(8);
+    const std::vector<Entry> added = recorder.notes({"a", std::string(9000, 'b')});
+    makeJournal(path, before);
+    const std::string made = contentOf(path);
+    std::vector<Entry> all = before;
+    all.insert(all.end(), added.begin(), added.end());
+    FaultyDisk disk;
+    disk.countAllCalls();
+    int failures = 0;
+    bool didFail = true;
+    for (int n = 1; didFail; ++n) {
+        CAPTURE(n);
+        REQUIRE(n < 400);
+        std::filesystem::remove(path + "-wal");
+        std::filesystem::remove(path + "-shm");
+        std::filesystem::remove(path + ".end");
+        write(path, made);
+        disk.failFrom(n, code);
+        bool isAcknowledged = false;
+        if (const auto journal = SqliteJournal::open(path, {.busyTimeoutMs = 0})) {
+            const Result<Position> appended = (*journal)->append(added);
+            isAcknowledged = appended.has_value();
+            const auto read = isAcknowledged ? (*journal)->read(0, 100) : Result<std::vector<Stored>>(inOrder(all));
+            CHECK((!read || *read == inOrder(all)));
+            CHECK((appended || !appended.error().sentence.empty()));
+        } else {
+            CHECK(journal.error().code != Errc::Corrupt); // a disk that fails is no damage
+        }
+        didFail = disk.hasFailed();
+        failures += didFail ? 1 : 0;
+        disk.work();
+        const auto stored = allOf(*openedJournal(path));
+        CHECK((stored == inOrder(all) || (!isAcknowledged && stored == inOrder(before))));
+    }
+    CHECK(failures > 20);
+}

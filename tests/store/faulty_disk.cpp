@@ -7,6 +7,8 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
+
 namespace loopside::test {
 
 namespace {
@@ -43,8 +45,26 @@ int closeFile(sqlite3_file* file)
 
 int writeFile(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at)
 {
-    const int code = disk->codeForNext();
-    return code != SQLITE_OK ? code : realMethods(file).xWrite(real(file), bytes, size, at);
+    int code = disk->codeForNext();
+    if (code == SQLITE_OK) {
+        code = realMethods(file).xWrite(real(file), bytes, size, at);
+    }
+    if (code == SQLITE_OK && File::from(file)->path != nullptr) {
+        disk->wrote(*File::from(file)->path, at, {static_cast<const char*>(bytes), static_cast<std::size_t>(size)});
+    }
+    return code;
+}
+
+int cutFile(sqlite3_file* file, sqlite3_int64 size)
+{
+    int code = disk->codeForNext();
+    if (code == SQLITE_OK) {
+        code = realMethods(file).xTruncate(real(file), size);
+    }
+    if (code == SQLITE_OK && File::from(file)->path != nullptr) {
+        disk->cut(*File::from(file)->path, size);
+    }
+    return code;
 }
 
 int syncFile(sqlite3_file* file, int flags)
@@ -53,7 +73,7 @@ int syncFile(sqlite3_file* file, int flags)
     if (code == SQLITE_OK) {
         code = realMethods(file).xSync(real(file), flags);
     }
-    if (code == SQLITE_OK && File::from(file)->path != nullptr) {
+    if (code == SQLITE_OK && File::from(file)->path != nullptr && !disk->isLying()) {
         disk->keep(*File::from(file)->path);
     }
     return code;
@@ -62,19 +82,29 @@ int syncFile(sqlite3_file* file, int flags)
 const sqlite3_io_methods methods = {
     3,
     closeFile,
-    [](sqlite3_file* f, void* to, int size, sqlite3_int64 at) { return realMethods(f).xRead(real(f), to, size, at); },
+    [](sqlite3_file* f, void* to, int size, sqlite3_int64 at) {
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xRead(real(f), to, size, at);
+    },
     writeFile,
-    [](sqlite3_file* f, sqlite3_int64 size) { return realMethods(f).xTruncate(real(f), size); },
+    cutFile,
     syncFile,
-    [](sqlite3_file* f, sqlite3_int64* size) { return realMethods(f).xFileSize(real(f), size); },
-    [](sqlite3_file* f, int level) { return realMethods(f).xLock(real(f), level); },
+    [](sqlite3_file* f, sqlite3_int64* size) {
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xFileSize(real(f), size);
+    },
+    [](sqlite3_file* f, int level) {
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xLock(real(f), level);
+    },
     [](sqlite3_file* f, int level) { return realMethods(f).xUnlock(real(f), level); },
     [](sqlite3_file* f, int* result) { return realMethods(f).xCheckReservedLock(real(f), result); },
     [](sqlite3_file* f, int what, void* argument) { return realMethods(f).xFileControl(real(f), what, argument); },
     [](sqlite3_file* f) { return realMethods(f).xSectorSize(real(f)); },
     [](sqlite3_file* f) { return realMethods(f).xDeviceCharacteristics(real(f)); },
     [](sqlite3_file* f, int region, int size, int extend, volatile void** memory) {
-        return realMethods(f).xShmMap(real(f), region, size, extend, memory);
+        const int code = disk->codeForAnyOther();
+        return code != SQLITE_OK ? code : realMethods(f).xShmMap(real(f), region, size, extend, memory);
     },
     [](sqlite3_file* f, int first, int count, int flags) {
         return realMethods(f).xShmLock(real(f), first, count, flags);
@@ -91,7 +121,10 @@ int openFile(sqlite3_vfs*, const char* name, sqlite3_file* file, int flags, int*
 {
     File* ours = File::from(file);
     ours->base.pMethods = nullptr;
-    const int code = realDisk->xOpen(realDisk, name, ours->real(), flags, outFlags);
+    int code = disk->codeForAnyOther();
+    if (code == SQLITE_OK) {
+        code = realDisk->xOpen(realDisk, name, ours->real(), flags, outFlags);
+    }
     if (code == SQLITE_OK) {
         ours->path = name == nullptr ? nullptr : new std::string(name);
         ours->base.pMethods = &methods;
@@ -154,6 +187,56 @@ void FaultyDisk::opened(const std::string& path)
 void FaultyDisk::keep(const std::string& path)
 {
     synced_[path] = contentOf(path);
+    since_[path].clear();
+}
+
+void FaultyDisk::wrote(const std::string& path, std::int64_t at, std::string_view bytes)
+{
+    since_[path].push_back({static_cast<std::size_t>(at), std::string(bytes), false});
+}
+
+void FaultyDisk::cut(const std::string& path, std::int64_t size)
+{
+    since_[path].push_back({static_cast<std::size_t>(size), {}, true});
+}
+
+void FaultyDisk::apply(std::string& content, const Change& change)
+{
+    if (change.isCut) {
+        content.resize(change.at, '\0');
+        return;
+    }
+    content.resize(std::max(content.size(), change.at + change.bytes.size()), '\0');
+    content.replace(change.at, change.bytes.size(), change.bytes);
+}
+
+std::string FaultyDisk::afterCut(const std::string& path, PowerCut cut, RandomSource& random) const
+{
+    const auto synced = synced_.find(path);
+    std::string content = synced == synced_.end() ? std::string() : synced->second;
+    const auto found = since_.find(path);
+    const std::vector<Change> changes = found == since_.end() ? std::vector<Change>() : found->second;
+    const std::size_t chosen = changes.empty() ? 0 : random.next() % changes.size();
+    for (std::size_t i = 0; i < changes.size(); ++i) {
+        Change change = changes[i];
+        if (i == chosen && cut == PowerCut::Tears) {
+            change.bytes.resize(change.bytes.empty() ? 0 : random.next() % change.bytes.size());
+        }
+        if (i == chosen && cut == PowerCut::Garbles) {
+            for (char& byte : change.bytes) {
+                byte = static_cast<char>(random.next());
+            }
+        }
+        const bool isBehind = i > chosen;
+        const bool byChance = random.next() % 2 == 0;
+        const bool isKept = cut == PowerCut::KeepsAll || (cut == PowerCut::KeepsFirst && !isBehind)
+            || (cut == PowerCut::KeepsSome && byChance)
+            || ((cut == PowerCut::Tears || cut == PowerCut::Garbles) && (!isBehind || byChance));
+        if (isKept) {
+            apply(content, change);
+        }
+    }
+    return content;
 }
 
 } // namespace loopside::test

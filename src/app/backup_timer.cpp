@@ -1,0 +1,79 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/backup_timer.h"
+
+#include "app/wording.h"
+#include "store/backup.h"
+
+#include <algorithm>
+#include <chrono>
+#include <utility>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr std::uint64_t hourNs = 3'600'000'000'000;
+
+Done backUpNow(const std::string& path, const std::string& folder, std::int64_t wallMs)
+{
+    const auto journal = store::SqliteJournal::open(path);
+    if (!journal) {
+        return fail(journal.error());
+    }
+    return store::backUp(**journal, folder, wallMs).transform([](const auto&) {});
+}
+
+} // namespace
+
+BackupTimer::BackupTimer(Tablet& tablet, std::string path, std::string folder)
+    : tablet_{tablet},
+      path_{std::move(path)},
+      folder_{std::move(folder)},
+      closedBefore_{closedRuns()},
+      lastNs_{tablet.now().monoNs}
+{
+    connect(&tablet, &Tablet::changed, this, &BackupTimer::look);
+    connect(&tablet, &Tablet::secondPassed, this, &BackupTimer::look);
+}
+
+void BackupTimer::begin()
+{
+    if (isBusy()) {
+        return;
+    }
+    closedBefore_ = closedRuns();
+    const Stamp now = tablet_.now();
+    lastNs_ = now.monoNs;
+    running_ = std::async(std::launch::async, backUpNow, path_, folder_, now.wallMs);
+}
+
+void BackupTimer::look()
+{
+    finish();
+    if (closedRuns() > closedBefore_ || tablet_.now().monoNs - lastNs_ >= hourNs) {
+        begin();
+    }
+}
+
+void BackupTimer::finish()
+{
+    if (!isBusy() || running_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) {
+        return;
+    }
+    const Done made = running_.get();
+    if (!made && !std::exchange(isTold_, true)) {
+        tablet_.setTrouble(tablet_.say({"backup-failed", {{"reason", made.error().sentence}}}));
+    }
+    isTold_ = isTold_ && !made;
+}
+
+std::size_t BackupTimer::closedRuns() const
+{
+    const auto& runs = tablet_.state().runs;
+    return static_cast<std::size_t>(
+        std::ranges::count_if(runs, [](const auto& run) { return run.second.phase == run::Phase::Closed; }));
+}
+
+} // namespace loopside::app

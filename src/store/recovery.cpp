@@ -1,0 +1,345 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "store/recovery.h"
+
+#include "base/text.h"
+#include "ledger/verify.h"
+#include "store/backup.h"
+#include "store/carve.h"
+#include "store/durable_file.h"
+#include "store/end_witness.h"
+#include "store/gathered.h"
+#include "store/log_scan.h"
+#include "store/mapped_file.h"
+
+#include <algorithm>
+#include <limits>
+#include <set>
+#include <utility>
+
+namespace loopside::store {
+
+namespace {
+
+using ledger::Fault;
+using ledger::Loss;
+using ledger::Position;
+using ledger::Verifier;
+
+const std::string keptEnding = ".damaged";
+const std::string tornCounter = "torn writes dropped";
+const std::string cursorCounter = "signatures checked up to";
+
+/// Whether a database or the log of one has the name `path`.
+bool isDatabaseThere(const std::string& path)
+{
+    return isThere(path).value_or(false) || isThere(path + "-wal").value_or(false);
+}
+
+std::string keptName(const std::string& path, std::size_t number)
+{
+    return path + keptEnding + "." + std::to_string(number);
+}
+
+/// The names under which damaged files were kept, oldest first.
+std::vector<std::string> keptFiles(const std::string& path)
+{
+    std::vector<std::string> names;
+    while (isDatabaseThere(keptName(path, names.size() + 1))) {
+        names.push_back(keptName(path, names.size() + 1));
+    }
+    return names;
+}
+
+Result<LogScan> scan(const std::string& path)
+{
+    const auto database = MappedFile::open(path);
+    const auto log = MappedFile::open(path + "-wal");
+    if (!database || !log) {
+        return fail(database ? log.error() : database.error());
+    }
+    return scanLog(log->bytes(), database->bytes());
+}
+
+Done gather(Gathered& gathered, const std::string& path, std::size_t source)
+{
+    const auto database = MappedFile::open(path);
+    const auto log = MappedFile::open(path + "-wal");
+    if (!database || !log) {
+        return fail(database ? log.error() : database.error());
+    }
+    carveEntries(database->bytes(), log->bytes(), [&](ledger::Entry entry) { gathered.add(std::move(entry), source); });
+    return {};
+}
+
+std::vector<std::string> sentencesOf(const std::vector<Fault>& faults)
+{
+    std::vector<std::string> sentences;
+    for (const Fault& fault : faults) {
+        sentences.push_back(fault.sentence);
+    }
+    return sentences;
+}
+
+/// Why `journal`, which opened well, cannot be all: its witness names an entry that it does not have, or a backup does.
+Result<std::string> missingEnd(const SqliteJournal& journal, const std::optional<JournalEnd>& end,
+                               const std::vector<Backup>& backups)
+{
+    const Result<Position> last = journal.last();
+    const auto restores = journal.restores();
+    const auto named = end && end->position > 0 ? journal.read(end->position - 1, 1) : std::vector<ledger::Stored>();
+    if (!last || !restores || !named) {
+        return fail(!last ? last.error() : !restores ? restores.error() : named.error());
+    }
+    const std::string shown = "it ends at entry " + std::to_string(*last) + ", but ";
+    if (end && (named->empty() || named->front().entry.hash != end->hash)) {
+        return shown + "entry " + std::to_string(end->position) + " had been logged, and is not there";
+    }
+    std::string restoredAt = restores->empty() ? "" : utcText(restores->back().atMs);
+    std::erase_if(restoredAt, [](char sign) { return sign == '-' || sign == ':'; });
+    for (const Backup& backup : backups) {
+        if (backup.last > *last && backup.at > restoredAt) {
+            return shown + "the backup of " + backup.at + " holds " + std::to_string(backup.last);
+        }
+    }
+    return std::string();
+}
+
+/// What speaks against `path` as it stands, or the journal.
+struct Looked
+{
+    std::string damage;
+    std::unique_ptr<SqliteJournal> journal;
+    std::int64_t tornWrites = 0;
+};
+
+Result<Looked> damageAs(const Error& error)
+{
+    return error.code == Errc::Corrupt ? Result<Looked>(Looked{error.sentence, nullptr, 0}) : fail(error);
+}
+
+Result<Looked> look(const std::string& path, const std::vector<Backup>& backups, const StartLimits& limits)
+{
+    const Result<bool> there = isThere(path);
+    if (!there) {
+        return fail(there.error());
+    }
+    const std::optional<JournalEnd> end = writtenEnd(path);
+    if (!*there && (!backups.empty() || !keptFiles(path).empty() || isDatabaseThere(path) || end)) {
+        return Looked{"its file is gone", nullptr, 0};
+    }
+    const Result<LogScan> scanned = scan(path);
+    if (scanned && scanned->isDamaged) {
+        return Looked{"its log is spoilt in the middle", nullptr, 0};
+    }
+    auto journal = SqliteJournal::open(path); // says why a file cannot be read better than `scan` does
+    if (!journal) {
+        return damageAs(journal.error());
+    }
+    (*journal)->leaveAsItIs();
+    const auto faults = checkPiece(**journal, limits);
+    const auto lack = missingEnd(**journal, end, backups);
+    if (!faults || !lack) {
+        return damageAs(faults ? lack.error() : faults.error());
+    }
+    const std::int64_t torn = scanned && scanned->isTorn ? 1 : 0;
+    return Looked{faults->empty() ? *lack : faults->front(), std::move(*journal), torn};
+}
+
+Done countTorn(SqliteJournal& journal, std::int64_t torn)
+{
+    if (torn == 0) {
+        return {};
+    }
+    return journal.counter(tornCounter).and_then([&](std::int64_t before) {
+        return journal.setCounter(tornCounter, before + torn);
+    });
+}
+
+/// Puts a new journal in the place of `path`, whose files are kept under `aside` and come back if that fails.
+Done replace(const std::string& path, const std::string& aside, std::span<const ledger::Entry> entries,
+             const Restore& restore)
+{
+    const std::string fresh = path + ".restored";
+    removeDatabase(fresh); // left by a recovery that was cut off
+    if (const Done made = SqliteJournal::make(fresh, entries, restore); !made) {
+        return made;
+    }
+    Done moved = moveDatabase(path, aside); // a log alone too: it would be taken for the new journal's
+    if (moved) {
+        moved = putInPlace(fresh, path);
+        if (!moved) {
+            static_cast<void>(moveDatabase(aside, path)); // if this fails too, the next start finds it where it is
+        }
+    }
+    if (!moved) {
+        removeDatabase(fresh);
+    }
+    return moved;
+}
+
+/// How many entries are gone behind the last of `settled`, where `end` was the last one once and `gaps` are known.
+std::uint64_t missingBehind(const Gathered::Settled& settled, const std::optional<JournalEnd>& end, std::uint64_t gaps)
+{
+    const bool isThere = !end
+        || std::ranges::any_of(settled.entries, [&](const ledger::Entry& entry) { return entry.hash == end->hash; });
+    const std::uint64_t known = settled.entries.size() + gaps;
+    return isThere ? 0 : std::max<std::uint64_t>(end->position, known + 1) - known;
+}
+
+} // namespace
+
+std::uint64_t Recovered::missing() const
+{
+    std::uint64_t missing = endMissing;
+    for (const Loss& loss : losses) {
+        missing += loss.entries();
+    }
+    return missing;
+}
+
+Message Opened::notice() const
+{
+    if (recovered) {
+        return {"store-recovered",
+                {{"reason", recovered->why},
+                 {"path", recovered->keptAs.empty() ? "–" : recovered->keptAs},
+                 {"entries", std::to_string(recovered->entries)},
+                 {"backups", std::to_string(recovered->fromBackups)},
+                 {"missing", std::to_string(recovered->missing())}}};
+    }
+    return tornWrites > 0 ? Message{"store-torn", {}} : Message{};
+}
+
+Result<std::int64_t> tornWritesOf(const SqliteJournal& journal)
+{
+    return journal.counter(tornCounter);
+}
+
+Result<std::vector<Loss>> lossesOf(const SqliteJournal& journal)
+{
+    return journal.restores().transform([](const std::vector<Restore>& restores) {
+        std::vector<Loss> losses;
+        for (const Restore& restore : restores) {
+            losses.insert(losses.end(), restore.losses.begin(), restore.losses.end());
+        }
+        return losses;
+    });
+}
+
+Result<std::vector<std::string>> checkPiece(SqliteJournal& journal, const StartLimits& limits)
+{
+    const Result<Position> last = journal.last();
+    const auto losses = lossesOf(journal);
+    const Result<std::int64_t> cursor = journal.counter(cursorCounter);
+    if (!last || !losses || !cursor) {
+        return fail(!last ? last.error() : !losses ? losses.error() : cursor.error());
+    }
+    const auto checked = [&](Verifier::Signatures signatures, Position after, std::size_t limit) {
+        return journal.openings(after).transform([&](const std::vector<ledger::Entry>& openings) {
+            Verifier verifier(signatures);
+            verifier.forgive(*losses);
+            if (after > 0) {
+                verifier.beginBehind(after, openings);
+            }
+            return sentencesOf(verifyPiece(std::move(verifier), journal, after, limit));
+        });
+    };
+    const Position from = *last - std::min<Position>(*last, limits.hashes);
+    auto faults = checked(Verifier::Signatures::PassedOver, from, limits.hashes);
+    if (!faults || !faults->empty()) {
+        return faults;
+    }
+    const Position next = static_cast<Position>(*cursor) >= *last ? 0 : static_cast<Position>(*cursor);
+    faults = checked(Verifier::Signatures::Checked, next, limits.signatures);
+    if (faults && faults->empty() && *last > 0) {
+        const auto upTo = static_cast<std::int64_t>(std::min<Position>(*last, next + limits.signatures));
+        if (upTo != *cursor) {
+            if (const Done kept = journal.setCounter(cursorCounter, upTo); !kept) {
+                return fail(kept.error());
+            }
+        }
+    }
+    return faults;
+}
+
+Result<Recovered> recover(const std::string& path, const std::vector<std::string>& sources, std::int64_t wallMs,
+                          const std::string& why)
+{
+    const Result<bool> there = isThere(path);
+    if (!there) {
+        return fail(there.error());
+    }
+    std::vector<std::string> places = {path};
+    const std::vector<std::string> keptBefore = keptFiles(path);
+    places.insert(places.end(), sources.begin(), sources.end());
+    places.insert(places.end(), keptBefore.begin(), keptBefore.end());
+    Gathered gathered;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        // A place that cannot be read is passed over: what it alone has shows as missing.
+        static_cast<void>(gather(gathered, places[i], i));
+    }
+    Gathered::Settled settled = std::move(gathered).settle();
+    if (settled.entries.empty()) {
+        return fail(Errc::Corrupt,
+                    path + " (" + why + "): not one entry can be read in it or in a backup; it is left as it is",
+                    {"store-not-a-journal", {{"path", path}}});
+    }
+    const std::string aside = keptName(path, keptBefore.size() + 1);
+    Recovered recovered{why, *there ? aside : std::string(), settled.entries.size(), 0, {}, settled.losses, 0};
+    recovered.endMissing = missingBehind(settled, writtenEnd(path), recovered.missing());
+    if (recovered.endMissing > 0) {
+        recovered.why += "; " + std::to_string(recovered.endMissing) + " entries at its end are gone";
+    }
+    const Restore restore{wallMs, 0, recovered.why, settled.losses};
+    if (const Done replaced = replace(path, aside, settled.entries, restore); !replaced) {
+        return fail(replaced.error());
+    }
+    EndWitness(path).write({settled.entries.size(), settled.entries.back().hash});
+    std::set<std::string> used;
+    for (const std::size_t source : settled.sources) {
+        if (source > 0) {
+            ++recovered.fromBackups;
+            used.insert(places[source]);
+        }
+    }
+    recovered.backups.assign(used.begin(), used.end());
+    return recovered;
+}
+
+Result<Opened> openOrRecover(const std::string& path, const std::string& backups, std::int64_t wallMs,
+                             const StartLimits& limits)
+{
+    const auto known = backups.empty() ? Result<std::vector<Backup>>(std::vector<Backup>()) : backupsIn(backups);
+    if (!known) {
+        return fail(known.error());
+    }
+    Result<Looked> looked = look(path, *known, limits);
+    if (!looked) {
+        return fail(looked.error());
+    }
+    if (looked->damage.empty()) {
+        looked->journal->leaveAsItIs(false);
+        if (const Done counted = countTorn(*looked->journal, looked->tornWrites); !counted) {
+            return fail(counted.error());
+        }
+        return Opened{std::move(looked->journal), looked->tornWrites, std::nullopt};
+    }
+    looked->journal.reset();
+    std::vector<std::string> sources;
+    for (const Backup& backup : *known) {
+        sources.push_back(backup.path);
+    }
+    Result<Recovered> recovered = recover(path, sources, wallMs, looked->damage);
+    if (!recovered) {
+        return fail(recovered.error());
+    }
+    auto journal = SqliteJournal::open(path);
+    if (!journal) {
+        return fail(journal.error());
+    }
+    return Opened{std::move(*journal), 0, std::move(*recovered)};
+}
+
+} // namespace loopside::store

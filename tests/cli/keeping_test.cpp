@@ -1,0 +1,168 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Export, import, backup, restore and a new key, by the program itself.
+
+#include "cli/program.h"
+#include "store/raw_database.h"
+#include "store/temp_folder.h"
+
+#include <catch2/catch.hpp>
+
+#include <fstream>
+#include <iterator>
+
+using namespace loopside::test;
+using Json = nlohmann::json;
+
+namespace {
+
+std::string contentOf(const std::string& path)
+{
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+void replayInto(const std::string& journal)
+{
+    const std::string story = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/stories/f04_hungry_stage.json";
+    REQUIRE(runProgram({"replay", story, "--journal", journal}).exitCode == 0);
+}
+
+/// What a fault does to the journal: a byte of an entry's body.
+void spoil(const std::string& journal, int position)
+{
+    RawDatabase(journal).run("DROP TRIGGER entries_keep; UPDATE entries SET body = X'7B7D' WHERE position = "
+                             + std::to_string(position));
+}
+
+} // namespace
+
+TEST_CASE("an export read in again is the same journal, line for line")
+{
+    const TempFolder folder;
+    replayInto(folder.file("a.db"));
+    REQUIRE(runProgram({"export", folder.file("a.db"), "--to", folder.file("a.jsonl")}).exitCode == 0);
+    const Ran imported = runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")});
+    CHECK(imported.exitCode == 0);
+    CHECK_THAT(imported.out, Catch::Contains("28 entries"));
+    CHECK(runProgram({"export", folder.file("b.db")}).out == contentOf(folder.file("a.jsonl")));
+    CHECK(runProgram({"record", "--json", folder.file("a.db")}).out
+          == runProgram({"record", "--json", folder.file("b.db")}).out);
+    const Ran verified = runProgram({"verify", folder.file("b.db")});
+    CHECK(verified.exitCode == 0);
+    CHECK_THAT(verified.out, Catch::Contains("imported from"));
+    CHECK(runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")}).exitCode == 1);
+}
+
+TEST_CASE("an export that was cut short, added to or altered makes no journal")
+{
+    const TempFolder folder;
+    replayInto(folder.file("a.db"));
+    std::string text = runProgram({"export", folder.file("a.db")}).out;
+    std::string expected;
+    SECTION("cut at a line")
+    {
+        text.resize(text.rfind('\n', text.size() - 2) + 1);
+        expected = "was cut short";
+    }
+    SECTION("cut in a line")
+    {
+        text.resize(text.size() - 100);
+        expected = "line 29 is no entry";
+    }
+    SECTION("a line more")
+    {
+        text += text.substr(text.rfind('\n', text.size() - 2) + 1);
+        expected = "line 30 stands behind the last entry";
+    }
+    SECTION("a digit of a reading altered")
+    {
+        const auto at = text.find("reading-logged");
+        REQUIRE(at != std::string::npos);
+        const auto digit = text.find_first_of("123456789", text.find("gauges", at));
+        text[digit] = text[digit] == '1' ? '2' : '1';
+        expected = "is not as it was written";
+    }
+    SECTION("no export")
+    {
+        text = "{}\n";
+        expected = "line 1 is not the beginning of an export";
+    }
+    std::ofstream(folder.file("a.jsonl"), std::ios::binary) << text;
+    const Ran ran = runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")});
+    CHECK(ran.exitCode == 1);
+    CHECK_THAT(ran.err, Catch::Contains(expected));
+    CHECK_FALSE(std::filesystem::exists(folder.file("b.db")));
+}
+
+TEST_CASE("verify says what is wrong and since when, and restore puts it right from the backup")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(journal);
+    const Json made = answerOf("backup", {journal, "--to", folder.file("backups")});
+    CHECK(made["entries"] == 28);
+    CHECK_THAT(runProgram({"backup", journal, "--to", folder.file("backups")}).out,
+               Catch::Contains("the last backup has everything"));
+    spoil(journal, 9);
+    const Ran faulty = runProgram({"verify", journal});
+    CHECK(faulty.exitCode == 1);
+    CHECK_THAT(faulty.out,
+               Catch::Contains("position 9") && Catch::Contains("was changed") && Catch::Contains("entered 20"));
+    CHECK(runProgram({"backup", journal, "--to", folder.file("backups")}).exitCode == 0); // nothing new to copy
+
+    const Json restored = answerOf("restore", {journal, "--backups", folder.file("backups")});
+    CHECK(restored["entries"] == 28);
+    CHECK(restored["from_backups"] == 1);
+    CHECK(restored["missing"] == 0);
+    CHECK(restored["kept_as"] == journal + ".damaged.1");
+    const Json verified = answerOf("verify", {journal});
+    CHECK(verified["faults"].empty());
+    CHECK(verified["restores"].size() == 1);
+    CHECK(runProgram({"verify", journal + ".damaged.1"}).exitCode == 1);
+    replayInto(journal); // and it goes on
+    CHECK(runProgram({"verify", journal}).exitCode == 0);
+}
+
+TEST_CASE("what is missing after a restore stays told")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(journal);
+    spoil(journal, 9);
+    CHECK(answerOf("restore", {journal})["missing"] == 1);
+    const Ran verified = runProgram({"verify", journal});
+    CHECK(verified.exitCode == 0);
+    CHECK_THAT(verified.out, Catch::Contains("missing since then: entries 9 to 9"));
+    REQUIRE(runProgram({"export", journal, "--to", folder.file("a.jsonl")}).exitCode == 0);
+    CHECK(runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")}).exitCode == 0);
+    CHECK_THAT(runProgram({"verify", folder.file("b.db")}).out, Catch::Contains("entries 9 to 9"));
+}
+
+TEST_CASE("a journal that is not there is neither kept nor brought back from nothing")
+{
+    const TempFolder folder;
+    const auto arguments = GENERATE(as<std::vector<std::string>>{}, std::vector<std::string>{"export"},
+                                    std::vector<std::string>{"backup", "--to", "/tmp"},
+                                    std::vector<std::string>{"restore"});
+    std::vector<std::string> all = arguments;
+    all.insert(all.begin() + 1, folder.file("no.db"));
+    const Ran ran = runProgram(all);
+    CHECK(ran.exitCode == 1);
+    CHECK_FALSE(std::filesystem::exists(folder.file("no.db")));
+}
+
+TEST_CASE("a device gets a new key, and the old one is kept")
+{
+    const TempFolder folder;
+    const std::string key = folder.file("device.key");
+    std::ofstream(key) << "loopside device key 1\n" << std::string(64, '7') << '\n';
+    std::filesystem::permissions(key, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
+    const std::string old = contentOf(key);
+    const Json told = answerOf("new-key", {key});
+    CHECK(contentOf(told["kept_as"]) == old);
+    CHECK(contentOf(key) != old);
+    CHECK(contentOf(key).size() == old.size());
+    CHECK(runProgram({"new-key", folder.file("other.key")}).exitCode == 1);
+}

@@ -1,0 +1,319 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "store/recovery.h"
+
+#include "base/text.h"
+#include "ledger/logbook.h"
+#include "ledger/verify.h"
+#include "store/backup.h"
+#include "store/files.h"
+#include "store/instance_lock.h"
+#include "store/raw_database.h"
+#include "store/temp_folder.h"
+
+#include <catch2/catch.hpp>
+
+using namespace loopside;
+using namespace loopside::test;
+using store::Opened;
+using store::openOrRecover;
+
+namespace {
+
+constexpr std::int64_t noon = 1'783'857'600'000; // 2026-07-12T12:00:00Z
+
+Opened opened(const TempFolder& folder, const store::StartLimits& limits = {})
+{
+    auto result = openOrRecover(folder.file("journal.db"), folder.file("backups"), noon, limits);
+    INFO((result ? std::string() : result.error().sentence));
+    REQUIRE(result);
+    return std::move(*result);
+}
+
+void backUpNow(const TempFolder& folder)
+{
+    REQUIRE(store::backUp(*openedJournal(folder.file("journal.db")), folder.file("backups"), noon - 1000));
+}
+
+/// Changes the row of one entry past all our rules.
+void spoil(const TempFolder& folder, const std::string& change, int position)
+{
+    RawDatabase raw(folder.file("journal.db"));
+    raw.run("DROP TRIGGER IF EXISTS entries_keep; DROP TRIGGER IF EXISTS entries_stay; UPDATE entries SET " + change
+            + " WHERE position = " + std::to_string(position));
+}
+
+class StillClock final : public Clock
+{
+public:
+    Stamp now() override { return {noon, 120, ++nanoseconds_, Recorder::idOf(0xB0, 9)}; }
+
+private:
+    std::uint64_t nanoseconds_ = 0;
+};
+
+} // namespace
+
+TEST_CASE("a sound start tells nothing and makes the journal where there is none")
+{
+    const TempFolder folder;
+    {
+        const Opened first = opened(folder);
+        CHECK(first.notice().id.empty());
+        REQUIRE(first.journal->append(Recorder(1).chainOf(5)));
+    }
+    const Opened second = opened(folder);
+    CHECK(second.notice().id.empty());
+    CHECK(allOf(*second.journal).size() == 6);
+    CHECK(second.journal->restores().value().empty());
+}
+
+TEST_CASE("an entry that was altered is replaced from the backup, and the altered file is kept")
+{
+    const TempFolder folder;
+    const auto entries = Recorder(1).chainOf(9);
+    makeJournal(folder.file("journal.db"), entries);
+    backUpNow(folder);
+    spoil(folder, GENERATE("body = X'00'", "hash = zeroblob(32)", "signature = zeroblob(64)"), 4);
+    const Opened start = opened(folder);
+    REQUIRE(start.recovered);
+    CHECK(start.notice().id == "store-recovered");
+    CHECK(start.recovered->entries == 10);
+    CHECK(start.recovered->fromBackups == 1);
+    CHECK(start.recovered->missing() == 0);
+    CHECK(start.recovered->keptAs == folder.file("journal.db.damaged.1"));
+    CHECK(RawDatabase(start.recovered->keptAs).text("SELECT count(*) FROM entries") == "10");
+    CHECK(allOf(*start.journal) == inOrder(entries));
+    CHECK(ledger::verifyAll(*start.journal).empty());
+}
+
+TEST_CASE("what neither file nor backup has is told as a gap, and stays told")
+{
+    const TempFolder folder;
+    makeJournal(folder.file("journal.db"), Recorder(1).chainOf(9));
+    spoil(folder, "body = X'00'", 4);
+    const Id chain = Recorder(1).sealer().chain();
+    {
+        const Opened start = opened(folder);
+        REQUIRE(start.recovered);
+        CHECK(start.recovered->missing() == 1);
+        CHECK(start.recovered->losses == std::vector<ledger::Loss>{{chain, 3, 5}});
+        CHECK(allOf(*start.journal).size() == 9);
+    }
+    const Opened again = opened(folder);
+    CHECK_FALSE(again.recovered); // it is known
+    const auto restores = again.journal->restores();
+    REQUIRE((restores && restores->size() == 1));
+    CHECK(restores->front().atMs == noon);
+    CHECK(restores->front().position == 9);
+    CHECK_THAT(restores->front().why, Catch::Contains("position 4") && Catch::Contains("was changed"));
+    CHECK(ledger::verifyAll(*again.journal, store::lossesOf(*again.journal).value()).empty());
+    const auto faults = ledger::verifyAll(*again.journal);
+    REQUIRE(faults.size() == 1);
+    CHECK_THAT(faults[0].sentence, Catch::Contains("follows entry 3"));
+}
+
+TEST_CASE("a restored journal goes on with a new chain that names the old one")
+{
+    const TempFolder folder;
+    const auto entries = Recorder(1).chainOf(4);
+    makeJournal(folder.file("journal.db"), entries);
+    spoil(folder, "body = X'00'", 3);
+    const Opened start = opened(folder);
+    const Id device = Recorder(1).device();
+    CHECK(start.journal->head(device).value()->isOver);
+    StillClock clock;
+    SeededRandom random(3);
+    auto logbook = ledger::Logbook::open(*start.journal, clock, random);
+    REQUIRE(logbook);
+    REQUIRE(logbook->enrol(device, Recorder::keyOf(2))); // a new key too: the old chain keeps its own
+    const auto stored = allOf(*start.journal);
+    const auto opening = ledger::chainOpeningFrom(stored.back().entry.body);
+    REQUIRE((opening && opening->parent));
+    CHECK(opening->parent->chain == entries[0].chain);
+    CHECK(opening->parent->last == entries.back().hash);
+    CHECK_FALSE(start.journal->head(device).value()->isOver);
+    CHECK(ledger::verifyAll(*start.journal, store::lossesOf(*start.journal).value()).empty());
+}
+
+TEST_CASE("a journal that is gone, or an older one in its place, is made good from the backup")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    const auto entries = recorder.chainOf(5);
+    makeJournal(path, entries);
+    const std::string old = contentOf(path);
+    REQUIRE(openedJournal(path)->append(recorder.notes({"a", "b"})));
+    backUpNow(folder);
+
+    SECTION("gone")
+    {
+        std::filesystem::remove(path);
+        const Opened start = opened(folder);
+        REQUIRE(start.recovered);
+        CHECK(start.recovered->keptAs.empty());
+        CHECK(start.recovered->fromBackups == 8);
+        CHECK(start.recovered->missing() == 0);
+    }
+    SECTION("older, and its witness knows")
+    {
+        write(path, old);
+        const Opened start = opened(folder);
+        REQUIRE(start.recovered);
+        CHECK_THAT(start.recovered->why, Catch::Contains("entry 8 had been logged"));
+        CHECK(allOf(*start.journal).size() == 8);
+    }
+    SECTION("older, and only the backup knows")
+    {
+        write(path, old);
+        std::filesystem::remove(path + ".end");
+        const Opened start = opened(folder);
+        REQUIRE(start.recovered);
+        CHECK_THAT(start.recovered->why, Catch::Contains("the backup of"));
+        CHECK(allOf(*start.journal).size() == 8);
+    }
+    SECTION("older, and no backup: how many are missing is told")
+    {
+        write(path, old);
+        std::filesystem::remove_all(folder.file("backups"));
+        const Opened start = opened(folder);
+        REQUIRE(start.recovered);
+        CHECK(start.recovered->missing() == 2);
+        CHECK_THAT(start.recovered->why, Catch::Contains("2 entries at its end are gone"));
+        CHECK(allOf(*start.journal) == inOrder(entries));
+    }
+    CHECK_FALSE(opened(folder).recovered);
+}
+
+TEST_CASE("entries longer than a page come back from a file whose beginning is gone")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    auto entries = recorder.open();
+    for (const std::size_t size : {5000, 100, 70'000, 1}) {
+        const auto note = recorder.notes({std::string(size, 'x')});
+        entries.insert(entries.end(), note.begin(), note.end());
+    }
+    makeJournal(path, entries);
+    std::string content = contentOf(path);
+    content.replace(0, 4096, std::string(4096, '\xAA'));
+    write(path, content);
+    const Opened start = opened(folder);
+    REQUIRE(start.recovered);
+    CHECK(allOf(*start.journal) == inOrder(entries));
+}
+
+TEST_CASE("of two writings of one place in a chain the one that the chain names is taken")
+{
+    // The first was refused by the disk and never acknowledged; its bytes may still stand in the log.
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    auto entries = recorder.chainOf(2);
+    const auto refused = recorder.sealedNotes({"refused"});
+    const auto taken = recorder.notes({"taken"});
+    const auto next = recorder.notes({"next"});
+    makeJournal(folder.file("other.db"), entries);
+    REQUIRE(openedJournal(folder.file("other.db"))->append(refused));
+    entries.insert(entries.end(), {taken.front(), next.front()});
+    makeJournal(path, entries);
+    const auto recovered = store::recover(path, {folder.file("other.db")}, noon, "to see");
+    REQUIRE(recovered);
+    CHECK(allOf(*openedJournal(path)) == inOrder(entries));
+    CHECK(recovered->fromBackups == 0);
+}
+
+TEST_CASE("a file of which nothing can be read is left as it is")
+{
+    const TempFolder folder;
+    write(folder.file("journal.db"), std::string(9000, 'x'));
+    const auto start = openOrRecover(folder.file("journal.db"), folder.file("backups"), noon);
+    REQUIRE_FALSE(start);
+    CHECK(start.error().code == Errc::Corrupt);
+    CHECK(start.error().say.id == "store-not-a-journal");
+    CHECK(contentOf(folder.file("journal.db")) == std::string(9000, 'x'));
+    CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), std::filesystem::directory_iterator())
+          == 1);
+}
+
+TEST_CASE("a journal of a newer version is no damage")
+{
+    const TempFolder folder;
+    makeJournal(folder.file("journal.db"), Recorder(1).chainOf(1));
+    backUpNow(folder);
+    RawDatabase(folder.file("journal.db")).run("PRAGMA user_version = 99");
+    const auto start = openOrRecover(folder.file("journal.db"), folder.file("backups"), noon);
+    REQUIRE_FALSE(start);
+    CHECK(start.error().code == Errc::Incompatible);
+    CHECK_FALSE(std::filesystem::exists(folder.file("journal.db.damaged.1")));
+}
+
+TEST_CASE("each start checks the next piece of signatures, and the youngest hashes always")
+{
+    const TempFolder folder;
+    const store::StartLimits limits{.hashes = 5, .signatures = 8};
+    makeJournal(folder.file("journal.db"), Recorder(1).chainOf(29));
+    CHECK_FALSE(opened(folder, limits).recovered);
+
+    SECTION("an old signature is found when its piece comes")
+    {
+        spoil(folder, "signature = zeroblob(64)", 20);
+        CHECK_FALSE(opened(folder, limits).recovered); // 9 to 16
+        CHECK(opened(folder, limits).recovered);       // 17 to 24
+    }
+    SECTION("the piece begins anew behind the last entry")
+    {
+        spoil(folder, "body = X'00'", 2);
+        for (int start = 0; start < 3; ++start) {
+            CHECK_FALSE(opened(folder, limits).recovered);
+        }
+        CHECK(opened(folder, limits).recovered);
+    }
+    SECTION("a young body is found at once")
+    {
+        spoil(folder, "body = X'00'", 28);
+        CHECK(opened(folder, limits).recovered);
+    }
+}
+
+TEST_CASE("only one program works with a journal at a time")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    {
+        const auto first = store::InstanceLock::take(path);
+        REQUIRE(first);
+        const auto second = store::InstanceLock::take(path);
+        REQUIRE_FALSE(second);
+        CHECK(second.error().code == Errc::Unavailable);
+        CHECK(second.error().say.id == "store-in-use");
+    }
+    CHECK(store::InstanceLock::take(path));
+    CHECK(store::InstanceLock::take(folder.file("no/such/journal.db")).error().code == Errc::Io);
+}
+
+TEST_CASE("a journal of the first layout is brought up, entry for entry")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    const std::string data = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/store/data/journal_v1.sqlite";
+    std::filesystem::copy_file(data, path);
+    REQUIRE(RawDatabase(path).text("PRAGMA user_version") == "1");
+    const Opened start = opened(folder);
+    CHECK(start.notice().id.empty());
+    const auto stored = allOf(*start.journal);
+    CHECK(stored.size() == 28);
+    CHECK(ledger::verifyAll(*start.journal).empty());
+    CHECK(toHex(stored.back().entry.hash)
+          == RawDatabase(data).text("SELECT lower(hex(hash)) FROM entries WHERE position = 28"));
+    CHECK(RawDatabase(path).text("PRAGMA user_version") == "2");
+    StillClock clock;
+    SeededRandom random(3);
+    const auto logbook = ledger::Logbook::open(*start.journal, clock, random);
+    REQUIRE(logbook);
+    CHECK(logbook->state().runs.size() == 1);
+    CHECK(logbook->unknownEntries() == 0);
+}
