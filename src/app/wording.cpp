@@ -5,6 +5,8 @@
 
 #include "words/outlook_told.h"
 
+#include <QDateTime>
+
 #include <algorithm>
 
 namespace loopside::app {
@@ -16,11 +18,28 @@ QString pair(std::int64_t first, std::int64_t second)
     return QStringLiteral("%1:%2").arg(first).arg(second, 2, 10, QLatin1Char('0'));
 }
 
+/// By the wall clock of the place where the stamp was made.
+QDate dayOf(const Stamp& stamp)
+{
+    constexpr std::int64_t minuteMs = 60'000;
+    return QDateTime::fromMSecsSinceEpoch(stamp.wallMs + stamp.offsetMin * minuteMs, Qt::UTC).date();
+}
+
 } // namespace
 
 QString clockText(const Stamp& stamp)
 {
     return toQt(words::clockText(stamp));
+}
+
+QString dayText(const Stamp& stamp)
+{
+    return dayOf(stamp).toString(Qt::ISODate) + QLatin1Char(' ') + clockText(stamp);
+}
+
+bool isSameDay(const Stamp& a, const Stamp& b)
+{
+    return dayOf(a) == dayOf(b);
 }
 
 QString hoursText(run::RunTime time)

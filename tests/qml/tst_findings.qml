@@ -27,9 +27,9 @@ Floor {
         play("dead-headed");
         tap("alertSilence");
         verify(!bench.app.alert.isUp);
-        tap("setUp");
+        tap("toShift");
         bench.pass(130);
-        verify(bench.app.alert.isUp, "it comes back when the silence is over, also over the set-up");
+        verify(bench.app.alert.isUp, "it comes back when the silence is over, also over the shift");
         compare(bench.app.alert.level, "stop");
         tap("alertStopped");
         verify(!bench.app.alert.isUp);
