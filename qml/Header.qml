@@ -11,10 +11,10 @@ Item {
     id: root
 
     required property AppView app
-    /// Of a page that is about no run.
-    property string title
     readonly property bool hasChips: root.showsRun && chips.count > 1
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
+    /// Of a page that is about no run.
+    property string title
 
     implicitHeight: Theme.touchSmall + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
 
@@ -27,10 +27,10 @@ Item {
         y: Theme.gap
     }
     Label {
+        elide: Text.ElideRight
         font.pixelSize: Theme.textTitle
         height: Theme.touchSmall
         isStrong: true
-        elide: Text.ElideRight
         text: root.title !== "" ? root.title : root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
         verticalAlignment: Text.AlignVCenter
         visible: !root.showsRun && (chips.count === 0 || root.title !== "")

@@ -39,6 +39,7 @@ FocusScope {
             event.accepted = true;
         }
     }
+
     Header {
         id: header
         app: root.app

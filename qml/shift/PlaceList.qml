@@ -22,7 +22,6 @@ Item {
             width: parent.width
         }
         Table {
-            isDense: true
             rows: root.app.shift.carts
             width: parent.width
         }
@@ -37,7 +36,6 @@ Item {
             width: parent.width
         }
         Table {
-            isDense: true
             rows: root.app.shift.tanks
             width: parent.width
         }

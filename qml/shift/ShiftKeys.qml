@@ -4,13 +4,12 @@ import QtQuick
 import Loopside.Model
 
 /// What can be begun, and the pages of the site.
-Grid {
+Column {
     id: root
 
     required property AppView app
-    readonly property real cell: (root.width - (root.columns - 1) * root.spacing) / root.columns
+    required property bool isTall
 
-    columns: 2
     spacing: Theme.gap
 
     BigKey {
@@ -18,51 +17,69 @@ Grid {
         objectName: "setUp"
         text: root.app.label("label.new-run")
         textSize: Theme.textTitle
-        width: root.cell
+        width: root.width
 
         onPressed: root.app.showSetUp()
     }
-    PlaceKey {
-        objectName: "toStock"
-        text: root.app.label("label.stock")
+    Grid {
+        id: jobs
+        columns: root.isTall ? 2 : 1
+        spacing: Theme.gap
 
-        onPressed: root.app.showStock()
+        JobKey {
+            objectName: "toFlush"
+            sign: "flush"
+            text: root.app.label("label.flush-cart")
+
+            onPressed: root.app.showFlush()
+        }
+        JobKey {
+            objectName: "toTransfer"
+            sign: "waste"
+            text: root.app.label("label.to-waste")
+
+            onPressed: root.app.showTransfer()
+        }
     }
-    PlaceKey {
-        objectName: "toFlush"
-        sign: "flush"
-        text: root.app.label("label.flush-cart")
+    Grid {
+        id: places
+        columns: root.isTall ? 4 : 2
+        spacing: Theme.gap
 
-        onPressed: root.app.showFlush()
-    }
-    PlaceKey {
-        objectName: "toTransfer"
-        sign: "waste"
-        text: root.app.label("label.to-waste")
+        PlaceKey {
+            objectName: "toTanks"
+            text: root.app.label("label.tanks")
 
-        onPressed: root.app.showTransfer()
-    }
-    PlaceKey {
-        objectName: "toTanks"
-        text: root.app.label("label.tanks")
+            onPressed: root.app.showTanks()
+        }
+        PlaceKey {
+            objectName: "toCarts"
+            text: root.app.label("label.carts")
 
-        onPressed: root.app.showTanks()
-    }
-    PlaceKey {
-        objectName: "toCarts"
-        text: root.app.label("label.carts")
+            onPressed: root.app.showCarts()
+        }
+        PlaceKey {
+            objectName: "toStock"
+            text: root.app.label("label.stock")
 
-        onPressed: root.app.showCarts()
-    }
-    PlaceKey {
-        objectName: "toPeople"
-        text: root.app.label("label.people")
+            onPressed: root.app.showStock()
+        }
+        PlaceKey {
+            objectName: "toPeople"
+            text: root.app.label("label.people")
 
-        onPressed: root.app.showPeople()
+            onPressed: root.app.showPeople()
+        }
     }
 
+    component JobKey: BigKey {
+        align: Text.AlignLeft
+        height: Theme.lineHeight
+        textSize: Theme.textStrong
+        width: (root.width - (jobs.columns - 1) * Theme.gap) / jobs.columns
+    }
     component PlaceKey: BigKey {
-        textSize: Theme.textBody
-        width: root.cell
+        height: Theme.lineHeight
+        width: (root.width - (places.columns - 1) * Theme.gap) / places.columns
     }
 }

@@ -9,6 +9,7 @@ FocusScope {
     id: root
 
     required property AppView app
+    readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
     readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.touch * 2 + Theme.gap
 
@@ -24,33 +25,32 @@ FocusScope {
         id: work
         anchors.top: header.bottom
         app: root.app
-        height: root.isTall ? (keys.y - y - Theme.gapLarge) / 2 : root.height - y - Theme.gap
-        width: root.isTall ? root.side : (keys.x - Theme.gap - 2 * Theme.gapLarge) * 0.56
-        x: Theme.gap
+        height: root.isTall ? (onlyHere.y - y - Theme.gapLarge) / 2 : root.height - y - Theme.gap
+        width: root.isTall ? root.side : (root.width - root.side - 2 * Theme.gap - 2 * Theme.gapLarge) * 0.56
+        x: root.isKeysLeft ? root.width - work.width - Theme.gap : Theme.gap
     }
     PlaceList {
         id: places
         app: root.app
-        height: root.isTall ? work.height : work.height
-        width: root.isTall ? root.side : keys.x - x - Theme.gapLarge
-        x: root.isTall ? Theme.gap : work.x + work.width + Theme.gapLarge
+        height: work.height
+        width: root.isTall ? root.side : root.width - root.side - work.width - 2 * Theme.gap - 2 * Theme.gapLarge
+        x: root.isTall ? Theme.gap : root.isKeysLeft ? root.side + Theme.gap + Theme.gapLarge : work.x + work.width + Theme.gapLarge
         y: root.isTall ? work.y + work.height + Theme.gap : work.y
     }
     ShiftKeys {
         id: keys
         app: root.app
-        columns: root.isTall ? 4 : 2
+        isTall: root.isTall
         width: root.side
-        x: root.width - root.side - Theme.gap
+        x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
         y: root.isTall ? root.height - keys.height - Theme.gap : header.height
     }
     Label {
-        anchors.bottom: parent.bottom
-        anchors.bottomMargin: Theme.gap
+        id: onlyHere
         objectName: "onlyHere"
         text: root.app.shift.onlyHereText
-        visible: !root.isTall
         width: root.side
         x: keys.x
+        y: root.isTall ? keys.y - height - Theme.gap : root.height - height - Theme.gap
     }
 }

@@ -57,11 +57,17 @@ PadPage {
         }
         ChoiceGrid {
             choices: root.stock.kinds
-            columns: 1
+            columns: 3
             itemName: "stockKind"
+            keyHeight: Theme.lineHeight
             width: parent.width
 
             onChosen: row => root.stock.chooseKind(row)
+        }
+        Label {
+            text: root.stock.kindText
+            visible: text !== ""
+            width: parent.width
         }
         FieldList {
             fields: root.stock.fields
@@ -78,7 +84,7 @@ PadPage {
         MoveList {
             moreText: root.app.label("label.earlier")
             moves: root.stock.moves
-            places: root.isTall ? 2 : 3
+            places: root.isTall ? 2 : 4
             width: parent.width
         }
     }

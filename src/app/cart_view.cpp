@@ -113,7 +113,7 @@ std::vector<CartView::Editable> CartView::begin(int row)
     const auto editable = [&](const QString& name, auto& member, const QStringList& units, int longest = longestNumber,
                               bool takesLetters = false) {
         return Editable{{.name = name,
-                         .units = units,
+                         .units = unitsFor(member, units),
                          .longest = longest,
                          .takesLetters = takesLetters,
                          .ghost = toQt(textIn(member))},

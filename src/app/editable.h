@@ -13,6 +13,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 
 namespace loopside::app {
 
@@ -59,6 +60,29 @@ template<class Q>
         member = *read;
     }
     return read.has_value();
+}
+
+/// `units` with the one of what holds now first.
+template<class Q>
+[[nodiscard]] QStringList unitsFor(const units::Typed<Q>& member, QStringList units)
+{
+    const auto symbol = member.unit().symbol;
+    const QString own = QString::fromUtf8(symbol.data(), static_cast<qsizetype>(symbol.size()));
+    units.removeOne(own);
+    units.prepend(own);
+    return units;
+}
+
+template<class Q>
+[[nodiscard]] QStringList unitsFor(const std::optional<units::Typed<Q>>& member, QStringList units)
+{
+    return member ? unitsFor(*member, std::move(units)) : units;
+}
+
+template<class Unitless>
+[[nodiscard]] QStringList unitsFor(const Unitless&, QStringList units)
+{
+    return units;
 }
 
 /// What a member holds, as a person reads it; empty if nothing.

@@ -131,7 +131,7 @@ std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& car
             lines.push_back(lineOf(
                 job.opened,
                 {tablet.say({"app.history.flush",
-                             {{"fluid", job.flush()->toFluid}, {"batches", std::to_string(job.batches().size())}}})}));
+                             {{"fluid", textOf(job.flush()->toFluid).toStdString()}, {"batches", std::to_string(job.batches().size())}}})}));
         } else if (job.cart() == cart) {
             lines.push_back(transferLine(tablet, job, job.transfer()->tank));
         }

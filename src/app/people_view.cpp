@@ -36,7 +36,10 @@ QList<RowModel::Row> unitRows(const Tablet& tablet, const Symbols& symbols, cons
 {
     QList<RowModel::Row> rows;
     for (const std::string_view symbol : symbols) {
-        rows.append({symbol.empty() ? tablet.label("app.people.as-typed") : toQt(symbol), QString(),
+        rows.append({symbol.empty()      ? tablet.label("app.people.as-typed")
+                         : symbol == "gal" ? tablet.label("app.people.us-gallon")
+                                           : toQt(symbol),
+                     QString(),
                      unitOf<Q>(symbol) == chosen});
     }
     return rows;
@@ -135,8 +138,13 @@ void PeopleView::showChoices()
 
 void PeopleView::showHistory()
 {
-    const auto asJson = [](const run::PersonPut& put) {
-        return nlohmann::ordered_json::parse(ledger::bodyOf(run::Event(put)));
+    const auto asJson = [this](const run::PersonPut& put) {
+        auto json = nlohmann::ordered_json::parse(ledger::bodyOf(run::Event(put)));
+        json["wished_volume"] = json.value("volume", "");
+        json["hand"] = tablet_.label(put.person.isLeftHanded ? "app.people.left" : "app.people.right").toStdString();
+        json.erase("volume");
+        json.erase("left_handed");
+        return json;
     };
     std::vector<HistoryLine> lines;
     auto before = asJson({{.id = person().id}});

@@ -64,8 +64,12 @@ QString dueTextOf(const Tablet& tablet, const run::RunState& run)
     if (!standing.due) {
         return QStringLiteral("–");
     }
-    const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now).count();
-    return tablet.say({left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
+    const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now);
+    if (left <= -std::chrono::hours(2)) {
+        return tablet.say({"app.chip.overdue-hours", {{"hours", hoursText(-left).toStdString()}}});
+    }
+    return tablet.say({left.count() < 0 ? "app.chip.overdue" : "app.chip.due",
+                       {{"minutes", std::to_string(std::abs(left.count()))}}});
 }
 
 } // namespace loopside::app

@@ -9,7 +9,6 @@
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/job.h"
-#include "words/told.h"
 
 #include <algorithm>
 #include <ranges>
@@ -26,9 +25,11 @@ int rankOf(const RunLevel& level)
                                                 : level.sign != QStringLiteral("ok");
 }
 
-template<class Places>
-QList<RowModel::Row> placeRows(const Places& places, PlaceState (*stateOf)(const Tablet&, const std::string&),
-                               const Tablet& tablet)
+constexpr qsizetype placesShown = 6;
+
+/// In use first; how many more there are where there are too many.
+QList<RowModel::Row> placeRows(const Tablet& tablet, const std::vector<std::string>& places,
+                               PlaceState (*stateOf)(const Tablet&, const std::string&))
 {
     QList<RowModel::Row> used;
     QList<RowModel::Row> others;
@@ -36,7 +37,13 @@ QList<RowModel::Row> placeRows(const Places& places, PlaceState (*stateOf)(const
         const PlaceState state = stateOf(tablet, name);
         (state.isInUse ? used : others).append({toQt(name), state.text});
     }
-    return used + others;
+    QList<RowModel::Row> rows = used + others;
+    if (rows.size() > placesShown) {
+        const auto more = rows.size() - placesShown + 1;
+        rows.resize(placesShown - 1);
+        rows.append({tablet.say({"app.shift.more", {{"places", std::to_string(more)}}}), QString()});
+    }
+    return rows;
 }
 
 } // namespace
@@ -65,12 +72,12 @@ void ShiftView::refresh()
     for (const run::TankRecord& tank : tablet_.site().tanks) {
         names.push_back(tank.name);
     }
-    tanks_.setRows(placeRows(names, tankStateOf, tablet_));
+    tanks_.setRows(placeRows(tablet_, names, tankStateOf));
     names.clear();
     for (const SiteCart& cart : tablet_.site().carts) {
         names.push_back(cart.cart.name);
     }
-    carts_.setRows(placeRows(names, cartStateOf, tablet_));
+    carts_.setRows(placeRows(tablet_, names, cartStateOf));
     Q_EMIT changed();
 }
 
@@ -156,8 +163,10 @@ void ShiftView::addClosed(QList<RowModel::Row>& rows)
     for (const auto& [id, run] : std::views::reverse(tablet_.state().runs)) {
         if (run.phase == run::Phase::Closed && isSameDay(run.opened.entered, tablet_.now())) {
             ids_.push_back(id);
-            rows.append({toQt(run.setup.tank.name),
-                         joined({toQt(run.setup.cart.name), toQt(words::closingLine(tablet_.words(), *run.closed))}),
+            const QString turnovers = tablet_.say(
+                {"app.shift.turnovers", {{"best", fixed(run.closed->turnovers.best, 1)}}});
+            const QString ending = tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}});
+            rows.append({toQt(run.setup.tank.name), joined({toQt(run.setup.cart.name), turnovers, ending}),
                          QStringLiteral("done"), tablet_.label("app.shift.closed"), false, false});
         }
     }

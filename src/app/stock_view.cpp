@@ -98,7 +98,7 @@ void StockView::refresh()
     showMoves();
     QList<RowModel::Row> rows;
     for (const KindName& kind : kindNames) {
-        rows.append({tablet_.label(kind.name), tablet_.label(kind.detail), rows.size() == static_cast<int>(kind_)});
+        rows.append({tablet_.label(kind.name), QString(), rows.size() == static_cast<int>(kind_)});
     }
     kinds_.setRows(std::move(rows));
     Q_EMIT changed();
@@ -190,6 +190,11 @@ std::optional<int> StockView::moved() const
         break;
     }
     return std::nullopt;
+}
+
+QString StockView::kindText() const
+{
+    return kind_ == Kind::None ? QString() : tablet_.label(kindNames.at(static_cast<std::size_t>(kind_)).detail);
 }
 
 QString StockView::mainText() const

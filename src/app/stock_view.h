@@ -25,12 +25,14 @@ class StockView : public QObject
     Q_PROPERTY(loopside::app::RowModel* types READ types CONSTANT)
     /// Of the type that is chosen. Rows: name, value.
     Q_PROPERTY(loopside::app::RowModel* facts READ facts CONSTANT)
-    /// What can be told. Rows: name, detail, isChosen.
+    /// What can be told. Rows: name, detail (empty), isChosen.
     Q_PROPERTY(loopside::app::RowModel* kinds READ kinds CONSTANT)
     /// The latest first. Rows: amount, text.
     Q_PROPERTY(loopside::app::RowModel* moves READ moves CONSTANT)
     /// How many elements.
     Q_PROPERTY(loopside::app::FieldsView* fields READ fields CONSTANT)
+    /// What the chosen kind means.
+    Q_PROPERTY(QString kindText READ kindText NOTIFY changed)
     Q_PROPERTY(QString typeName READ typeName NOTIFY changed)
     /// What the main key logs, with its number, as soon as there is one.
     Q_PROPERTY(QString mainText READ mainText NOTIFY changed)
@@ -47,6 +49,7 @@ public:
     [[nodiscard]] RowModel* moves() { return &moves_; }
     [[nodiscard]] FieldsView* fields() { return &fields_; }
     [[nodiscard]] QString typeName() const { return toQtName(); }
+    [[nodiscard]] QString kindText() const;
     [[nodiscard]] QString mainText() const;
     [[nodiscard]] QString problem() const;
     [[nodiscard]] QString notice() const;

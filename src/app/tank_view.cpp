@@ -102,7 +102,7 @@ std::vector<TankView::Editable> TankView::begin(int row)
     const auto editable = [&](const char* label, auto& member, const QStringList& units, int longest = 6,
                               const QString& point = QStringLiteral("."), bool takesLetters = false) {
         return Editable{{.name = tablet().label(label),
-                         .units = units,
+                         .units = unitsFor(member, units),
                          .longest = longest,
                          .point = point,
                          .takesLetters = takesLetters,

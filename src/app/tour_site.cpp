@@ -100,7 +100,7 @@ bool Tour::shift()
     while (stage_.view.alert()->isUp()) {
         stage_.view.alert()->because(0);
     }
-    const run::FlushOpened flush{.cart = "Cart B", .left = run::TypedVolume::parse("1.5 L").value()};
+    const run::FlushOpened flush{.cart = "Cart C", .toFluid = "ISO VG 220 gear", .left = run::TypedVolume::parse("1.5 L").value()};
     const bool isOpen = stage_.tablet.openJob(flush).has_value();
     stage_.view.showShift();
     isFine_ = picture(QStringLiteral("15-shift")) && isFine_;

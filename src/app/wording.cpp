@@ -18,11 +18,12 @@ QString pair(std::int64_t first, std::int64_t second)
     return QStringLiteral("%1:%2").arg(first).arg(second, 2, 10, QLatin1Char('0'));
 }
 
+constexpr std::int64_t minuteMs = 60'000;
+
 /// By the wall clock of the place where the stamp was made.
-QDate dayOf(const Stamp& stamp)
+std::int64_t localMs(const Stamp& stamp)
 {
-    constexpr std::int64_t minuteMs = 60'000;
-    return QDateTime::fromMSecsSinceEpoch(stamp.wallMs + stamp.offsetMin * minuteMs, Qt::UTC).date();
+    return stamp.wallMs + stamp.offsetMin * minuteMs;
 }
 
 } // namespace
@@ -34,12 +35,14 @@ QString clockText(const Stamp& stamp)
 
 QString dayText(const Stamp& stamp)
 {
-    return dayOf(stamp).toString(Qt::ISODate) + QLatin1Char(' ') + clockText(stamp);
+    const QDate day = QDateTime::fromMSecsSinceEpoch(localMs(stamp), Qt::UTC).date();
+    return day.toString(Qt::ISODate) + QLatin1Char(' ') + clockText(stamp);
 }
 
 bool isSameDay(const Stamp& a, const Stamp& b)
 {
-    return dayOf(a) == dayOf(b);
+    constexpr std::int64_t dayMs = 24 * 60 * minuteMs; // stamps before 1970 there are none
+    return localMs(a) / dayMs == localMs(b) / dayMs;
 }
 
 QString hoursText(run::RunTime time)

@@ -92,7 +92,7 @@ TEST_CASE("tanks and carts say what goes on there")
 {
     AppBench bench;
     app::ShiftView& shift = *bench.app()->shift();
-    CHECK(valueOf(shift.tanks(), "Winder gearbox") == text("no run on this tablet"));
+    CHECK(valueOf(shift.tanks(), "Winder gearbox") == text("no run here yet"));
     CHECK(valueOf(shift.carts(), "Cart B") == text("last oil ISO VG 46 hydraulic"));
     REQUIRE(openAt(bench, 1, 0));
     REQUIRE(filter(bench));
