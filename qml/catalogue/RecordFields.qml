@@ -31,6 +31,15 @@ Column {
         visible: text !== ""
         width: parent.width
     }
+    TextLine {
+        hint: root.app.label("app.record-page.name-hint")
+        objectName: "recordNewName"
+        text: root.record.newName
+        visible: root.record.isNew
+        width: parent.width
+
+        onTextChanged: root.record.typeName(text)
+    }
     FieldList {
         columns: 2
         fields: root.record.fields

@@ -24,14 +24,25 @@ PadPage {
     onPressed: root.record.goOn()
 
     ChoiceList {
+        id: items
         choices: root.record.items
         itemName: "record"
         moreText: root.app.label("label.more")
-        places: root.isTall ? 4 : 6
+        places: root.isTall ? 4 : 5
         visible: !root.isEditing
         width: root.isTall ? root.room.width : root.column * 0.8
 
         onChosen: row => root.record.choose(row)
+    }
+    BigKey {
+        height: Theme.touchSmall
+        objectName: "recordNew"
+        text: root.app.label("app.record-page.new")
+        visible: !root.isEditing && root.record.canBeNew
+        width: items.width
+        y: items.height + Theme.gap
+
+        onPressed: root.record.tellNew()
     }
     RecordFacts {
         app: root.app
@@ -39,7 +50,7 @@ PadPage {
         visible: !root.isEditing && root.record.isChosen
         width: root.room.width - x
         x: root.isTall ? 0 : root.column * 0.8 + Theme.gapLarge
-        y: root.isTall ? 4 * (Theme.touchSmall + Theme.gap) + Theme.gap : 0
+        y: root.isTall ? items.height + (root.record.canBeNew ? Theme.touchSmall + Theme.gap : 0) + 2 * Theme.gap : 0
     }
     RecordFields {
         app: root.app

@@ -17,6 +17,8 @@ class CartView final : public RecordView
 public:
     explicit CartView(Tablet& tablet, QObject* parent = nullptr);
 
+    [[nodiscard]] bool canBeNew() const override { return false; }
+
 private:
     [[nodiscard]] std::vector<std::string> names() const override;
     [[nodiscard]] QString stateOf(const std::string& name) const override;
@@ -24,6 +26,7 @@ private:
     [[nodiscard]] std::vector<HistoryLine> historyOf(const std::string& name) const override;
     [[nodiscard]] std::vector<Editable> begin(int row) override;
     [[nodiscard]] run::RecordPut record() const override { return put_; }
+    void setName(const std::string& name) override { put_.cart.name = name; }
     void setFluid(const run::FluidRecord&) override {}
     [[nodiscard]] bool hasFluid() const override { return false; }
 

@@ -128,10 +128,10 @@ std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& car
     }
     for (const auto& [id, job] : tablet.state().jobs) {
         if (job.cart() == cart && job.flush() != nullptr) {
-            lines.push_back(lineOf(
-                job.opened,
-                {tablet.say({"app.history.flush",
-                             {{"fluid", textOf(job.flush()->toFluid).toStdString()}, {"batches", std::to_string(job.batches().size())}}})}));
+            lines.push_back(lineOf(job.opened,
+                                   {tablet.say({"app.history.flush",
+                                                {{"fluid", textOf(job.flush()->toFluid).toStdString()},
+                                                 {"batches", std::to_string(job.batches().size())}}})}));
         } else if (job.cart() == cart) {
             lines.push_back(transferLine(tablet, job, job.transfer()->tank));
         }

@@ -36,11 +36,10 @@ QList<RowModel::Row> unitRows(const Tablet& tablet, const Symbols& symbols, cons
 {
     QList<RowModel::Row> rows;
     for (const std::string_view symbol : symbols) {
-        rows.append({symbol.empty()      ? tablet.label("app.people.as-typed")
+        rows.append({symbol.empty()        ? tablet.label("app.people.as-typed")
                          : symbol == "gal" ? tablet.label("app.people.us-gallon")
                                            : toQt(symbol),
-                     QString(),
-                     unitOf<Q>(symbol) == chosen});
+                     QString(), unitOf<Q>(symbol) == chosen});
     }
     return rows;
 }

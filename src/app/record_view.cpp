@@ -11,6 +11,12 @@
 
 namespace loopside::app {
 
+namespace {
+
+constexpr const char* newNameDraft = "new.name";
+
+} // namespace
+
 RecordView::RecordView(Tablet& tablet, Id drafts, QObject* parent)
     : QObject{parent},
       tablet_{tablet},
@@ -28,7 +34,9 @@ RecordView::RecordView(Tablet& tablet, Id drafts, QObject* parent)
 
 QString RecordView::name() const
 {
-    return isChosen() ? toQt(names()[static_cast<std::size_t>(row_)]) : QString();
+    return isNew_    ? tablet_.label("app.record-page.new")
+        : isChosen() ? toQt(names()[static_cast<std::size_t>(row_)])
+                     : QString();
 }
 
 void RecordView::refresh()
@@ -67,6 +75,9 @@ QString RecordView::mainText() const
 
 QString RecordView::problem() const
 {
+    if (isNew_) {
+        return missingOfNew();
+    }
     if (!isChosen()) {
         return tablet_.label("app.record-page.choose");
     }
@@ -83,6 +94,42 @@ QString RecordView::problem() const
 QString RecordView::notice() const
 {
     return fields_.isKept() ? notice_ : tablet_.label("app.pad.draft-not-stored");
+}
+
+QString RecordView::missingOfNew() const
+{
+    const std::string wanted = newName_.trimmed().toStdString();
+    const auto known = names();
+    if (wanted.empty()) {
+        return tablet_.label("app.record-page.name");
+    }
+    if (std::ranges::find(known, wanted) != known.end()) {
+        return tablet_.label("app.record-page.taken");
+    }
+    if (fields_.isEmpty(0)) {
+        return tablet_.say({"app.record-page.need", {{"field", editables_.front().field.name.toStdString()}}});
+    }
+    return hasFluid() && fluid_ < 0 ? tablet_.label("app.record-page.need-fluid") : QString();
+}
+
+void RecordView::tellNew()
+{
+    if (canBeNew() && !isEditing_) {
+        isNew_ = true;
+        auto drafts = tablet_.drafts().of(drafts_).value_or(std::map<std::string, std::string>{});
+        newName_ = toQt(drafts[newNameDraft]);
+        edit();
+    }
+}
+
+void RecordView::typeName(const QString& name)
+{
+    if (isNew_ && name != newName_) {
+        newName_ = name;
+        const bool isKept = tablet_.drafts().put(drafts_, newNameDraft, name.toStdString()).has_value();
+        notice_ = isKept ? QString() : tablet_.label("app.pad.draft-not-stored");
+        Q_EMIT changed();
+    }
 }
 
 void RecordView::choose(int row)
@@ -116,6 +163,7 @@ bool RecordView::back()
 {
     const bool wasEditing = isEditing_;
     isEditing_ = false;
+    isNew_ = false;
     fluid_ = -1;
     notice_.clear();
     refresh();
@@ -124,7 +172,7 @@ bool RecordView::back()
 
 void RecordView::edit()
 {
-    editables_ = begin(row_);
+    editables_ = begin(isNew_ ? -1 : row_);
     std::vector<FieldsView::Field> fields;
     for (const Editable& editable : editables_) {
         fields.push_back(editable.field);
@@ -133,32 +181,46 @@ void RecordView::edit()
     fluid_ = -1;
     fields_.setFields(std::move(fields));
     preferUnits(fields_, tablet_.wants());
-    const bool wasTyped = fields_.keepIn(tablet_.drafts(), drafts_, name());
-    notice_ = wasTyped ? tablet_.label("app.pad.offered-again") : QString();
+    const bool wasTyped = fields_.keepIn(tablet_.drafts(), drafts_, isNew_ ? QString() : name());
+    const bool wasNamed = isNew_ && !newName_.isEmpty();
+    notice_ = wasTyped || wasNamed ? tablet_.label("app.pad.offered-again") : QString();
     refresh();
 }
 
-/// What is typed and cannot be read stays where it is, with its sentence.
-void RecordView::log()
+/// Into the record that is to be put. What is typed and cannot be read stays where it is, with its sentence.
+bool RecordView::readFields()
 {
-    editables_ = begin(row_);
     bool isReadable = true;
     for (int i = 0; i < fields_.count(); ++i) {
-        const QString text = fields_.unit(i).isEmpty() ? fields_.text(i)
-                                                       : fields_.text(i) + QLatin1Char(' ') + fields_.unit(i);
+        const QString unit = fields_.unit(i);
+        const QString text = unit.isEmpty() ? fields_.text(i) : fields_.text(i) + QLatin1Char(' ') + unit;
         const bool isRead = fields_.isEmpty(i) || editables_[static_cast<std::size_t>(i)].set(text.toStdString());
         fields_.setProblem(i, isRead ? QString() : tablet_.label("app.pad.not-a-number"));
         isReadable = isReadable && isRead;
     }
-    if (fluid_ >= 0) {
-        setFluid(fluidsOf(tablet_.site())[static_cast<std::size_t>(fluid_)].record);
-    }
-    if (!isReadable) {
+    return isReadable;
+}
+
+void RecordView::log()
+{
+    editables_ = begin(isNew_ ? -1 : row_);
+    if (!readFields()) {
         notice_ = tablet_.label("app.pad.not-a-number");
         Q_EMIT changed();
         return;
     }
+    if (fluid_ >= 0) {
+        setFluid(fluidsOf(tablet_.site())[static_cast<std::size_t>(fluid_)].record);
+    }
+    if (isNew_) {
+        setName(newName_.trimmed().toStdString());
+    }
+    const bool wasNew = isNew_;
     if (tablet_.submit(run::PutRecord{record()})) {
+        if (wasNew) {
+            typeName({});
+            row_ = static_cast<int>(names().size()) - 1;
+        }
         fields_.clear();
         back();
         notice_ = tablet_.label("app.record-page.logged");

@@ -41,6 +41,11 @@ class RecordView : public QObject
     Q_PROPERTY(QString name READ name NOTIFY changed)
     Q_PROPERTY(bool isChosen READ isChosen NOTIFY changed)
     Q_PROPERTY(bool isEditing READ isEditing NOTIFY changed)
+    /// Whether a new one can be told here.
+    Q_PROPERTY(bool canBeNew READ canBeNew CONSTANT)
+    /// A new one is being told: it needs a name.
+    Q_PROPERTY(bool isNew READ isNew NOTIFY changed)
+    Q_PROPERTY(QString newName READ newName NOTIFY changed)
     Q_PROPERTY(QString mainText READ mainText NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
     Q_PROPERTY(QString notice READ notice NOTIFY changed)
@@ -55,12 +60,18 @@ public:
     [[nodiscard]] QString name() const;
     [[nodiscard]] bool isChosen() const { return row_ >= 0; }
     [[nodiscard]] bool isEditing() const { return isEditing_; }
+    [[nodiscard]] virtual bool canBeNew() const = 0;
+    [[nodiscard]] bool isNew() const { return isNew_; }
+    [[nodiscard]] QString newName() const { return newName_; }
     [[nodiscard]] QString mainText() const;
     [[nodiscard]] QString problem() const;
     [[nodiscard]] QString notice() const;
 
     Q_INVOKABLE void choose(int row);
     Q_INVOKABLE void chooseFluid(int row);
+    /// Begins to tell a new one; nothing of it is known yet.
+    Q_INVOKABLE void tellNew();
+    Q_INVOKABLE void typeName(const QString& name);
     /// The main key: begins to change the chosen one, then logs the change.
     Q_INVOKABLE void goOn();
     /// Leaves the change; false if there was none to leave. What was typed stays a draft.
@@ -87,8 +98,10 @@ protected:
     [[nodiscard]] virtual QString stateOf(const std::string& name) const = 0;
     [[nodiscard]] virtual QList<RowModel::Row> factsOf(int row) const = 0;
     [[nodiscard]] virtual std::vector<HistoryLine> historyOf(const std::string& name) const = 0;
-    /// Takes the record of `row` as the one to be changed, and tells what of it can be.
+    /// Takes the record of `row`, or below 0 one of which nothing is known, as the one to be changed, and tells what of
+    /// it can be. The first field of a new one is needed.
     [[nodiscard]] virtual std::vector<Editable> begin(int row) = 0;
+    virtual void setName(const std::string& name) = 0;
     [[nodiscard]] virtual run::RecordPut record() const = 0;
     /// Sets the fluid that was chosen; a cart has none.
     virtual void setFluid(const run::FluidRecord& fluid) = 0;
@@ -99,6 +112,8 @@ private:
     void showFluids();
     void edit();
     void log();
+    [[nodiscard]] QString missingOfNew() const;
+    [[nodiscard]] bool readFields();
 
     Tablet& tablet_;
     Id drafts_;
@@ -111,6 +126,8 @@ private:
     int row_ = -1;
     int fluid_ = -1;
     bool isEditing_ = false;
+    bool isNew_ = false;
+    QString newName_;
     QString notice_;
 };
 

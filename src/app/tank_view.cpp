@@ -22,6 +22,11 @@ namespace {
 constexpr int longestCode = 8;
 constexpr int longestPlate = 16;
 
+run::TypedVolume nothing()
+{
+    return {Decimal(0, 0), **units::unitNamed<units::Volume>("L")};
+}
+
 nlohmann::ordered_json asJson(const run::TankRecord& tank, const std::string& plate)
 {
     nlohmann::ordered_json json = ledger::tankJson(tank);
@@ -96,8 +101,12 @@ std::vector<HistoryLine> TankView::historyOf(const std::string& name) const
 std::vector<TankView::Editable> TankView::begin(int row)
 {
     run::TankRecord& tank = put_.tank;
-    tank = tablet().site().tanks[static_cast<std::size_t>(row)];
-    put_.plate = plateOf(tank.name);
+    if (row >= 0) {
+        put_ = {tablet().site().tanks[static_cast<std::size_t>(row)], {}};
+        put_.plate = plateOf(tank.name);
+    } else {
+        put_ = {{.name = {}, .volume = nothing(), .fluid = {}}, {}};
+    }
     const QStringList volumes = {QStringLiteral("L"), QStringLiteral("gal"), QStringLiteral("m³")};
     const auto editable = [&](const char* label, auto& member, const QStringList& units, int longest = 6,
                               const QString& point = QStringLiteral("."), bool takesLetters = false) {
@@ -106,7 +115,7 @@ std::vector<TankView::Editable> TankView::begin(int row)
                          .longest = longest,
                          .point = point,
                          .takesLetters = takesLetters,
-                         .ghost = toQt(textIn(member))},
+                         .ghost = row >= 0 ? toQt(textIn(member)) : QString()},
                         [&member](const std::string& text) { return readInto(member, text); }};
     };
     return {editable("record.volume", tank.volume, volumes),

@@ -58,6 +58,12 @@ bool Tour::catalogue()
     tanks->goOn();
     isFine_ = picture(QStringLiteral("00-tank-changed")) && isFine_;
 
+    tanks->tellNew();
+    tanks->typeName(QStringLiteral("Vacuum pump"));
+    type(*tanks->fields(), 0, "60");
+    isFine_ = picture(QStringLiteral("00-tank-new")) && isFine_;
+    tanks->back();
+
     CartView* carts = stage_.view.carts();
     stage_.view.showCarts();
     carts->choose(1);
@@ -100,7 +106,8 @@ bool Tour::shift()
     while (stage_.view.alert()->isUp()) {
         stage_.view.alert()->because(0);
     }
-    const run::FlushOpened flush{.cart = "Cart C", .toFluid = "ISO VG 220 gear", .left = run::TypedVolume::parse("1.5 L").value()};
+    const run::FlushOpened flush{
+        .cart = "Cart C", .toFluid = "ISO VG 220 gear", .left = run::TypedVolume::parse("1.5 L").value()};
     const bool isOpen = stage_.tablet.openJob(flush).has_value();
     stage_.view.showShift();
     isFine_ = picture(QStringLiteral("15-shift")) && isFine_;

@@ -130,6 +130,41 @@ TEST_CASE("no field is filled before somebody types, what holds stands beside")
     CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
 }
 
+TEST_CASE("a new tank needs a name of its own, a volume and an oil, and nothing of it is made up")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    CHECK_FALSE(bench.app()->carts()->canBeNew());
+    tanks.tellNew();
+    CHECK(tanks.problem() == text("Type its name."));
+    tanks.typeName(text("Winder gearbox"));
+    CHECK(tanks.problem() == text("There is one of that name already."));
+    tanks.typeName(text("Vacuum pump"));
+    CHECK(tanks.problem() == text("Type: Volume of oil."));
+    type(tanks, Volume, "60");
+    CHECK(tanks.problem() == text("Choose its oil."));
+    tanks.chooseFluid(1);
+    bench.restart(); // killed before it is put
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
+    app::RecordView& again = *bench.app()->tanks();
+    again.tellNew();
+    CHECK(again.newName() == text("Vacuum pump"));
+    CHECK(again.fields()->text(Volume) == text("60"));
+    again.chooseFluid(1);
+    again.goOn();
+    REQUIRE(bench.tablet().site().tanks.size() == 6);
+    const auto& tank = bench.tablet().site().tanks.back();
+    CHECK(tank.name == "Vacuum pump");
+    CHECK(tank.volume.toText() == "60 L");
+    CHECK(tank.fluid == bench.tablet().site().tanks[1].fluid);
+    CHECK_FALSE(tank.mixing.has_value());
+    CHECK(again.name() == text("Vacuum pump"));
+    CHECK(again.history()->rows()[0][1].toString().endsWith(text("new")));
+    again.tellNew();
+    CHECK(again.newName().isEmpty());
+    CHECK(again.fields()->areEmpty());
+}
+
 TEST_CASE("another oil is chosen whole")
 {
     AppBench bench;
