@@ -119,8 +119,8 @@ void ShiftView::addRuns(QList<RowModel::Row>& rows)
     std::ranges::stable_sort(open, std::greater{}, [](const Open& one) { return rankOf(one.level); });
     for (const auto& [run, level] : open) {
         QStringList detail = {toQt(run->setup.cart.name), progressOf(*run)};
-        if (tablet_.standing(*run).due) {
-            detail.append(tablet_.say({"app.shift.read", {{"when", dueTextOf(tablet_, *run).toStdString()}}}));
+        if (tablet_.standing(*run).due) { // first: what has to be done is never cut
+            detail.prepend(tablet_.say({"app.shift.read", {{"when", dueTextOf(tablet_, *run).toStdString()}}}));
         }
         ids_.push_back(run->id);
         rows.append(
