@@ -31,7 +31,7 @@ TEST_CASE("a change limit in cold oil offers no change of elements")
     CHECK(alert.evidence().contains(text("by Ines")));
 }
 
-TEST_CASE("that bypass was set in cold oil is kept, and acknowledges the limit; nothing else offers it")
+TEST_CASE("bypass set in cold oil is kept and acknowledges the limit, and nothing else offers it")
 {
     AppBench bench;
     bench.playScene(QStringLiteral("cold-oil"));
