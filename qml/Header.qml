@@ -5,13 +5,16 @@ import Loopside.Model
 
 /// Which run this is and how it stands, the other open runs, who holds the tablet. At the top of every page.
 ///
-/// Where several runs are open, or none is shown (set up), the open runs stand in the place of the title.
+/// Where several runs are open, or none is shown (set up), the open runs stand in the place of the title. From every page
+/// but the one of the shift a key leads there.
 Item {
     id: root
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
+    /// Of a page that is about no run.
+    property string title
 
     implicitHeight: Theme.touchSmall + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
 
@@ -24,12 +27,15 @@ Item {
         y: Theme.gap
     }
     Label {
+        elide: Text.ElideRight
         font.pixelSize: Theme.textTitle
         height: Theme.touchSmall
         isStrong: true
-        text: root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
+        text: root.title !== "" ? root.title : root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
         verticalAlignment: Text.AlignVCenter
-        visible: !root.showsRun && chips.count === 0
+        visible: !root.showsRun && (chips.count === 0 || root.title !== "")
+        width: keys.x - 2 * Theme.gap
+        wrapMode: Text.NoWrap
         x: Theme.gap
         y: Theme.gap
     }
@@ -37,7 +43,7 @@ Item {
         id: chips
         app: root.app
         height: Theme.touchSmall
-        visible: !root.showsRun || root.hasChips
+        visible: root.title === "" && (!root.showsRun || root.hasChips)
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
         y: Theme.gap
@@ -78,12 +84,12 @@ Item {
         }
         BigKey {
             height: Theme.touchSmall
-            objectName: "setUp"
-            text: root.app.label("label.new-run")
-            visible: root.app.page === AppView.Run
+            objectName: "toShift"
+            text: root.app.label("label.shift")
+            visible: root.app.page !== AppView.Shift
             width: Theme.touchSmall + Theme.gapLarge
 
-            onPressed: root.app.showSetUp()
+            onPressed: root.app.showShift()
         }
     }
 }

@@ -31,6 +31,11 @@ Window {
         value: root.app.theme
     }
     Binding {
+        property: "isLeftHanded"
+        target: Theme
+        value: root.app.isLeftHanded
+    }
+    Binding {
         property: "unit"
         target: Theme
         value: Math.max(0.5, Math.min(Math.min(root.width, root.height) / 800, Math.max(root.width, root.height) / 1280))
@@ -47,7 +52,7 @@ Window {
             anchors.fill: parent
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : setup
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : shift
 
             onLoaded: page.forceActiveFocus()
         }
@@ -106,6 +111,40 @@ Window {
     Component {
         id: flush
         FlushPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: shift
+        ShiftPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: tanks
+        RecordPage {
+            app: root.app
+            record: root.app.tanks
+            title: root.app.label("label.tanks")
+        }
+    }
+    Component {
+        id: carts
+        RecordPage {
+            app: root.app
+            record: root.app.carts
+            title: root.app.label("label.carts")
+        }
+    }
+    Component {
+        id: people
+        PeoplePage {
+            app: root.app
+        }
+    }
+    Component {
+        id: stock
+        StockPage {
             app: root.app
         }
     }

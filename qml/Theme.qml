@@ -39,6 +39,8 @@ QtObject {
     readonly property color ink: root.pick("#14171A", "#F1EEE6", "#000000")
     readonly property color key: root.pick("#FFFFFF", "#232A30", "#FFFFFF")
     readonly property color keyLine: root.pick("#7E796D", "#7A858F", "#000000")
+    /// The keys stand at the left.
+    property bool isLeftHanded: false
     readonly property color limit: root.pick("#A31515", "#FF8A80", "#A00000")
     readonly property color line: root.pick("#C9C4B8", "#3A4148", "#000000")
     readonly property real lineHeight: root.px(77)

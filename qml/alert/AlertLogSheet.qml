@@ -14,6 +14,9 @@ Sheet {
     readonly property int pages: Math.max(1, Math.ceil(list.count / root.perPage))
     readonly property int perPage: 4
 
+    /// Wants to see which alerts are in service.
+    signal service
+
     room: Theme.sheet * 1.3
     text: root.app.run.alertsText
     title: root.app.label("label.alert-log")
@@ -83,6 +86,14 @@ Sheet {
             width: Theme.touch * 1.5
 
             onPressed: root.page = (root.page + 1) % root.pages
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "toService"
+            text: root.app.label("label.service-key")
+            width: Theme.touch * 2
+
+            onPressed: root.service()
         }
     }
 }

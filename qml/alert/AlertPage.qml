@@ -60,13 +60,13 @@ FocusScope {
         id: keys
 
         readonly property real cell: root.isTall ? width : (width - (shown - 1) * Theme.gap) / shown
-        readonly property int shown: 1 + (main.visible ? 1 : 0) + (silence.visible ? 1 : 0)
+        readonly property int shown: 1 + (main.visible ? 1 : 0) + (bypass.visible ? 1 : 0) + (silence.visible ? 1 : 0)
 
         anchors.bottom: paper.bottom
         anchors.left: paper.left
         anchors.margins: Theme.frame
         anchors.right: paper.right
-        columns: root.isTall ? 1 : 3
+        columns: root.isTall ? 1 : 4
         spacing: Theme.gap
 
         BigKey {
@@ -79,6 +79,16 @@ FocusScope {
             width: keys.cell
 
             onPressed: root.isStop ? root.alert.stopped() : root.alert.changeNow()
+        }
+        BigKey {
+            id: bypass
+            objectName: "alertBypass"
+            text: root.app.label("label.i-set-bypass")
+            textSize: Theme.textTitle
+            visible: root.alert.offersBypass
+            width: keys.cell
+
+            onPressed: root.alert.bypassed()
         }
         BigKey {
             objectName: "alertKeep"

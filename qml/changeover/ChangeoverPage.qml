@@ -10,6 +10,7 @@ FocusScope {
     required property AppView app
     readonly property ChangeoverView changeover: root.app.changeover
     readonly property bool hasPad: root.changeover.wantsGauges
+    readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
     focus: true
@@ -18,6 +19,7 @@ FocusScope {
         id: left
         height: root.hasPad && root.isTall ? root.height - pad.height : root.height
         width: root.hasPad && !root.isTall ? root.width - pad.width : root.width
+        x: root.hasPad && root.isPadLeft ? pad.width : 0
 
         Header {
             id: header
@@ -77,7 +79,7 @@ FocusScope {
         isTall: root.isTall
         visible: root.hasPad
         width: root.isTall ? root.width : implicitWidth
-        x: root.width - pad.width
+        x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height
 
         onVisibleChanged: {

@@ -13,6 +13,8 @@ Rectangle {
     property string detail
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
     property bool isDetailShown: true
+    /// Something waits behind it: the colour of caution. Words and a shape say what.
+    property bool isLoud: false
     /// The one thing to do next.
     property bool isMain: false
     /// The state that holds now: a frame, and words in `detail`.
@@ -27,7 +29,7 @@ Rectangle {
     /// Read out instead of the text, where the text is a sign.
     property string spoken: root.text
     property string text
-    readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.enabled ? Theme.ink : Theme.dim
+    readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.isLoud ? Theme.cautionInk : root.enabled ? Theme.ink : Theme.dim
     property real textSize: Theme.textBody
 
     signal pressed
@@ -46,7 +48,7 @@ Rectangle {
     activeFocusOnTab: true
     border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? Theme.keyLine : Theme.line
     border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : root.enabled ? Theme.stroke : Theme.stroke / 3
-    color: root.isMain && root.enabled ? Theme.act : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
+    color: root.isMain && root.enabled ? Theme.act : root.isLoud ? Theme.caution : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
     implicitHeight: Theme.touch
     implicitWidth: Theme.touch
     radius: Theme.radius
@@ -70,6 +72,7 @@ Rectangle {
         anchors.left: root.text === "" ? undefined : parent.left
         anchors.leftMargin: Theme.gapSmall + Theme.stroke
         anchors.verticalCenter: parent.verticalCenter
+        isOnState: root.isLoud
         kind: root.sign
         size: root.text === "" ? Theme.signLarge : Theme.sign
         visible: root.sign !== ""

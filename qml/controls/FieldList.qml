@@ -5,8 +5,8 @@
 import QtQuick
 import Loopside.Model
 
-/// The fields of a page under each other; beside a field whose unit can be another the key that says so.
-Column {
+/// The fields of a page under each other, or in columns; beside a field whose unit can be another the key that says so.
+Grid {
     id: root
 
     required property FieldsView fields
@@ -15,6 +15,7 @@ Column {
     required property string itemName
     required property string unitSpoken
 
+    columns: 1
     spacing: Theme.gap
 
     Repeater {
@@ -23,6 +24,7 @@ Column {
         delegate: Item {
             id: row
 
+            required property string ghost
             required property bool hasUnits
             required property int index
             required property bool isActive
@@ -33,9 +35,10 @@ Column {
 
             height: Theme.touchSmall
             visible: row.index >= root.firstRow
-            width: root.width
+            width: (root.width - (root.columns - 1) * root.spacing) / root.columns
 
             TypedField {
+                ghost: row.ghost
                 isActive: row.isActive
                 name: row.name
                 objectName: root.itemName + row.index

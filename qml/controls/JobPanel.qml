@@ -13,6 +13,7 @@ Item {
     required property FieldsView fields
     property bool hasLeave: true
     property bool hasPad: true
+    readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     required property bool isTall
     property string leaveText: root.app.label("label.back")
     property string mainText
@@ -25,7 +26,8 @@ Item {
     Item {
         id: room
         height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (caution.visible && !root.isTall ? caution.height + Theme.gap : 0)
-        width: root.hasPad && !root.isTall ? pad.x - Theme.gapLarge : root.width
+        width: root.hasPad && !root.isTall ? root.width - pad.width - Theme.gapLarge : root.width
+        x: root.isPadLeft && root.hasPad ? pad.width + Theme.gapLarge : 0
     }
     FieldKeys {
         id: pad
@@ -33,7 +35,7 @@ Item {
         fields: root.fields
         pointSpoken: root.app.label("label.key-point")
         visible: root.hasPad
-        x: root.width - pad.width
+        x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.isTall ? root.height - pad.height : 0
     }
     CautionLine {
@@ -43,7 +45,8 @@ Item {
         objectName: "jobProblem"
         text: root.problem
         visible: root.problem !== ""
-        width: root.isTall ? keys.width : root.hasPad ? room.width : keys.x - Theme.gapLarge
+        width: root.isTall ? keys.width : root.hasPad ? room.width : root.width - keys.width - Theme.gapLarge
+        x: root.isPadLeft ? keys.width + Theme.gapLarge : 0
     }
     Grid {
         id: keys
@@ -52,8 +55,8 @@ Item {
         height: root.isTall && root.hasPad && root.hasLeave ? Theme.touch + Theme.gap + Theme.touchSmall : Theme.touch
         layoutDirection: Qt.RightToLeft
         spacing: Theme.gap
-        width: root.isTall && root.hasPad ? pad.x - Theme.gapLarge : root.isTall ? root.width : pad.width
-        x: root.isTall ? 0 : root.width - keys.width
+        width: root.isTall && root.hasPad ? root.width - pad.width - Theme.gapLarge : root.isTall ? root.width : pad.width
+        x: root.isTall || root.isPadLeft ? 0 : root.width - keys.width
 
         BigKey {
             enabled: root.problem === ""

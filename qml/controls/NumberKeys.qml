@@ -28,7 +28,9 @@ Grid {
             readonly property bool isPoint: digit.modelData === "point"
             required property string modelData
 
+            enabled: digit.text !== ""
             objectName: digit.isPoint ? "keyPoint" : "key" + digit.modelData
+            opacity: digit.enabled ? 1 : 0
             repeats: true
             spoken: digit.isPoint && root.point === "." ? root.pointSpoken : digit.text
             text: digit.isPoint ? root.point : digit.modelData

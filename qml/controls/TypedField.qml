@@ -6,6 +6,8 @@ import QtQuick
 Rectangle {
     id: root
 
+    /// What holds now, small and beside, never in the box.
+    property string ghost
     property bool isActive: false
     property string name
     property string problem
@@ -14,7 +16,7 @@ Rectangle {
 
     signal selected
 
-    Accessible.description: root.problem
+    Accessible.description: root.problem !== "" ? root.problem : root.ghost
     Accessible.focusable: true
     Accessible.focused: root.isActive
     Accessible.name: root.name + " " + root.text + " " + root.unit
@@ -34,16 +36,31 @@ Rectangle {
     }
 
     Label {
+        id: ghost
+        Accessible.ignored: true
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: Theme.gapSmall
+        anchors.left: name.left
+        anchors.right: name.right
+        color: Theme.dim
+        elide: Text.ElideRight
+        font.pixelSize: Theme.textSmall
+        text: root.ghost
+        visible: root.ghost !== ""
+        wrapMode: Text.NoWrap
+    }
+    Label {
         id: name
         Accessible.ignored: true
         anchors.left: parent.left
         anchors.leftMargin: Theme.gap
         anchors.right: typed.left
         anchors.rightMargin: Theme.gapSmall
-        anchors.verticalCenter: parent.verticalCenter
+        anchors.top: parent.top
+        anchors.topMargin: Theme.gap / 2
         font.pixelSize: Theme.textBody
         fontSizeMode: Text.Fit
-        height: root.height - Theme.gap
+        height: root.height - Theme.gap - (ghost.visible ? ghost.height : 0)
         isStrong: true
         minimumPixelSize: Theme.textSmall
         text: root.name

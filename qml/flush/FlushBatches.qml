@@ -20,7 +20,7 @@ JobPanel {
     mainText: root.isOpen ? root.flush.mainText : root.app.label("label.flush-another")
     problem: root.isOpen ? root.flush.problem : ""
 
-    onLeaving: root.app.showSetUp()
+    onLeaving: root.app.showShift()
     onPressed: root.isOpen ? root.flush.goOn() : root.flush.planAnother()
 
     Column {

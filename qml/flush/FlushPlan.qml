@@ -14,7 +14,7 @@ JobPanel {
     mainText: root.flush.mainText
     problem: root.flush.problem
 
-    onLeaving: root.app.showSetUp()
+    onLeaving: root.app.showShift()
     onPressed: root.flush.goOn()
 
     Column {

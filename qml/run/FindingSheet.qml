@@ -30,6 +30,7 @@ Sheet {
 
             required property string act
             required property string ahead
+            required property bool asksBypass
             required property string because
             required property bool canBeSo
             required property string confirm
@@ -96,6 +97,18 @@ Sheet {
                 text: finding.ahead
                 title: root.app.label("label.finding-ahead")
                 width: parent.width
+            }
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "findingBypass" + finding.index
+                text: root.app.label("label.i-set-bypass")
+                visible: finding.asksBypass
+                width: parent.width
+
+                onPressed: {
+                    root.visible = false;
+                    root.app.run.recordMode("bypassing");
+                }
             }
             BigKey {
                 enabled: !finding.isSo

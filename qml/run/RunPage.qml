@@ -9,6 +9,7 @@ FocusScope {
     id: root
 
     required property AppView app
+    readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
     focus: true
@@ -17,6 +18,7 @@ FocusScope {
         id: left
         height: root.isTall ? root.height - pad.height : root.height
         width: root.isTall ? root.width : root.width - pad.width
+        x: root.isPadLeft ? pad.width : 0
 
         Header {
             id: header
@@ -109,7 +111,7 @@ FocusScope {
         height: root.isTall ? implicitHeight : root.height
         isTall: root.isTall
         width: root.isTall ? root.width : implicitWidth
-        x: root.width - pad.width
+        x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height
     }
     HintSheet {
@@ -153,8 +155,23 @@ FocusScope {
         app: root.app
         visible: false
 
+        onService: {
+            log.visible = false;
+            service.visible = true;
+        }
         onVisibleChanged: {
             if (!log.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+    ServiceSheet {
+        id: service
+        app: root.app
+        visible: false
+
+        onVisibleChanged: {
+            if (!service.visible) {
                 pad.forceActiveFocus();
             }
         }

@@ -5,7 +5,8 @@ import QtQuick
 /// One stage: its ΔP as a column that fills toward the change limit, with the state by colour, shape and word.
 ///
 /// The mark above shows where ΔP would stand if the oil cooled to this run's coldest. The hatched box shows between
-/// which values ΔP is expected; how it is told in words stands beside the same hatch. The column may run past the limit.
+/// which values ΔP is expected; how it is told in words stands beside the same hatch, in two lines where one is too short:
+/// the loading then stands beside ΔP. The column may run past the limit.
 Item {
     id: root
 
@@ -52,6 +53,7 @@ Item {
         wrapMode: Text.NoWrap
     }
     Label {
+        id: error
         Accessible.ignored: true
         anchors.baseline: drop.baseline
         anchors.left: drop.right
@@ -59,6 +61,16 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.errorText
+        wrapMode: Text.NoWrap
+    }
+    Label {
+        Accessible.ignored: true
+        anchors.baseline: drop.baseline
+        anchors.right: parent.right
+        color: Theme.dim
+        font.pixelSize: Theme.textSmall
+        text: root.loadingText
+        visible: !loading.visible && error.x + error.width + Theme.gap + implicitWidth <= root.width
         wrapMode: Text.NoWrap
     }
     Rectangle {
@@ -147,13 +159,14 @@ Item {
     }
     Hatch {
         id: swatch
-        anchors.verticalCenter: forecast.verticalCenter
+        anchors.top: forecast.top
+        anchors.topMargin: Theme.stroke
         height: Theme.textSmall
         visible: root.hasAhead
         width: sign.width
     }
     Sign {
-        anchors.verticalCenter: forecast.verticalCenter
+        anchors.top: forecast.top
         kind: "unknown"
         size: Theme.textStrong
         visible: !root.hasAhead && root.forecastState === "none" && root.forecastText !== ""
@@ -166,12 +179,10 @@ Item {
         anchors.right: parent.right
         anchors.top: sign.bottom
         anchors.topMargin: Theme.gapSmall / 2
-        elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
         isStrong: true
         objectName: "forecast" + root.number
         text: root.forecastText
-        wrapMode: Text.NoWrap
     }
     Label {
         id: loading
@@ -181,6 +192,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.loadingText
+        visible: forecast.lineCount < 2
         wrapMode: Text.NoWrap
     }
     Label {
@@ -190,7 +202,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.correctedText
-        visible: !root.isDense && implicitWidth + loading.implicitWidth + Theme.gapSmall <= root.width
+        visible: loading.visible && !root.isDense && implicitWidth + loading.implicitWidth + Theme.gapSmall <= root.width
         wrapMode: Text.NoWrap
     }
 }

@@ -14,7 +14,7 @@ JobPanel {
     mainText: root.transfer.mainText
     problem: root.transfer.problem
 
-    onLeaving: root.app.showSetUp()
+    onLeaving: root.app.showShift()
     onPressed: root.transfer.goOn()
 
     Column {

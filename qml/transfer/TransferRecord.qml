@@ -17,7 +17,7 @@ JobPanel {
     mainText: root.transfer.mainText
     problem: root.transfer.problem
 
-    onLeaving: root.app.showSetUp()
+    onLeaving: root.app.showShift()
     onPressed: root.isAsked ? root.transfer.goOn() : root.app.flushCart()
 
     Column {

@@ -14,7 +14,7 @@ JobPanel {
     hasPad: false
     mainText: root.transfer.mainText
 
-    onLeaving: root.app.showSetUp()
+    onLeaving: root.app.showShift()
     onPressed: root.transfer.goOn()
 
     Column {

@@ -186,6 +186,12 @@ bool AlertView::offersChange() const
     return !isStop() && !isCold();
 }
 
+/// Where the advice names the bypass mode, and the cart is not in it.
+bool AlertView::offersBypass() const
+{
+    return isCold() && run() != nullptr && tablet_.standing(*run()).mode == run::Mode::Filtering;
+}
+
 QStringList AlertView::steps() const
 {
     if (!offersChange()) {
@@ -214,7 +220,7 @@ QString AlertView::caution() const
 
 QString AlertView::note() const
 {
-    return tablet_.label(isStop() ? "app.alert.only-records" : "app.alert.turnovers-stay");
+    return tablet_.label(isStop() || offersBypass() ? "app.alert.only-records" : "app.alert.turnovers-stay");
 }
 
 QString AlertView::moreText() const
@@ -240,8 +246,20 @@ void AlertView::changeNow()
     }
 }
 
-/// What was done is said first: if the disk takes no more, the alert stays up.
 void AlertView::stopped()
+{
+    did(run::Mode::Stopped, "the pump was stopped");
+}
+
+void AlertView::bypassed()
+{
+    if (offersBypass()) {
+        did(run::Mode::Bypassing, "the cart was set to bypass");
+    }
+}
+
+/// What was done is said first: if the disk takes no more, the alert stays up.
+void AlertView::did(run::Mode mode, const char* why)
 {
     if (!alert_) {
         return;
@@ -249,16 +267,16 @@ void AlertView::stopped()
     const run::Alert alert = *alert_;
     const Id run = run_;
     const bool wasShown = tablet_.shown() != nullptr && tablet_.shown()->id == run;
-    const bool isRunning = tablet_.standing(*tablet_.state().runOf(run)).mode != run::Mode::Stopped;
-    if (isRunning && !tablet_.submit(run::Say{run, run::ModeChanged{run::Mode::Stopped, std::nullopt}})) {
+    const bool isNew = tablet_.standing(*tablet_.state().runOf(run)).mode != mode;
+    if (isNew && !tablet_.submit(run::Say{run, run::ModeChanged{mode, std::nullopt}})) {
         return;
     }
     if (tablet_.state().runOf(run)->alertOf(alert.id, alert.stage) != nullptr
-        && !tablet_.submit(run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, "the pump was stopped"}})) {
+        && !tablet_.submit(run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, why}})) {
         return;
     }
     tablet_.show(run);
-    Q_EMIT pumpStopped(wasShown);
+    Q_EMIT modeRecorded(wasShown);
 }
 
 void AlertView::keepRunning()

@@ -36,6 +36,8 @@ class AlertView : public QObject
     Q_PROPERTY(QString moreText READ moreText NOTIFY changed)
     /// False where the advice is not to change (cold oil, stop-now).
     Q_PROPERTY(bool offersChange READ offersChange NOTIFY changed)
+    /// The advice names the bypass mode, and the cart filters.
+    Q_PROPERTY(bool offersBypass READ offersBypass NOTIFY changed)
     /// False once its ground is over: then it wants to be acknowledged, not silenced.
     Q_PROPERTY(bool canBeSilenced READ canBeSilenced NOTIFY changed)
     /// The reasons for running on. Rows: text.
@@ -56,6 +58,7 @@ public:
     [[nodiscard]] QString note() const;
     [[nodiscard]] QString moreText() const;
     [[nodiscard]] bool offersChange() const;
+    [[nodiscard]] bool offersBypass() const;
     [[nodiscard]] bool canBeSilenced() const { return alert_ && alert_->state == run::AlertState::Unacknowledged; }
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
     [[nodiscard]] bool asksWhy() const { return asksWhy_; }
@@ -64,6 +67,8 @@ public:
     Q_INVOKABLE void changeNow();
     /// Keeps that a person stopped the pump, acknowledges and shows that run.
     Q_INVOKABLE void stopped();
+    /// Keeps that a person set the cart's valve to bypass, acknowledges and shows that run.
+    Q_INVOKABLE void bypassed();
     Q_INVOKABLE void keepRunning();
     /// Acknowledges with the reason of that row.
     Q_INVOKABLE void because(int reason);
@@ -74,8 +79,8 @@ public:
 Q_SIGNALS:
     void changed();
     void changeoverWanted(int stage);
-    /// The pump of the shown run was stopped; `wasShown` if that run was shown before, too.
-    void pumpStopped(bool wasShown);
+    /// A mode was recorded for the shown run; `wasShown` if that run was shown before, too.
+    void modeRecorded(bool wasShown);
 
 private:
     void refresh();
@@ -91,6 +96,7 @@ private:
     /// "read 14:18 by R."
     [[nodiscard]] QString readText() const;
     bool acknowledge(const std::string& why);
+    void did(run::Mode mode, const char* why);
 
     Tablet& tablet_;
     RowModel reasons_;

@@ -3,9 +3,8 @@
 
 #include "app/app_view.h"
 
-#include "app/alert_rows.h"
+#include "app/run_level.h"
 #include "app/wording.h"
-#include "run/alert.h"
 #include "run/job.h"
 
 #include <algorithm>
@@ -16,37 +15,6 @@ namespace loopside::app {
 namespace {
 
 constexpr std::uint64_t idleNs = 3'600'000'000'000U; // an hour
-
-/// How a chip shows a run: a sign, and the id of its word.
-struct ChipLevel
-{
-    std::string_view sign = "ok";
-    const char* word = "app.level.ok";
-};
-
-/// The worst that stands for a run, an alert or what was found.
-ChipLevel levelOf(const run::RunState& run, const run::Standing& standing, bool wasStopped)
-{
-    const auto stands = [&](run::AlertId id) {
-        return std::any_of(run.alerts.begin(), run.alerts.end(),
-                           [&](const run::Alert& alert) { return alert.id == id; });
-    };
-    const run::FindingLevel found = standing.findings.empty() ? run::FindingLevel::Note
-                                                              : standing.findings.front().level;
-    if (stands(run::AlertId::StopNow) || found == run::FindingLevel::Stop) {
-        return {"stop", "app.level.stop"};
-    }
-    if (stands(run::AlertId::StageAtLimit)) {
-        return {"limit", "app.level.limit"};
-    }
-    if (stands(run::AlertId::ReadingOverdue)) {
-        return {"caution", "app.overdue"};
-    }
-    if (stands(run::AlertId::StageNearLimit)) {
-        return {"caution", "app.level.caution"};
-    }
-    return found == run::FindingLevel::Caution || wasStopped ? ChipLevel{"caution", "app.level.found"} : ChipLevel{};
-}
 
 } // namespace
 
@@ -61,6 +29,12 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       closeOut_{tablet},
       flush_{tablet},
       transfer_{tablet},
+      shift_{tablet},
+      stock_{tablet},
+      service_{tablet},
+      tanks_{tablet},
+      carts_{tablet},
+      wishes_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}}
 {
@@ -74,18 +48,24 @@ AppView::AppView(Tablet& tablet, QObject* parent)
         changeover_.open(stage);
         go(Page::Changeover);
     });
-    connect(&alert_, &AlertView::pumpStopped, this, [this](bool wasShown) {
+    connect(&alert_, &AlertView::modeRecorded, this, [this](bool wasShown) {
         if (!wasShown || (page_ != Page::Changeover && page_ != Page::CloseOut)) {
             go(Page::Run);
         }
     });
+    connect(&shift_, &ShiftView::runWanted, this, [this](const Id& run) {
+        tablet_.show(run);
+        go(Page::Run);
+    });
+    connect(&shift_, &ShiftView::flushWanted, this, &AppView::showFlush);
+    connect(&shift_, &ShiftView::transferWanted, this, &AppView::showTransfer);
     connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
     connect(&pad_, &PadView::logged, &changeover_, &ChangeoverView::gaugesLogged);
     connect(&seconds_, &QTimer::timeout, this, &AppView::onSecond);
     seconds_.start(std::chrono::seconds(1));
     touchedAtNs_ = tablet_.now().monoNs;
-    page_ = tablet_.shown() == nullptr ? Page::SetUp : Page::Run;
+    page_ = tablet_.shown() == nullptr ? Page::Shift : Page::Run;
     refreshChips();
     refreshPeople();
 }
@@ -124,20 +104,9 @@ void AppView::refreshChips()
 
 RowModel::Row AppView::chipOf(const run::RunState& run) const
 {
-    const auto& standing = tablet_.standing(run);
-    QString due = QStringLiteral("–");
-    if (standing.due) {
-        const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now).count();
-        due = tablet_.say(
-            {left < 0 ? "app.chip.overdue" : "app.chip.due", {{"minutes", std::to_string(std::abs(left))}}});
-    }
-    const bool wasStopped = !stopSinceLastSet(tablet_, run).isEmpty();
-    const ChipLevel level = levelOf(run, standing, wasStopped);
+    const RunLevel level = runLevelOf(tablet_, run);
     const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
-    const bool isGrave = level.sign == "limit" || level.sign == "stop";
-    const bool isLate = standing.due && standing.now > *standing.due && !isGrave;
-    const QString levelText = tablet_.label(isLate ? "app.overdue" : level.word);
-    return {toQt(run.setup.tank.name), due, toQt(level.sign), levelText, isShown};
+    return {toQt(run.setup.tank.name), dueTextOf(tablet_, run), level.sign, level.word, isShown};
 }
 
 RowModel::Row AppView::chipOf(const run::Job& job) const
@@ -161,6 +130,7 @@ void AppView::refreshPeople()
         rows.append({toQt(person.name), rows.size() == tablet_.personIndex()});
     }
     people_.setRows(std::move(rows));
+    takeWishes();
     Q_EMIT personChanged();
 }
 
@@ -198,6 +168,49 @@ void AppView::showTransfer()
 {
     transfer_.open();
     go(Page::Transfer);
+}
+
+void AppView::showShift()
+{
+    go(Page::Shift);
+}
+
+void AppView::showStock()
+{
+    go(Page::Stock);
+}
+
+void AppView::showTanks()
+{
+    go(Page::Tanks);
+}
+
+void AppView::showCarts()
+{
+    go(Page::Carts);
+}
+
+void AppView::showPeople()
+{
+    wishes_.open();
+    go(Page::People);
+}
+
+/// The theme key still turns the theme for now; who comes next, or another wish, brings the wished one back.
+void AppView::takeWishes()
+{
+    const run::PersonRecord& wants = tablet_.wants();
+    if (wants == taken_) {
+        return;
+    }
+    taken_ = wants;
+    if (!wants.theme.empty() && theme_ != toQt(wants.theme)) {
+        theme_ = toQt(wants.theme);
+        Q_EMIT themeChanged();
+    }
+    if (!wants.language.empty() && wants.language != tablet_.language() && tablet_.speak(wants.language)) {
+        Q_EMIT languageChanged();
+    }
 }
 
 void AppView::showSetUp()

@@ -4,14 +4,20 @@
 #pragma once
 
 #include "app/alert_view.h"
+#include "app/cart_view.h"
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
 #include "app/flush_view.h"
 #include "app/pad_view.h"
+#include "app/people_view.h"
 #include "app/row_model.h"
 #include "app/run_view.h"
+#include "app/service_view.h"
 #include "app/setup_view.h"
+#include "app/shift_view.h"
+#include "app/stock_view.h"
 #include "app/tablet.h"
+#include "app/tank_view.h"
 #include "app/transfer_view.h"
 
 #include <QObject>
@@ -38,10 +44,18 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::CloseOutView* closeOut READ closeOut CONSTANT)
     Q_PROPERTY(loopside::app::FlushView* flush READ flush CONSTANT)
     Q_PROPERTY(loopside::app::TransferView* transfer READ transfer CONSTANT)
+    Q_PROPERTY(loopside::app::ShiftView* shift READ shift CONSTANT)
+    Q_PROPERTY(loopside::app::StockView* stock READ stock CONSTANT)
+    Q_PROPERTY(loopside::app::ServiceView* service READ service CONSTANT)
+    Q_PROPERTY(loopside::app::TankView* tanks READ tanks CONSTANT)
+    Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
+    Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
 
     /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
     Q_PROPERTY(QString person READ person NOTIFY personChanged)
+    /// The keys stand at the left, for who holds the tablet.
+    Q_PROPERTY(bool isLeftHanded READ isLeftHanded NOTIFY personChanged)
     /// Rows: name, isHolding.
     Q_PROPERTY(loopside::app::RowModel* people READ people CONSTANT)
     /// True after an hour without a touch, and when somebody asks for it: who holds the tablet?
@@ -58,7 +72,12 @@ public:
         Changeover,
         CloseOut,
         Flush,
-        Transfer
+        Transfer,
+        Shift,
+        Stock,
+        Tanks,
+        Carts,
+        People
     };
     Q_ENUM(Page)
 
@@ -74,6 +93,13 @@ public:
     [[nodiscard]] CloseOutView* closeOut() { return &closeOut_; }
     [[nodiscard]] FlushView* flush() { return &flush_; }
     [[nodiscard]] TransferView* transfer() { return &transfer_; }
+    [[nodiscard]] ShiftView* shift() { return &shift_; }
+    [[nodiscard]] StockView* stock() { return &stock_; }
+    [[nodiscard]] ServiceView* service() { return &service_; }
+    [[nodiscard]] TankView* tanks() { return &tanks_; }
+    [[nodiscard]] CartView* carts() { return &carts_; }
+    [[nodiscard]] PeopleView* wishes() { return &wishes_; }
+    [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
     [[nodiscard]] RowModel* people() { return &people_; }
@@ -84,7 +110,12 @@ public:
     /// The words of a fixed label, such as "label.log".
     Q_INVOKABLE QString label(const QString& id) const;
     Q_INVOKABLE void showRun(int chip);
+    Q_INVOKABLE void showShift();
     Q_INVOKABLE void showSetUp();
+    Q_INVOKABLE void showStock();
+    Q_INVOKABLE void showTanks();
+    Q_INVOKABLE void showCarts();
+    Q_INVOKABLE void showPeople();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -103,8 +134,12 @@ Q_SIGNALS:
     void personChanged();
     void troubleChanged();
     void secondPassed();
+    /// Another language is spoken from now on: all views are to be made anew.
+    void languageChanged();
 
 private:
+    /// Theme and language of who holds the tablet now.
+    void takeWishes();
     void go(Page page);
     void refreshChips();
     [[nodiscard]] RowModel::Row chipOf(const run::RunState& run) const;
@@ -122,10 +157,17 @@ private:
     CloseOutView closeOut_;
     FlushView flush_;
     TransferView transfer_;
+    ShiftView shift_;
+    StockView stock_;
+    ServiceView service_;
+    TankView tanks_;
+    CartView carts_;
+    PeopleView wishes_;
     RowModel chips_;
     RowModel people_;
     QTimer seconds_;
-    Page page_ = Page::SetUp;
+    Page page_ = Page::Shift;
+    run::PersonRecord taken_; ///< The wishes that the screen follows.
     QString theme_ = QStringLiteral("day");
     bool asksWho_ = false;
     Id overflowShown_ = {};

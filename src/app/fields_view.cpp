@@ -3,12 +3,15 @@
 
 #include "app/fields_view.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace loopside::app {
 
 FieldsView::FieldsView(std::vector<Field> fields, QObject* parent)
-    : QObject{parent}, fields_{std::move(fields)}, rows_{{"name", "text", "unit", "isActive", "hasUnits", "problem"}}
+    : QObject{parent},
+      fields_{std::move(fields)},
+      rows_{{"name", "ghost", "text", "unit", "isActive", "hasUnits", "problem"}}
 {
     show();
 }
@@ -17,7 +20,7 @@ void FieldsView::show()
 {
     QList<RowModel::Row> rows;
     for (const Field& field : fields_) {
-        rows.append({field.name, field.text, field.units.value(field.unit), rows.size() == active_,
+        rows.append({field.name, field.ghost, field.text, field.units.value(field.unit), rows.size() == active_,
                      field.units.size() > 1, field.problem});
     }
     rows_.setRows(std::move(rows));
@@ -43,12 +46,59 @@ void FieldsView::setUnit(int field, const QString& unit)
 
 void FieldsView::clear()
 {
-    for (Field& field : fields_) {
-        field.text.clear();
-        field.problem.clear();
+    for (int field = 0; field < count(); ++field) {
+        at(field).text.clear();
+        at(field).problem.clear();
+        store(field);
     }
     active_ = 0;
     show();
+}
+
+bool FieldsView::areEmpty() const
+{
+    return std::ranges::all_of(fields_, [](const Field& field) { return field.text.isEmpty(); });
+}
+
+void FieldsView::setFields(std::vector<Field> fields)
+{
+    drafts_ = nullptr;
+    fields_ = std::move(fields);
+    active_ = 0;
+    show();
+}
+
+bool FieldsView::keepIn(store::DraftStore& drafts, const Id& id, const QString& place)
+{
+    drafts_ = &drafts;
+    draftId_ = id;
+    place_ = place;
+    const auto kept = drafts.of(id).value_or(std::map<std::string, std::string>{});
+    for (int i = 0; i < count(); ++i) {
+        const auto draft = [&](const char* part) {
+            const auto found = kept.find(draftName(i, part));
+            return found == kept.end() ? QString() : QString::fromStdString(found->second);
+        };
+        at(i).text = draft("text");
+        if (const auto unit = at(i).units.indexOf(draft("unit")); unit >= 0 && !at(i).text.isEmpty()) {
+            at(i).unit = static_cast<int>(unit);
+        }
+    }
+    show();
+    return !areEmpty();
+}
+
+std::string FieldsView::draftName(int field, const char* part) const
+{
+    return QStringLiteral("%1.%2.%3").arg(place_).arg(field).arg(QLatin1String(part)).toStdString();
+}
+
+void FieldsView::store(int field)
+{
+    if (drafts_ != nullptr) {
+        isKept_ = drafts_->put(draftId_, draftName(field, "text"), text(field).toStdString()).has_value()
+            && drafts_->put(draftId_, draftName(field, "unit"), unit(field).toStdString()).has_value();
+    }
 }
 
 void FieldsView::select(int field)
@@ -66,9 +116,11 @@ void FieldsView::key(const QString& sign)
     const bool isNumber = typed.size() == 1
         && (typed[0].isDigit() || typed == field.point || (typed == QStringLiteral("-") && field.text.isEmpty()));
     const bool isLetter = field.takesLetters && typed.size() == 1
-        && (typed[0].isLetterOrNumber() || typed[0] == QLatin1Char('-'));
+        && (typed[0].isLetterOrNumber() || typed[0] == QLatin1Char('-')
+            || (typed[0] == QLatin1Char(' ') && !field.text.isEmpty()));
     if ((isNumber || isLetter) && field.text.size() < field.longest) {
         field.text += typed;
+        store(active_);
         show();
     }
 }
@@ -76,6 +128,7 @@ void FieldsView::key(const QString& sign)
 void FieldsView::backspace()
 {
     at(active_).text.chop(1);
+    store(active_);
     show();
 }
 
@@ -83,6 +136,7 @@ void FieldsView::stepUnit(int field)
 {
     if (at(field).units.size() > 1) {
         at(field).unit = (at(field).unit + 1) % static_cast<int>(at(field).units.size());
+        store(field);
         show();
     }
 }

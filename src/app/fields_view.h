@@ -4,6 +4,8 @@
 #pragma once
 
 #include "app/row_model.h"
+#include "base/id.h"
+#include "store/draft_store.h"
 #include "units/typed.h"
 
 #include <QObject>
@@ -16,14 +18,15 @@
 namespace loopside::app {
 
 /// What is typed on a page, field by field, digits and unit as typed. One pad and one keyboard serve all fields; none
-/// is ever filled before somebody types.
+/// is ever filled before somebody types. Where a place for drafts is given, each key is on disk before the next.
 class FieldsView : public QObject
 {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// Rows: name, text, unit, isActive, hasUnits (the unit can be another), problem.
+    /// Rows: name, ghost (what holds now, to stand beside the field and never in it), text, unit, isActive, hasUnits
+    /// (the unit can be another), problem.
     Q_PROPERTY(loopside::app::RowModel* rows READ rows CONSTANT)
     Q_PROPERTY(int active READ active NOTIFY changed)
     /// What the pad's point key types in the field that is active.
@@ -40,6 +43,7 @@ public:
         int unit = 0;
         QString text = {};
         QString problem = {}; ///< Why what is typed cannot be.
+        QString ghost = {};   ///< What holds now.
     };
 
     explicit FieldsView(std::vector<Field> fields, QObject* parent = nullptr);
@@ -60,6 +64,18 @@ public:
         return read ? std::optional(*read) : std::nullopt;
     }
 
+    [[nodiscard]] bool areEmpty() const;
+    [[nodiscard]] int count() const { return static_cast<int>(fields_.size()); }
+
+    /// Other fields in the place of these.
+    void setFields(std::vector<Field> fields);
+
+    /// Keeps what is typed from now on under `id` and names that begin with `place`, and takes what stands there: true
+    /// if that is something. `drafts` outlives the view.
+    bool keepIn(store::DraftStore& drafts, const Id& id, const QString& place);
+    /// False after a draft that the disk did not take.
+    [[nodiscard]] bool isKept() const { return isKept_; }
+
     void setProblem(int field, const QString& problem);
     void setUnit(int field, const QString& unit);
     /// Empties all fields; the units stay as somebody said them.
@@ -78,10 +94,16 @@ private:
     [[nodiscard]] const Field& at(int field) const { return fields_.at(static_cast<std::size_t>(field)); }
     [[nodiscard]] Field& at(int field) { return fields_.at(static_cast<std::size_t>(field)); }
     void show();
+    void store(int field);
+    [[nodiscard]] std::string draftName(int field, const char* part) const;
 
     std::vector<Field> fields_;
     RowModel rows_;
     int active_ = 0;
+    store::DraftStore* drafts_ = nullptr;
+    Id draftId_ = {};
+    QString place_;
+    bool isKept_ = true;
 };
 
 } // namespace loopside::app

@@ -14,6 +14,8 @@ namespace loopside::app {
 
 namespace {
 
+constexpr std::string_view coldOil = "cold-oil"; // the one finding whose way out may be the bypass mode
+
 QString linesOf(const words::Words& words, const std::vector<Message>& messages)
 {
     QStringList lines;
@@ -50,7 +52,8 @@ bool wasSaid(const run::RunState& run, const std::optional<run::QuestionAnswered
 
 QList<QByteArray> findingRoles()
 {
-    return {"level", "text", "act", "hazard", "because", "ruledOut", "confirm", "ahead", "canBeSo", "isSo"};
+    return {"level",   "text",  "act",     "hazard", "because",   "ruledOut",
+            "confirm", "ahead", "canBeSo", "isSo",   "asksBypass"};
 }
 
 QList<RowModel::Row> findingRows(const words::Words& words, const run::RunState& run, const run::Standing& standing)
@@ -62,7 +65,8 @@ QList<RowModel::Row> findingRows(const words::Words& words, const run::RunState&
         rows.append({toQt(run::nameOf(finding.level)), toQt(words::findingSentence(words, finding)),
                      saidOf(words, finding.act), saidOf(words, finding.hazard), linesOf(words, finding.because),
                      linesOf(words, finding.ruledOut), linesOf(words, finding.confirm),
-                     aheadOf(words, run, standing, finding.stage), answer.has_value(), wasSaid(run, answer)});
+                     aheadOf(words, run, standing, finding.stage), answer.has_value(), wasSaid(run, answer),
+                     finding.id == coldOil && standing.mode == run::Mode::Filtering});
     }
     return rows;
 }

@@ -16,8 +16,8 @@ inline constexpr std::size_t findingsShown = 3;
 
 /// The names of what `findingRows` holds, for a RowModel: level (note, caution, stop), text, act, hazard, because,
 /// ruledOut, confirm (several lines each), ahead (what is expected of its stage, or of the one that is first),
-/// canBeSo (somebody who looked may say that it is so, which takes from the turnovers), isSo (somebody did). What is
-/// not there is empty.
+/// canBeSo (somebody who looked may say that it is so, which takes from the turnovers), isSo (somebody did), asksBypass
+/// (what to do names the bypass mode, and the cart filters). What is not there is empty.
 [[nodiscard]] QList<QByteArray> findingRoles();
 
 /// The findings that hold now, the gravest first, each with all that stands behind it.

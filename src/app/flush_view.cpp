@@ -4,6 +4,7 @@
 #include "app/flush_view.h"
 
 #include "app/job_words.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/job.h"
@@ -55,6 +56,9 @@ FlushView::FlushView(Tablet& tablet, QObject* parent)
       batches_{{"number", "volume", "rest", "isDone"}}
 {
     connect(&fields_, &FieldsView::changed, this, &FlushView::refresh);
+    const auto takeWishes = [this] { preferUnits(fields_, tablet_.wants()); };
+    connect(&tablet_, &Tablet::personChanged, this, takeWishes);
+    takeWishes();
     connect(&tablet_, &Tablet::changed, this, &FlushView::refresh);
     refresh();
 }

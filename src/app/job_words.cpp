@@ -18,7 +18,7 @@ std::vector<SiteFluid> fluidsOf(const Site& site)
         const bool isThere = std::any_of(fluids.begin(), fluids.end(),
                                          [&](const SiteFluid& fluid) { return fluid.text == text; });
         if (!isThere && !text.empty()) {
-            fluids.push_back({text, tank.fluid.kind});
+            fluids.push_back({text, tank.fluid.kind, tank.fluid});
         }
     }
     return fluids;

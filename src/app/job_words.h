@@ -15,6 +15,7 @@ struct SiteFluid
 {
     std::string text;
     std::string family;
+    run::FluidRecord record;
 };
 
 /// The different oils of the site's tanks, in their order.

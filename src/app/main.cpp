@@ -33,6 +33,7 @@ using namespace loopside;
 
 constexpr int exitDone = 0;
 constexpr int exitRefused = 1;
+constexpr int madeAnew = 1000; ///< The screens are to be made anew, in another language.
 
 int refuse(const std::string& sentence)
 {
@@ -185,8 +186,9 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         return refuse(ground.error().sentence);
     }
     app::SystemRandom random;
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
-                                    deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open(
+        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), options.language.toStdString()},
+        deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -196,9 +198,19 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     backups.begin();
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
-    app::AppView view(**tablet);
-    app::Window window(view);
-    return window.window() == nullptr ? refuse("the screens could not be loaded") : QGuiApplication::exec();
+    int exit = madeAnew;
+    while (exit == madeAnew) {
+        app::AppView view(**tablet);
+        app::Window window(view);
+        if (window.window() == nullptr) {
+            return refuse("the screens could not be loaded");
+        }
+        QObject::connect(
+            &view, &app::AppView::languageChanged, &view, [] { QGuiApplication::exit(madeAnew); },
+            Qt::QueuedConnection);
+        exit = QGuiApplication::exec();
+    }
+    return exit;
 }
 
 } // namespace

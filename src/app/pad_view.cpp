@@ -15,13 +15,21 @@ namespace {
 constexpr int longestNumber = 8;
 constexpr int earlierStep = 5;
 constexpr int earliest = 15;
-constexpr double hottestC = 150.0; // no oil that a cart pumps is hotter, so three digits never start with more
+/// No oil that a cart pumps is hotter, so three digits never start with more.
+constexpr units::Temperature hottest = units::Temperature(150.0, units::celsius);
+
+const units::NamedUnit<units::Temperature>& celsiusUnit()
+{
+    return **units::unitNamed<units::Temperature>("°C");
+}
 
 std::optional<Decimal> numberOf(const QString& text)
 {
     const auto number = Decimal::parse(text.toStdString());
     return number ? std::optional(*number) : std::nullopt;
 }
+
+constexpr const char* oilUnitKey = "oil.unit";
 
 QString fieldKey(int field, const char* part)
 {
@@ -40,6 +48,10 @@ PadView::PadView(Tablet& tablet, QObject* parent)
 {
     connect(&tablet_, &Tablet::shownChanged, this, &PadView::load);
     connect(&tablet_, &Tablet::changed, this, &PadView::refresh);
+    connect(&tablet_, &Tablet::personChanged, this, [this] {
+        takeOilUnit();
+        refresh();
+    });
     load();
 }
 
@@ -67,12 +79,25 @@ void PadView::load()
                          !draft(fieldKey(i, "unread")).isEmpty()};
             isOfferedAgain = isOfferedAgain || !typed_[i].low.isEmpty() || typed_[i].cannotRead;
         }
+        const auto unit = units::unitNamed<units::Temperature>(draft(QLatin1String(oilUnitKey)).toStdString());
+        oilUnit_ = unit ? *unit : oilUnit_;
     }
+    takeOilUnit();
     active_ = std::max(0, firstEmpty());
     if (isOfferedAgain) {
         say(tablet_.label("app.pad.offered-again"), false);
     }
     refresh();
+}
+
+/// What was typed never changes its meaning: with digits in the field the unit stays.
+void PadView::takeOilUnit()
+{
+    const bool isEmpty = typed_.isEmpty() || typed_.back().low.isEmpty();
+    if (isEmpty || oilUnit_ == nullptr) {
+        const auto* wanted = tablet_.wants().temperature;
+        oilUnit_ = wanted != nullptr ? wanted : &celsiusUnit();
+    }
 }
 
 void PadView::store()
@@ -83,7 +108,9 @@ void PadView::store()
     };
     const bool stored = put("low", field.low) && put("high", field.high)
         && put("swings", QLatin1String(field.hasHigh ? "1" : ""))
-        && put("unread", QLatin1String(field.cannotRead ? "1" : ""));
+        && put("unread", QLatin1String(field.cannotRead ? "1" : ""))
+        && (active_ < gaugeCount()
+            || tablet_.drafts().put(run_, oilUnitKey, std::string(oilUnit_->symbol)).has_value());
     if (!stored) {
         say(tablet_.label("app.pad.draft-not-stored"), true);
     }
@@ -113,7 +140,7 @@ QString PadView::nameOf(int field) const
 QString PadView::unitOf(int field) const
 {
     if (field >= gaugeCount()) {
-        return QStringLiteral("°C");
+        return toQt(oilUnit_->symbol);
     }
     return toQt(tablet_.shown()->setup.cart.gauges[static_cast<std::size_t>(field)].unit->symbol);
 }
@@ -128,7 +155,8 @@ QString PadView::ghostOf(int field) const
     }
     QString value;
     if (field >= gaugeCount()) {
-        value = last->reading->oil ? toQt(last->reading->oil->number().toText()) : QString();
+        const auto& oil = last->reading->oil;
+        value = !oil ? QString() : toQt(&oil->unit() == oilUnit_ ? oil->number().toText() : oil->toText());
     } else if (const auto& gauge = last->reading->gauges[static_cast<std::size_t>(field)]) {
         value = toQt(gauge->low.toText())
             + (gauge->high ? QStringLiteral("–") + toQt(gauge->high->toText()) : QString());
@@ -202,7 +230,7 @@ bool PadView::isComplete(int field) const
         return false;
     }
     if (field >= gaugeCount()) {
-        return number->places() > 0 || number->toDouble() * 10.0 > hottestC;
+        return number->places() > 0 || number->toDouble() * 10.0 > hottest.in(oilUnit_->unit);
     }
     const auto& dial = tablet_.shown()->setup.cart.gauges[static_cast<std::size_t>(field)];
     const int places = dial.graduation ? dial.graduation->places() : 0;
@@ -345,8 +373,7 @@ void PadView::log()
         reading.gauges.emplace_back(typed);
     }
     if (const Field& oil = typed_.back(); !oil.cannotRead) {
-        const auto unit = units::unitNamed<units::Temperature>("°C");
-        reading.oil = run::TypedTemperature(*numberOf(oil.low), **unit);
+        reading.oil = run::TypedTemperature(*numberOf(oil.low), *oilUnit_);
     }
     const run::Observed observed{std::int64_t{agoMinutes_} * 60000, agoMinutes_ > 0 ? "said" : ""};
     if (!tablet_.say(run::Said(std::move(reading)), observed)) {
@@ -355,6 +382,7 @@ void PadView::log()
     }
     const bool cleared = tablet_.drafts().clear(run_).has_value();
     typed_ = QList<Field>(gaugeCount() + 1);
+    takeOilUnit();
     active_ = 0;
     agoMinutes_ = 0;
     advancedByItself_ = false;

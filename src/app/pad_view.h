@@ -84,12 +84,15 @@ private:
     [[nodiscard]] QString unitOf(int field) const;
     [[nodiscard]] QString ghostOf(int field) const;
     [[nodiscard]] int firstEmpty() const;
+    void takeOilUnit();
     [[nodiscard]] QString problemOf(int field) const;
 
     Tablet& tablet_;
     RowModel rows_;
     QList<Field> typed_;
     Id run_;
+    /// Of the oil field: the one that is wanted, as long as nothing stands in it.
+    const units::NamedUnit<units::Temperature>* oilUnit_ = nullptr;
     int active_ = 0;
     bool advancedByItself_ = false;
     int agoMinutes_ = 0;

@@ -30,15 +30,21 @@ using run::RunTime;
 
 constexpr double fullestColumn = 1.1;
 
+bool isInService(const run::Alert& alert)
+{
+    return alert.state != run::AlertState::OutOfService;
+}
+
 bool needsHand(const run::Alert& alert)
 {
     return alert.state == run::AlertState::Unacknowledged || alert.state == run::AlertState::Returned;
 }
 
-/// What waits for a hand comes first, what stands before what is over, then the graver one.
-std::tuple<bool, bool, run::Priority> rankOf(const run::Alert& alert)
+/// What waits for a hand comes first, what stands before what is over, then the graver one; last what is out of
+/// service.
+std::tuple<bool, bool, bool, run::Priority> rankOf(const run::Alert& alert)
 {
-    return {needsHand(alert), alert.state != run::AlertState::Returned, run::priorityOf(alert.id)};
+    return {isInService(alert), needsHand(alert), alert.state != run::AlertState::Returned, run::priorityOf(alert.id)};
 }
 
 QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
@@ -322,7 +328,7 @@ RowModel::Row RunView::stageRow(std::size_t i) const
 
 bool RunView::lineHasReasons() const
 {
-    return (findings_.rowCount() > 0 || alertLog_.rowCount() > 0) && !line_.question;
+    return isThere() && !line_.question;
 }
 
 QString RunView::alertsText() const
@@ -345,7 +351,7 @@ void RunView::refreshLine()
     const auto& alerts = run()->alerts;
     const auto worst = std::max_element(alerts.begin(), alerts.end(),
                                         [](const run::Alert& a, const run::Alert& b) { return rankOf(a) < rankOf(b); });
-    const run::Alert* alert = worst == alerts.end() ? nullptr : &*worst;
+    const run::Alert* alert = worst == alerts.end() || !isInService(*worst) ? nullptr : &*worst;
     const bool waits = alert != nullptr && needsHand(*alert);
     const run::Question* open = run::firstToAsk(standing().questions);
     const auto& findings = standing().findings;
@@ -418,6 +424,9 @@ void RunView::showWhatElse()
     } else if (const run::Question* kept = run::gaugesToCheck(standing().questions, standing().moments)) {
         line_.level = QStringLiteral("note");
         line_.text = tablet_.say({"app.gauges-to-check", kept->arguments});
+    } else if (!std::ranges::all_of(run()->alerts, isInService)) {
+        line_.level = QStringLiteral("note");
+        line_.text = tablet_.label("app.line.out-of-service");
     } else {
         line_.text = tablet_.label("app.nothing-stands");
         const run::Outlook* first = firstToReach(standing());

@@ -50,7 +50,7 @@ class RunView : public QObject
     Q_PROPERTY(loopside::app::RowModel* answers READ answers CONSTANT)
     Q_PROPERTY(loopside::app::PartView* part READ part CONSTANT)
     Q_PROPERTY(bool lineCanBeAcknowledged READ lineCanBeAcknowledged NOTIFY changed)
-    /// Whether there is something to look at behind the line: findings, or what became of alerts.
+    /// Whether findings, what became of alerts and which are in service can be looked at: not while it asks.
     Q_PROPERTY(bool lineHasReasons READ lineHasReasons NOTIFY changed)
     /// What the gauges say, the gravest first, with all that stands behind it. Rows: see finding_rows.h.
     Q_PROPERTY(loopside::app::RowModel* findings READ findings CONSTANT)

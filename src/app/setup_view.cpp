@@ -4,6 +4,7 @@
 #include "app/setup_view.h"
 
 #include "app/setup_choices.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 
@@ -62,6 +63,9 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
             refresh();
         });
     }
+    const auto takeWishes = [this] { preferUnits(oil_, tablet_.wants()); };
+    connect(&tablet_, &Tablet::personChanged, this, takeWishes);
+    takeWishes();
     connect(&tablet_, &Tablet::changed, this, &SetupView::refresh);
     refresh();
 }

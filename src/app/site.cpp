@@ -5,6 +5,9 @@
 
 #include "ledger/setup_json.h"
 
+#include <algorithm>
+#include <utility>
+
 namespace loopside::app {
 
 namespace {
@@ -25,7 +28,8 @@ SiteCart readSiteCart(const JsonReader& object)
 SitePerson readPerson(const JsonReader& object)
 {
     object.onlyKeys({"id", "name"});
-    return {object.at("id").orRefuse(idFromText(object.at("id").text())), object.at("name").text()};
+    const Id id = object.at("id").orRefuse(idFromText(object.at("id").text()));
+    return {id, object.at("name").text(), {.id = id}};
 }
 
 std::map<std::string, std::string> readPlates(const JsonReader& object)
@@ -58,7 +62,55 @@ Site readSite(const JsonReader& object)
             object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{})};
 }
 
+/// The item of that name, made if it is not there.
+template<class Item, class Name>
+Item& itemOf(std::vector<Item>& items, Name isIt, Item otherwise)
+{
+    const auto found = std::find_if(items.begin(), items.end(), isIt);
+    return found != items.end() ? *found : items.emplace_back(std::move(otherwise));
+}
+
+/// Puts one record in its place.
+struct Putter
+{
+    void operator()(const run::TankPut& put) const
+    {
+        const auto isIt = [&](const run::TankRecord& tank) { return tank.name == put.tank.name; };
+        itemOf(site.tanks, isIt, put.tank) = put.tank;
+        if (put.plate.empty()) {
+            site.plates.erase(put.tank.name);
+        } else {
+            site.plates[put.tank.name] = put.plate;
+        }
+    }
+
+    void operator()(const run::CartPut& put) const
+    {
+        const auto isIt = [&](const SiteCart& cart) { return cart.cart.name == put.cart.name; };
+        itemOf(site.carts, isIt, SiteCart{put.cart, {}}) = {put.cart, put.stages};
+    }
+
+    void operator()(const run::PersonPut& put) const
+    {
+        for (SitePerson& person : site.people) {
+            if (person.id == put.person.id) {
+                person.wants = put.person;
+            }
+        }
+    }
+
+    Site& site;
+};
+
 } // namespace
+
+Site withRecords(Site site, const std::vector<run::Entered<run::RecordPut>>& records)
+{
+    for (const auto& told : records) {
+        std::visit(Putter{site}, told.what);
+    }
+    return site;
+}
 
 Result<Site> siteFrom(std::string_view json)
 {

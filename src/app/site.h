@@ -5,7 +5,7 @@
 
 #include "base/id.h"
 #include "base/result.h"
-#include "run/catalogue.h"
+#include "run/state.h"
 
 #include <map>
 #include <string>
@@ -25,6 +25,7 @@ struct SitePerson
 {
     Id id;
     std::string name;
+    run::PersonRecord wants = {};
 };
 
 /// What a site has: tanks, carts with their stages, the people who may hold the tablet. Read from one JSON file.
@@ -36,6 +37,10 @@ struct Site
     std::vector<SitePerson> people;
     std::map<std::string, std::string> plates; ///< What the plate of a tank shows, by the tank's name.
 };
+
+/// `site` with what was put into the catalogue since: the latest record of a name takes the place of the one before, a
+/// new one stands behind those that are there. Nobody is added to the people: a name stands in no journal.
+[[nodiscard]] Site withRecords(Site site, const std::vector<run::Entered<run::RecordPut>>& records);
 
 /// Reads a site; Malformed with the place in the file otherwise.
 [[nodiscard]] Result<Site> siteFrom(std::string_view json);

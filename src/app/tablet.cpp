@@ -23,11 +23,18 @@ Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledg
     if (!counted) {
         return fail(counted.error());
     }
+    if (const std::string& language = tablet->wants().language; !language.empty()) {
+        tablet->speak(language);
+    }
     return tablet;
 }
 
 Tablet::Tablet(Parts parts, const Id& device, ledger::Logbook logbook)
-    : parts_{std::move(parts)}, device_{device}, logbook_{std::move(logbook)}
+    : parts_{std::move(parts)},
+      device_{device},
+      logbook_{std::move(logbook)},
+      site_{withRecords(parts_.site, state().records)},
+      language_{parts_.language}
 {
     for (const auto& [id, run] : state().runs) { // the youngest open one; ids rise with time
         if (run.phase != run::Phase::Closed) {
@@ -64,7 +71,8 @@ run::RunTime Tablet::runTime(const run::RunState& run) const
 
 bool Tablet::submit(const run::Command& command, const run::Observed& observed)
 {
-    const ledger::Hand hand{device_, parts_.site.people[static_cast<std::size_t>(person_)].id};
+    const ledger::Hand hand{device_, site_.people[static_cast<std::size_t>(person_)].id};
+    const std::size_t records = state().records.size();
     const auto committed = logbook_.submit(command, hand, observed);
     if (!committed) {
         setTrouble(toQt(parts_.words.say(committed.error())));
@@ -75,6 +83,10 @@ bool Tablet::submit(const run::Command& command, const run::Observed& observed)
         entries_ += static_cast<int>(committed->size());
         standings_.clear();
         outlooks_.clear();
+        if (state().records.size() != records) {
+            site_ = withRecords(parts_.site, state().records);
+            Q_EMIT personChanged();
+        }
         Q_EMIT changed();
     }
     return true;
@@ -130,12 +142,28 @@ void Tablet::tick()
 
 QString Tablet::person() const
 {
-    return toQt(parts_.site.people[static_cast<std::size_t>(person_)].name);
+    return toQt(site_.people[static_cast<std::size_t>(person_)].name);
+}
+
+const run::PersonRecord& Tablet::wants() const
+{
+    return site_.people[static_cast<std::size_t>(person_)].wants;
+}
+
+bool Tablet::speak(const std::string& language)
+{
+    auto words = words::Words::in(language);
+    if (!words) {
+        return false;
+    }
+    parts_.words = *std::move(words);
+    language_ = language;
+    return true;
 }
 
 QString Tablet::nameOf(const Id& person) const
 {
-    for (const SitePerson& known : parts_.site.people) {
+    for (const SitePerson& known : site_.people) {
         if (known.id == person) {
             return toQt(known.name);
         }
@@ -145,7 +173,7 @@ QString Tablet::nameOf(const Id& person) const
 
 void Tablet::setPerson(int index)
 {
-    if (index >= 0 && index < static_cast<int>(parts_.site.people.size())) {
+    if (index >= 0 && index < static_cast<int>(site_.people.size())) {
         person_ = index;
     }
     Q_EMIT personChanged();

@@ -34,13 +34,17 @@ public:
         RandomSource& random;
         const Site& site;
         words::Words words;
+        std::string language = "en"; ///< The one of `words`.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
     [[nodiscard]] static Result<std::unique_ptr<Tablet>> open(Parts parts, const Id& device, ledger::DeviceKey key);
 
     [[nodiscard]] const run::State& state() const { return logbook_.state(); }
-    [[nodiscard]] const Site& site() const { return parts_.site; }
+    /// The site as its file has it, with what was put into the catalogue since.
+    [[nodiscard]] const Site& site() const { return site_; }
+    /// As its file has it.
+    [[nodiscard]] const Site& siteAsBegun() const { return parts_.site; }
     [[nodiscard]] store::DraftStore& drafts() const { return parts_.drafts; }
 
     /// The run on the screen; null before the first.
@@ -74,6 +78,11 @@ public:
     [[nodiscard]] QString nameOf(const Id& person) const;
     void setPerson(int index);
     [[nodiscard]] int personIndex() const { return person_; }
+    /// What who holds the tablet wants.
+    [[nodiscard]] const run::PersonRecord& wants() const;
+    /// Speaks that language from now on; the views are to be made anew. False if there are no such words.
+    bool speak(const std::string& language);
+    [[nodiscard]] const std::string& language() const { return language_; }
 
     /// Why the last command did not happen; empty if it did.
     [[nodiscard]] QString trouble() const { return trouble_; }
@@ -102,6 +111,8 @@ private:
     Parts parts_;
     Id device_;
     ledger::Logbook logbook_;
+    Site site_;
+    std::string language_;
     Id shown_;
     int person_ = 0;
     int entries_ = 0;

@@ -59,7 +59,7 @@ bool Tour::play()
     if (!QDir().mkpath(folder_)) {
         return complain(folder_ + QStringLiteral(" cannot be made"));
     }
-    if (!setUp()) {
+    if (!site() || !setUp()) {
         return false;
     }
     for (const story::StoryEntry& entry : story_.entries) {
@@ -68,7 +68,7 @@ bool Tour::play()
             return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
         }
     }
-    if (!jobs() || !forecasts() || !findings()) {
+    if (!jobs() || !forecasts() || !findings() || !shift()) {
         return complain(stage_.tablet.trouble());
     }
     const QStringList warnings = Window::warnings();

@@ -45,6 +45,12 @@ public:
     [[nodiscard]] bool play();
 
 private:
+    /// The pages of the site, before the first run and with several, in tour_site.cpp.
+    bool site();
+    bool stock();
+    bool catalogue();
+    bool people();
+    bool shift();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
     bool setUpAgainst();
@@ -63,6 +69,7 @@ private:
     bool playScene(const Scene& scene);
     bool showScene(const Scene& scene);
     bool pictureAlert(const QString& name);
+    bool pictureService();
     /// Makes it the reason why the tour failed.
     bool complainOf(const QString& sentence);
     /// Chooses tank and cart by name; false if the site has them not.

@@ -4,6 +4,7 @@
 #include "app/transfer_view.h"
 
 #include "app/job_words.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/job.h"
@@ -66,6 +67,12 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
     for (FieldsView* fields : {&fields_, &plate_, &moved_}) {
         connect(fields, &FieldsView::changed, this, &TransferView::refresh);
     }
+    const auto takeWishes = [this] {
+        preferUnits(fields_, tablet_.wants());
+        preferUnits(moved_, tablet_.wants());
+    };
+    connect(&tablet_, &Tablet::personChanged, this, takeWishes);
+    takeWishes();
     connect(&tablet_, &Tablet::changed, this, &TransferView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &TransferView::ticked);
     refresh();

@@ -5,6 +5,8 @@
 
 #include "words/outlook_told.h"
 
+#include <QDateTime>
+
 #include <algorithm>
 
 namespace loopside::app {
@@ -16,11 +18,31 @@ QString pair(std::int64_t first, std::int64_t second)
     return QStringLiteral("%1:%2").arg(first).arg(second, 2, 10, QLatin1Char('0'));
 }
 
+constexpr std::int64_t minuteMs = 60'000;
+
+/// By the wall clock of the place where the stamp was made.
+std::int64_t localMs(const Stamp& stamp)
+{
+    return stamp.wallMs + stamp.offsetMin * minuteMs;
+}
+
 } // namespace
 
 QString clockText(const Stamp& stamp)
 {
     return toQt(words::clockText(stamp));
+}
+
+QString dayText(const Stamp& stamp)
+{
+    const QDate day = QDateTime::fromMSecsSinceEpoch(localMs(stamp), Qt::UTC).date();
+    return day.toString(Qt::ISODate) + QLatin1Char(' ') + clockText(stamp);
+}
+
+bool isSameDay(const Stamp& a, const Stamp& b)
+{
+    constexpr std::int64_t dayMs = 24 * 60 * minuteMs; // stamps before 1970 there are none
+    return localMs(a) / dayMs == localMs(b) / dayMs;
 }
 
 QString hoursText(run::RunTime time)

@@ -25,6 +25,12 @@ namespace loopside::app {
 /// "14:18", as the wall clock of the device showed it.
 [[nodiscard]] QString clockText(const Stamp& stamp);
 
+/// "2026-05-26 14:18", as the wall clock of the device showed it.
+[[nodiscard]] QString dayText(const Stamp& stamp);
+
+/// Whether both fall on one day of the place.
+[[nodiscard]] bool isSameDay(const Stamp& a, const Stamp& b);
+
 /// "1:18" hours and minutes.
 [[nodiscard]] QString hoursText(run::RunTime time);
 

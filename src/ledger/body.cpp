@@ -38,10 +38,11 @@ void putText(Json& body, const char* key, const std::string& text)
     }
 }
 
-void putUnit(Json& body, const PressureUnit* unit)
+template<class Q>
+void putSymbol(Json& body, const char* key, const units::NamedUnit<Q>* unit)
 {
     if (unit != nullptr) {
-        body["unit"] = std::string(unit->symbol);
+        body[key] = std::string(unit->symbol);
     }
 }
 
@@ -82,7 +83,7 @@ struct Writer
     Json operator()(const ReadingLogged& event) const
     {
         Json body = {{"gauges", gaugesJson(event.gauges)}};
-        putUnit(body, event.unit);
+        putSymbol(body, "unit", event.unit);
         put(body, "oil", event.oil);
         put(body, "flow", event.flow);
         return body;
@@ -104,7 +105,7 @@ struct Writer
         if (!event.gauges.empty()) {
             set["gauges"] = gaugesJson(event.gauges);
         }
-        putUnit(set, event.unit);
+        putSymbol(set, "unit", event.unit);
         put(set, "oil", event.oil);
         put(set, "flow", event.flow);
         if (event.mode) {
@@ -182,6 +183,35 @@ struct Writer
         if (event.of != Id{}) {
             body["of"] = toText(event.of);
         }
+        return body;
+    }
+
+    Json operator()(const TankPut& event) const
+    {
+        Json body{{"tank", tankJson(event.tank)}};
+        putText(body, "plate", event.plate);
+        return body;
+    }
+
+    Json operator()(const CartPut& event) const
+    {
+        Json body{{"cart", cartJson(event.cart)}, {"stages", Json::array()}};
+        for (const StageRecord& stage : event.stages) {
+            body["stages"].push_back(stageJson(stage));
+        }
+        return body;
+    }
+
+    Json operator()(const PersonPut& event) const
+    {
+        const PersonRecord& person = event.person;
+        Json body{{"person", toText(person.id)}};
+        putSymbol(body, "pressure", person.pressure);
+        putSymbol(body, "volume", person.volume);
+        putSymbol(body, "temperature", person.temperature);
+        putText(body, "language", person.language);
+        putText(body, "theme", person.theme);
+        body["left_handed"] = person.isLeftHanded;
         return body;
     }
 
@@ -347,10 +377,11 @@ std::int64_t readMilliseconds(const JsonReader& length)
     return ms;
 }
 
-const PressureUnit* readUnitIfThere(const JsonReader& object)
+template<class Q>
+const units::NamedUnit<Q>* symbolIfThere(const JsonReader& object, const char* key)
 {
-    const auto unit = object.find("unit");
-    return unit ? unit->unit<units::Pressure>() : nullptr;
+    const auto symbol = object.find(key);
+    return symbol ? symbol->unit<Q>() : nullptr;
 }
 
 std::string readNote(const JsonReader& note)
@@ -405,6 +436,27 @@ StockMoved readStockMove(const JsonReader& body)
     constexpr int most = 100'000;
     return {body.at("type").text(), body.at("elements").integer(-most, most), body.textOr("why"),
             body.ifThere("of", readId).value_or(Id{})};
+}
+
+CartPut readCartPut(const JsonReader& body)
+{
+    const auto stages = body.at("stages").items();
+    CartPut put{readCart(body.at("cart"), stages.size()), {}};
+    for (const JsonReader& stage : stages) {
+        put.stages.push_back(readStage(stage));
+    }
+    return put;
+}
+
+PersonPut readPersonPut(const JsonReader& body)
+{
+    return {{.id = readId(body.at("person")),
+             .pressure = symbolIfThere<units::Pressure>(body, "pressure"),
+             .volume = symbolIfThere<units::Volume>(body, "volume"),
+             .temperature = symbolIfThere<units::Temperature>(body, "temperature"),
+             .language = body.textOr("language"),
+             .theme = body.textOr("theme"),
+             .isLeftHanded = body.at("left_handed").boolean()}};
 }
 
 /// Port numbers in a body were checked when they were logged.
@@ -487,6 +539,9 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{readMilliseconds(b.at("by_ms"))}; }},
     {"loading-learned", [](const JsonReader& b) -> Event { return readLearned(b); }},
     {"stock-moved", [](const JsonReader& b) -> Event { return readStockMove(b); }},
+    {"tank-put", [](const JsonReader& b) -> Event { return TankPut{readTank(b.at("tank")), b.textOr("plate")}; }},
+    {"cart-put", [](const JsonReader& b) -> Event { return readCartPut(b); }},
+    {"person-put", [](const JsonReader& b) -> Event { return readPersonPut(b); }},
 }};
 
 } // namespace
@@ -513,7 +568,7 @@ Result<Event> eventFrom(std::string_view kind, std::string_view body)
 
 ReadingLogged readReading(const JsonReader& object)
 {
-    return {readGaugeList(object.at("gauges")), readUnitIfThere(object),
+    return {readGaugeList(object.at("gauges")), symbolIfThere<units::Pressure>(object, "unit"),
             object.quantityIfThere<units::Temperature>("oil"), object.quantityIfThere<units::Flow>("flow")};
 }
 
@@ -598,7 +653,7 @@ Amended readAmendment(const JsonReader& amendment, const EntryFinder& find)
     Amended amended;
     amended.of = find(amendment.at("of"));
     amended.gauges = set.ifThere("gauges", readGaugeList).value_or(std::vector<std::optional<GaugeTyped>>{});
-    amended.unit = readUnitIfThere(set);
+    amended.unit = symbolIfThere<units::Pressure>(set, "unit");
     amended.oil = set.quantityIfThere<units::Temperature>("oil");
     amended.flow = set.quantityIfThere<units::Flow>("flow");
     amended.mode = set.ifThere("mode", readMode);

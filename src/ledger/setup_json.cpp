@@ -55,57 +55,6 @@ Json hoseJson(const run::HoseRecord& hose)
     return {{"bore", textOf(hose.bore)}, {"length", textOf(hose.length)}, {"lift", textOf(hose.lift)}};
 }
 
-Json cartJson(const run::CartRecord& cart)
-{
-    Json gauges = Json::array();
-    for (const auto& gauge : cart.gauges) {
-        gauges.push_back(gaugeJson(gauge));
-    }
-    return {{"name", cart.name},
-            {"flow", cart.flow.toText()},
-            {"relief", textOf(cart.relief)},
-            {"hold_up", textOf(cart.holdUp)},
-            {"last_fluid", cart.lastFluid},
-            {"gauges", gauges},
-            {"static_head", textOf(cart.staticHead)},
-            {"suction_hose", hoseJson(cart.suctionHose)},
-            {"return_hose", hoseJson(cart.returnHose)},
-            {"lowest_flow", textOf(cart.lowestFlow)},
-            {"suction_limit", textOf(cart.suctionLimit)},
-            {"suction_allowance", textOf(cart.suctionAllowance)},
-            {"viscosity_ceiling", textOf(cart.viscosityCeiling)},
-            {"motor",
-             {{"power", textOf(cart.motor.power)},
-              {"current", textOf(cart.motor.current)},
-              {"voltage", textOf(cart.motor.voltage)}}},
-            {"circuit", textOf(cart.circuit)}};
-}
-
-Json stageJson(const run::StageRecord& stage)
-{
-    Json cleanAt;
-    if (stage.cleanAt) {
-        cleanAt = {{"flow", stage.cleanAt->flow.toText()},
-                   {"viscosity", stage.cleanAt->viscosity.toText()},
-                   {"density", textOf(stage.cleanAt->density)}};
-    }
-    return {{"elements", stage.elements},
-            {"kind", stage.kind},
-            {"type", stage.type},
-            {"media", stage.media},
-            {"seals", stage.seals},
-            {"rating_um", textOf(stage.ratingUm)},
-            {"beta", textOf(stage.beta)},
-            {"clean_dp", textOf(stage.cleanDp)},
-            {"clean_dp_housing", textOf(stage.cleanDpHousing)},
-            {"clean_at", cleanAt},
-            {"change_limit", textOf(stage.changeLimit)},
-            {"bypass", textOf(stage.bypass)},
-            {"loaded", textOf(stage.loaded)},
-            {"water_capacity", textOf(stage.waterCapacity)},
-            {"spare_sets", stage.spareSets ? Json(*stage.spareSets) : Json()}};
-}
-
 run::GaugeRecord readGauge(const JsonReader& gauge)
 {
     gauge.onlyKeys({"unit", "span", "graduation", "grade"});
@@ -291,6 +240,57 @@ nlohmann::ordered_json tankJson(const run::TankRecord& tank)
             {"level", textOf(tank.level)},
             {"water", textOf(tank.water)},
             {"code", tank.code}};
+}
+
+nlohmann::ordered_json cartJson(const run::CartRecord& cart)
+{
+    Json gauges = Json::array();
+    for (const auto& gauge : cart.gauges) {
+        gauges.push_back(gaugeJson(gauge));
+    }
+    return {{"name", cart.name},
+            {"flow", cart.flow.toText()},
+            {"relief", textOf(cart.relief)},
+            {"hold_up", textOf(cart.holdUp)},
+            {"last_fluid", cart.lastFluid},
+            {"gauges", gauges},
+            {"static_head", textOf(cart.staticHead)},
+            {"suction_hose", hoseJson(cart.suctionHose)},
+            {"return_hose", hoseJson(cart.returnHose)},
+            {"lowest_flow", textOf(cart.lowestFlow)},
+            {"suction_limit", textOf(cart.suctionLimit)},
+            {"suction_allowance", textOf(cart.suctionAllowance)},
+            {"viscosity_ceiling", textOf(cart.viscosityCeiling)},
+            {"motor",
+             {{"power", textOf(cart.motor.power)},
+              {"current", textOf(cart.motor.current)},
+              {"voltage", textOf(cart.motor.voltage)}}},
+            {"circuit", textOf(cart.circuit)}};
+}
+
+nlohmann::ordered_json stageJson(const run::StageRecord& stage)
+{
+    Json cleanAt;
+    if (stage.cleanAt) {
+        cleanAt = {{"flow", stage.cleanAt->flow.toText()},
+                   {"viscosity", stage.cleanAt->viscosity.toText()},
+                   {"density", textOf(stage.cleanAt->density)}};
+    }
+    return {{"elements", stage.elements},
+            {"kind", stage.kind},
+            {"type", stage.type},
+            {"media", stage.media},
+            {"seals", stage.seals},
+            {"rating_um", textOf(stage.ratingUm)},
+            {"beta", textOf(stage.beta)},
+            {"clean_dp", textOf(stage.cleanDp)},
+            {"clean_dp_housing", textOf(stage.cleanDpHousing)},
+            {"clean_at", cleanAt},
+            {"change_limit", textOf(stage.changeLimit)},
+            {"bypass", textOf(stage.bypass)},
+            {"loaded", textOf(stage.loaded)},
+            {"water_capacity", textOf(stage.waterCapacity)},
+            {"spare_sets", stage.spareSets ? Json(*stage.spareSets) : Json()}};
 }
 
 nlohmann::ordered_json setupJson(const run::Setup& setup)

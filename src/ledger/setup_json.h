@@ -17,6 +17,9 @@ namespace loopside::ledger {
 [[nodiscard]] run::TankRecord readTank(const JsonReader& tank);
 [[nodiscard]] nlohmann::ordered_json tankJson(const run::TankRecord& tank);
 
+[[nodiscard]] nlohmann::ordered_json cartJson(const run::CartRecord& cart);
+[[nodiscard]] nlohmann::ordered_json stageJson(const run::StageRecord& stage);
+
 /// A cart for `stages` stages: one gauge description serves all of its gauges, or there is a list of `stages` + 1.
 [[nodiscard]] run::CartRecord readCart(const JsonReader& cart, std::size_t stages);
 [[nodiscard]] run::StageRecord readStage(const JsonReader& stage);

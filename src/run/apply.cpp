@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <type_traits>
 #include <utility>
 
 namespace loopside::run {
@@ -297,6 +298,20 @@ private:
     const Header& header_;
 };
 
+std::optional<RecordPut> recordIn(const Event& event)
+{
+    std::optional<RecordPut> record;
+    std::visit(
+        [&]<class What>(const What& what) {
+            if constexpr (std::is_same_v<What, TankPut> || std::is_same_v<What, CartPut>
+                          || std::is_same_v<What, PersonPut>) {
+                record = what;
+            }
+        },
+        event);
+    return record;
+}
+
 RunState opened(const Header& header, const RunOpened& event)
 {
     return {
@@ -389,6 +404,10 @@ State apply(State state, const Header& header, const Event& event)
         StockStanding& stock = state.stock[moved->type];
         stock.elements += moved->elements;
         stock.isCounted = stock.isCounted || moved->of == Id{};
+        state.stockMoves.push_back({header, *moved});
+    }
+    if (auto put = recordIn(event)) {
+        state.records.push_back({header, *std::move(put)});
     }
     updateCarts(state, header, event);
     return state;

@@ -324,6 +324,24 @@ std::optional<filtration::CleanDrop> StageRecord::cleanDrop() const
     };
 }
 
+std::optional<SetupFault> faultIn(const TankRecord& tank)
+{
+    return tankFault(tank);
+}
+
+std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages)
+{
+    if (auto fault = cartFault(cart, stages.size())) {
+        return fault;
+    }
+    for (std::size_t i = 0; i < stages.size(); ++i) {
+        if (auto fault = stageFault(stages[i], "stages[" + std::to_string(i) + "]")) {
+            return fault;
+        }
+    }
+    return std::nullopt;
+}
+
 std::optional<SetupFault> faultIn(const Setup& setup)
 {
     if (setup.stages.empty()) {
@@ -332,13 +350,8 @@ std::optional<SetupFault> faultIn(const Setup& setup)
     if (auto fault = tankFault(setup.tank)) {
         return fault;
     }
-    if (auto fault = cartFault(setup.cart, setup.stages.size())) {
+    if (auto fault = faultIn(setup.cart, setup.stages)) {
         return fault;
-    }
-    for (std::size_t i = 0; i < setup.stages.size(); ++i) {
-        if (auto fault = stageFault(setup.stages[i], "stages[" + std::to_string(i) + "]")) {
-            return fault;
-        }
     }
     if (setup.target.turnovers && *setup.target.turnovers <= Decimal(0, 0)) {
         return SetupFault{"target.turnovers",

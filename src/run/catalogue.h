@@ -8,6 +8,7 @@
 #pragma once
 
 #include "base/decimal.h"
+#include "base/id.h"
 #include "filtration/clean_drop.h"
 #include "filtration/gauge.h"
 #include "filtration/tank.h"
@@ -199,6 +200,21 @@ struct Setup
     friend bool operator==(const Setup&, const Setup&) = default;
 };
 
+/// What a person wants: units that computed and converted quantities are told in, and how the screen looks. No name:
+/// that stands outside the journal, where it can be erased.
+struct PersonRecord
+{
+    Id id = {};
+    const PressureUnit* pressure = nullptr;                            ///< Null: as typed.
+    const units::NamedUnit<units::Volume>* volume = nullptr;           ///< Null: as typed.
+    const units::NamedUnit<units::Temperature>* temperature = nullptr; ///< Null: as typed.
+    std::string language = {};                                         ///< Such as "en"; empty: the tablet's.
+    std::string theme = {};                                            ///< day, night or sun; empty: the tablet's.
+    bool isLeftHanded = false;                                         ///< The keys stand at the left.
+
+    friend bool operator==(const PersonRecord&, const PersonRecord&) = default;
+};
+
 /// A sentence about the one field of a set-up that cannot be, and where it stands ("cart.flow").
 struct SetupFault
 {
@@ -208,5 +224,7 @@ struct SetupFault
 
 /// What of `setup` cannot be: the first fault, or nothing. Odd is allowed, impossible is not.
 [[nodiscard]] std::optional<SetupFault> faultIn(const Setup& setup);
+[[nodiscard]] std::optional<SetupFault> faultIn(const TankRecord& tank);
+[[nodiscard]] std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages);
 
 } // namespace loopside::run

@@ -339,6 +339,36 @@ private:
     std::uint64_t added_ = 0;
 };
 
+Refusal catalogueRefusal(const std::string& name, const std::optional<SetupFault>& fault)
+{
+    if (name.empty()) {
+        return refuse(Errc::Malformed, "refused.record-name", "a tank or a cart needs a name");
+    }
+    return fault ? refuse(Errc::OutOfRange, "refused.record", fault->place + ": " + fault->sentence,
+                          {{"place", fault->place}, {"fault", fault->sentence}})
+                 : std::nullopt;
+}
+
+Refusal recordRefusal(const TankPut& put)
+{
+    return catalogueRefusal(put.tank.name, faultIn(put.tank));
+}
+
+Refusal recordRefusal(const CartPut& put)
+{
+    const bool hasStages = !put.stages.empty();
+    return catalogueRefusal(put.cart.name,
+                            hasStages ? faultIn(put.cart, put.stages)
+                                      : std::optional(SetupFault{"stages", "a cart has at least one stage"}));
+}
+
+Refusal recordRefusal(const PersonPut& put)
+{
+    return put.person.id.isNone()
+        ? refuse(Errc::Malformed, "refused.record-person", "nobody is named whose record this is")
+        : std::nullopt;
+}
+
 Error unknownRun()
 {
     return {Errc::NotFound, "there is no such run on this tablet", {"refused.no-such-run", {}}};
@@ -449,6 +479,14 @@ public:
                         {"refused.stock", {}});
         }
         return std::vector<Decided>{{Id{}, StockMoved{move.type, move.elements, move.why, Id{}}}};
+    }
+
+    Result<std::vector<Decided>> operator()(const PutRecord& put) const
+    {
+        if (Refusal refusal = std::visit([](const auto& record) { return recordRefusal(record); }, put.what)) {
+            return fail(std::move(*refusal));
+        }
+        return std::vector<Decided>{{Id{}, asEvent(put.what)}};
     }
 
     Result<std::vector<Decided>> operator()(const Tick&) const

@@ -62,12 +62,18 @@ struct MoveStock
     std::string why;
 };
 
+/// A record of the catalogue is put, new or in place of the one before. Belongs to no run.
+struct PutRecord
+{
+    RecordPut what;
+};
+
 /// Time passed. Says nothing of jobs.
 struct Tick
 {
 };
 
-using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, Tick>;
+using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, Tick>;
 
 /// Who asks, when, and under which id the first event will be kept.
 struct Context

@@ -75,6 +75,11 @@ Event asEvent(const JobSaid& said)
     return eventOf(said);
 }
 
+Event asEvent(const RecordPut& put)
+{
+    return eventOf(put);
+}
+
 bool isSaid(const Event& event)
 {
     return event.index() < std::variant_size_v<Said>; // an Event begins with what can be said

@@ -373,16 +373,41 @@ struct StockMoved
     friend bool operator==(const StockMoved&, const StockMoved&) = default;
 };
 
-using Event =
-    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
-                 ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered, StartTold,
-                 WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped,
-                 RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped, LoadingLearned, StockMoved>;
+/// A record of the catalogue, put whole: the latest one of a name (of a person: of an id) holds from then on. Runs keep
+/// the copies that they were opened with.
+struct TankPut
+{
+    TankRecord tank;
+    std::string plate = {}; ///< What the plate at the tank shows; empty if it has none.
+    friend bool operator==(const TankPut&, const TankPut&) = default;
+};
+
+struct CartPut
+{
+    CartRecord cart;
+    std::vector<StageRecord> stages;
+    friend bool operator==(const CartPut&, const CartPut&) = default;
+};
+
+struct PersonPut
+{
+    PersonRecord person;
+    friend bool operator==(const PersonPut&, const PersonPut&) = default;
+};
+
+using RecordPut = std::variant<TankPut, CartPut, PersonPut>;
+
+using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
+                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
+                           CheckAnswered, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch,
+                           FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
+                           LoadingLearned, StockMoved, TankPut, CartPut, PersonPut>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);
 [[nodiscard]] Event asEvent(const JobOpened& opened);
 [[nodiscard]] Event asEvent(const JobSaid& said);
+[[nodiscard]] Event asEvent(const RecordPut& put);
 
 /// Whether a person said it of a run (and not the program by itself). Time is cut at these.
 [[nodiscard]] bool isSaid(const Event& event);

@@ -137,13 +137,23 @@ struct StockStanding
     friend bool operator==(const StockStanding&, const StockStanding&) = default;
 };
 
+/// Something told outside of runs and jobs, or of all of them, by whom and when.
+template<class What>
+struct Entered
+{
+    Header header;
+    What what;
+};
+
 /// Everything a device knows, folded. Any number of runs and jobs may be open.
 struct State
 {
     std::map<Id, RunState> runs = {};
     std::map<Id, Job> jobs = {};
-    std::map<std::string, CartStanding> carts = {};  ///< By name; a cart that pumped nothing yet is not there.
-    std::map<std::string, StockStanding> stock = {}; ///< By element type.
+    std::map<std::string, CartStanding> carts = {};   ///< By name; a cart that pumped nothing yet is not there.
+    std::map<std::string, StockStanding> stock = {};  ///< By element type.
+    std::vector<Entered<StockMoved>> stockMoves = {}; ///< All, in fold order.
+    std::vector<Entered<RecordPut>> records = {};     ///< Of the catalogue, in fold order: the later one wins.
 
     [[nodiscard]] const RunState* runOf(const Id& run) const;
     [[nodiscard]] const Job* jobOf(const Id& job) const;

@@ -31,6 +31,35 @@ TEST_CASE("a change limit in cold oil offers no change of elements")
     CHECK(alert.evidence().contains(text("by Ines")));
 }
 
+TEST_CASE("bypass set in cold oil is kept and acknowledges the limit, and nothing else offers it")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("cold-oil"));
+    app::AlertView& alert = *bench.app()->alert();
+    REQUIRE(alert.offersBypass());
+    alert.bypassed();
+    CHECK_FALSE(alert.isUp());
+    CHECK(bench.lastBody(QStringLiteral("mode-changed")) == text(R"({"mode":"bypassing"})"));
+    CHECK(bench.app()->run()->mode() == text("bypassing"));
+    CHECK(bench.app()->page() == app::AppView::Page::Run);
+    bench.begin();
+    bench.playScene(QStringLiteral("torn"));
+    REQUIRE(bench.app()->alert()->isUp());
+    CHECK_FALSE(bench.app()->alert()->offersBypass());
+    const int modes = bench.entries(QStringLiteral("mode-changed"));
+    bench.app()->alert()->bypassed();
+    CHECK(bench.entries(QStringLiteral("mode-changed")) == modes);
+}
+
+TEST_CASE("a full disk leaves a limit in cold oil up")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("cold-oil"));
+    bench.breakDisk(true);
+    bench.app()->alert()->bypassed();
+    CHECK(bench.app()->alert()->isUp());
+}
+
 TEST_CASE("stop-now tells its finding, why, what to do and what to mind")
 {
     AppBench bench;

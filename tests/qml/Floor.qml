@@ -84,6 +84,12 @@ TestCase {
     }
     /// Goes through the steps of a set-up that needs no more than that.
     function setUpRun(tank, cart, oil) {
+        if (!root.isThere("tank0")) {
+            if (!root.isThere("setUp")) {
+                root.tap("toShift");
+            }
+            root.tap("setUp");
+        }
         root.tap("tank" + tank);
         root.tap("nextStep");
         root.tap("cart" + cart);

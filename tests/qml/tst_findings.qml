@@ -13,6 +13,58 @@ Floor {
         bench.playScene(scene);
         wait(100); // until everything stands where it is touched
     }
+    function test_a_forecast_of_another_day_is_never_cut() {
+        const component = Qt.createComponent("qrc:/qt/qml/Loopside/Ui/StageColumn.qml");
+        for (const width of [222, 371]) {
+            // three stages, two stages
+            const column = component.createObject(everything(), {
+                    "aheadHigh": 0.9,
+                    "aheadLow": 0.5,
+                    "correctedText": "corrected 18 kPa",
+                    "dropText": "130 kPa",
+                    "errorText": "± 4 kPa",
+                    "fill": 0.4,
+                    "forecastState": "early",
+                    "forecastText": "unsure ~02:10 +1 d (01:00 +1 d–06:30 +1 d)",
+                    "height": 132,
+                    "isDense": width < 300,
+                    "level": "ok",
+                    "levelText": "below limit",
+                    "limitText": "170 kPa",
+                    "loadingText": "loading 1.7×",
+                    "mark": -1,
+                    "number": "1",
+                    "spoken": "",
+                    "title": "Stage 1",
+                    "width": width
+                });
+            const label = findChild(column, "forecast1");
+            tryVerify(() => label.height > 0);
+            verify(!label.truncated && label.contentWidth <= label.width, "at " + width);
+            verify(label.y + label.height <= 141, "above the filter, which begins at 141: " + (label.y + label.height));
+            column.destroy();
+        }
+    }
+    function test_in_cold_oil_the_bypass_is_recorded_from_the_reasons() {
+        play("cold-oil");
+        tap("alertKeep");
+        tap("reason0");
+        wait(100);
+        tap("why");
+        while (!isThere("findingBypass0") && !isThere("findingBypass1") && !isThere("findingBypass2")) {
+            tap("findingNext");
+        }
+        tap(isThere("findingBypass0") ? "findingBypass0" : isThere("findingBypass1") ? "findingBypass1" : "findingBypass2");
+        tap("hintConfirm");
+        compare(bench.lastBody("mode-changed"), '{"mode":"bypassing"}');
+        compare(bench.app.run.mode, "bypassing");
+    }
+    function test_in_cold_oil_the_bypass_is_recorded_on_the_alert() {
+        play("cold-oil");
+        tap("alertBypass");
+        compare(bench.lastBody("mode-changed"), '{"mode":"bypassing"}');
+        verify(!bench.app.alert.isUp);
+    }
     function test_somebody_looked_and_it_is_so() {
         play("valve-in-bypass");
         tap("answer0"); // it was asked whether the jump is what the gauges show
@@ -27,9 +79,9 @@ Floor {
         play("dead-headed");
         tap("alertSilence");
         verify(!bench.app.alert.isUp);
-        tap("setUp");
+        tap("toShift");
         bench.pass(130);
-        verify(bench.app.alert.isUp, "it comes back when the silence is over, also over the set-up");
+        verify(bench.app.alert.isUp, "it comes back when the silence is over, also over the shift");
         compare(bench.app.alert.level, "stop");
         tap("alertStopped");
         verify(!bench.app.alert.isUp);

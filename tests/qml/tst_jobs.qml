@@ -53,7 +53,7 @@ Floor {
         cleanup();
         bench.restart();
         open();
-        tap("chip0");
+        tap("work0");
         compare(bench.app.page, 4);
         type("10");
         tap("jobMain");

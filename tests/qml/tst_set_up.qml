@@ -8,10 +8,13 @@ Floor {
     function init() {
         bench.begin();
         open();
+        tap("setUp");
     }
     function test_a_cart_that_pumped_waste_asks_for_a_flush() {
+        tap("toShift");
         pumpWaste();
         tap("jobLeave");
+        tap("setUp");
         tap("tank0");
         tap("step1");
         tap("cart0");

@@ -86,7 +86,6 @@ Floor {
     function test_two_runs_are_open_and_a_chip_switches() {
         setUp();
         record("modeFiltering");
-        tap("setUp");
         setUpRun(1, 1, "55");
         compare(bench.app.run.tankName, "Winder gearbox");
         tap("chip0");

@@ -209,6 +209,20 @@ std::vector<Ask> alertsAndEnds()
         say("put near limit of stage 2 back", AlertServiced{AlertId::StageNearLimit, 2, true, {}}),
         {"eight elements came", [](const Situation&) -> Command { return MoveStock{"ten", 8, "delivery"}; }},
         {"no elements came", [](const Situation&) -> Command { return MoveStock{"ten", 0, "delivery"}; }},
+        {"put a tank", [](const Situation&) -> Command { return PutRecord{TankPut{anotherTank("200 L"), "T-2"}}; }},
+        {"put a tank without oil", [](const Situation&) -> Command { return PutRecord{TankPut{anotherTank("0 L")}}; }},
+        {"put a tank without a name",
+         [](const Situation&) -> Command {
+             TankRecord tank = anotherTank("200 L");
+             tank.name.clear();
+             return PutRecord{TankPut{tank}};
+         }},
+        {"put a cart",
+         [](const Situation&) -> Command { return PutRecord{CartPut{ordinary().cart, ordinary().stages}}; }},
+        {"put a cart without stages",
+         [](const Situation&) -> Command { return PutRecord{CartPut{ordinary().cart, {}}}; }},
+        {"put a person", [](const Situation&) -> Command { return PutRecord{PersonPut{{.id = nobodys()}}}; }},
+        {"put nobody", [](const Situation&) -> Command { return PutRecord{PersonPut{}}; }},
         {"open the same run", [](const Situation& in) -> Command { return OpenRun{in.walk.id(), ordinary()}; }},
         {"open another run", [](const Situation&) -> Command { return OpenRun{nobodys(), ordinary()}; }},
         {"open, no flow",

@@ -338,6 +338,9 @@ std::string printed(const Event& event)
         std::string operator()(const AlertServiced&) const { return "alert-serviced"; }
         std::string operator()(const RunMoved&) const { return "run-moved"; }
         std::string operator()(const StockMoved&) const { return "stock-moved"; }
+        std::string operator()(const TankPut&) const { return "tank-put"; }
+        std::string operator()(const CartPut&) const { return "cart-put"; }
+        std::string operator()(const PersonPut&) const { return "person-put"; }
         std::string operator()(const CheckAnswered&) const { return "check-answered"; }
         std::string operator()(const StartTold& start) const
         {

@@ -1,0 +1,85 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// The people who may hold the tablet at the left; beside what the chosen one wants: units, language, theme, hand.
+FocusScope {
+    id: root
+
+    required property AppView app
+    readonly property bool isTall: root.height > root.width
+    readonly property PeopleView people: root.app.wishes
+    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.rail * 1.5
+
+    focus: true
+
+    Header {
+        id: header
+        app: root.app
+        title: root.app.label("label.people")
+        width: root.width
+    }
+    ChoiceList {
+        id: list
+        anchors.top: header.bottom
+        choices: root.people.people
+        itemName: "wisher"
+        moreText: root.app.label("label.more")
+        places: root.isTall ? 3 : 6
+        width: root.side
+        x: Theme.gap
+
+        onChosen: row => root.people.choose(row)
+    }
+    Label {
+        color: Theme.dim
+        font.pixelSize: Theme.textSmall
+        text: root.app.label("app.people.names")
+        visible: !root.isTall
+        width: list.width
+        x: Theme.gap
+        y: root.height - height - Theme.gap
+    }
+    Wishes {
+        id: wishes
+        app: root.app
+        width: root.isTall ? root.side : root.width - x - Theme.gap
+        x: root.isTall ? Theme.gap : list.x + list.width + Theme.gapLarge
+        y: root.isTall ? list.y + list.height + Theme.gap : list.y
+    }
+    Row {
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: Theme.gap
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.gap
+        layoutDirection: Qt.RightToLeft
+        spacing: Theme.gap
+
+        BigKey {
+            enabled: root.people.problem === ""
+            isMain: true
+            objectName: "wishesLog"
+            text: root.app.label("app.people.log")
+            textSize: Theme.textTitle
+            width: Theme.touch * 2.2
+
+            onPressed: root.people.log()
+        }
+        BigKey {
+            objectName: "wishesLeave"
+            text: root.app.label("label.back")
+            textSize: Theme.textStrong
+
+            onPressed: root.app.showShift()
+        }
+        Label {
+            height: Theme.touch
+            horizontalAlignment: Text.AlignRight
+            objectName: "wishesNotice"
+            text: root.people.notice !== "" ? root.people.notice : root.people.problem
+            verticalAlignment: Text.AlignVCenter
+            width: Theme.touch * 2.4
+        }
+    }
+}

@@ -1,0 +1,56 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// Where a shift begins: today's runs and jobs, how tanks and carts stand, and the keys to everything else; one above the
+/// other where the window is tall.
+FocusScope {
+    id: root
+
+    required property AppView app
+    readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
+    readonly property bool isTall: root.height > root.width
+    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.touch * 2 + Theme.gap
+
+    focus: true
+
+    Header {
+        id: header
+        app: root.app
+        title: root.app.label("label.shift") + " · " + root.app.shift.siteName
+        width: root.width
+    }
+    WorkList {
+        id: work
+        anchors.top: header.bottom
+        app: root.app
+        height: root.isTall ? (onlyHere.y - y - Theme.gapLarge) / 2 : root.height - y - Theme.gap
+        width: root.isTall ? root.side : (root.width - root.side - 2 * Theme.gap - 2 * Theme.gapLarge) * 0.56
+        x: root.isKeysLeft ? root.width - work.width - Theme.gap : Theme.gap
+    }
+    PlaceList {
+        id: places
+        app: root.app
+        height: work.height
+        width: root.isTall ? root.side : root.width - root.side - work.width - 2 * Theme.gap - 2 * Theme.gapLarge
+        x: root.isTall ? Theme.gap : root.isKeysLeft ? root.side + Theme.gap + Theme.gapLarge : work.x + work.width + Theme.gapLarge
+        y: root.isTall ? work.y + work.height + Theme.gap : work.y
+    }
+    ShiftKeys {
+        id: keys
+        app: root.app
+        isTall: root.isTall
+        width: root.side
+        x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
+        y: root.isTall ? root.height - keys.height - Theme.gap : header.height
+    }
+    Label {
+        id: onlyHere
+        objectName: "onlyHere"
+        text: root.app.shift.onlyHereText
+        width: root.side
+        x: keys.x
+        y: root.isTall ? keys.y - height - Theme.gap : root.height - height - Theme.gap
+    }
+}

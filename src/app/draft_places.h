@@ -1,0 +1,22 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "base/id.h"
+
+namespace loopside::app {
+
+/// Drafts of pages that belong to no run stand under an id that no run can have: all zero but for the last byte.
+[[nodiscard]] constexpr Id draftsOfPage(std::uint8_t page)
+{
+    Id id;
+    id.bytes.back() = page;
+    return id;
+}
+
+inline constexpr Id stockDrafts = draftsOfPage(1);
+inline constexpr Id tankDrafts = draftsOfPage(2);
+inline constexpr Id cartDrafts = draftsOfPage(3);
+
+} // namespace loopside::app

@@ -1,0 +1,90 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/row_model.h"
+#include "app/tablet.h"
+
+#include <QObject>
+#include <QtQml/qqmlregistration.h>
+
+namespace loopside::app {
+
+/// The people who may hold the tablet, and what each of them wants: units, language, theme, hand.
+///
+/// What is wanted is put into the journal as a whole record, with the person's id and no name. A name stands in the
+/// site file alone, where it can be erased.
+class PeopleView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+
+    /// Rows: name, detail (holds the tablet; how many entries today), isChosen.
+    Q_PROPERTY(loopside::app::RowModel* people READ people CONSTANT)
+    /// Rows of each: name, detail, isChosen.
+    Q_PROPERTY(loopside::app::RowModel* pressures READ pressures CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* volumes READ volumes CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* temperatures READ temperatures CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* languages READ languages CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* themes READ themes CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* hands READ hands CONSTANT)
+    /// Who changed it when, the latest first. Rows: amount (empty), text.
+    Q_PROPERTY(loopside::app::RowModel* history READ history CONSTANT)
+    Q_PROPERTY(QString name READ name NOTIFY changed)
+    Q_PROPERTY(QString problem READ problem NOTIFY changed)
+    Q_PROPERTY(QString notice READ notice NOTIFY changed)
+
+public:
+    explicit PeopleView(Tablet& tablet, QObject* parent = nullptr);
+
+    [[nodiscard]] RowModel* people() { return &people_; }
+    [[nodiscard]] RowModel* pressures() { return &pressures_; }
+    [[nodiscard]] RowModel* volumes() { return &volumes_; }
+    [[nodiscard]] RowModel* temperatures() { return &temperatures_; }
+    [[nodiscard]] RowModel* languages() { return &languages_; }
+    [[nodiscard]] RowModel* themes() { return &themes_; }
+    [[nodiscard]] RowModel* hands() { return &hands_; }
+    [[nodiscard]] RowModel* history() { return &history_; }
+    [[nodiscard]] QString name() const;
+    [[nodiscard]] QString problem() const;
+    [[nodiscard]] QString notice() const { return notice_; }
+
+    /// Begins with who holds the tablet.
+    void open();
+    Q_INVOKABLE void choose(int row);
+    Q_INVOKABLE void choosePressure(int row);
+    Q_INVOKABLE void chooseVolume(int row);
+    Q_INVOKABLE void chooseTemperature(int row);
+    Q_INVOKABLE void chooseLanguage(int row);
+    Q_INVOKABLE void chooseTheme(int row);
+    Q_INVOKABLE void chooseHand(int row);
+    Q_INVOKABLE void log();
+
+Q_SIGNALS:
+    void changed();
+
+private:
+    void refresh();
+    void showPeople();
+    void showChoices();
+    void showHistory();
+    [[nodiscard]] const SitePerson& person() const { return tablet_.site().people[static_cast<std::size_t>(row_)]; }
+    [[nodiscard]] int entriesToday(const Id& person) const;
+
+    Tablet& tablet_;
+    RowModel people_;
+    RowModel pressures_;
+    RowModel volumes_;
+    RowModel temperatures_;
+    RowModel languages_;
+    RowModel themes_;
+    RowModel hands_;
+    RowModel history_;
+    int row_ = 0;
+    run::PersonRecord wants_; ///< As chosen, not yet logged.
+    QString notice_;
+};
+
+} // namespace loopside::app

@@ -1,0 +1,75 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/run_level.h"
+
+#include "app/alert_rows.h"
+#include "app/wording.h"
+
+#include <algorithm>
+
+namespace loopside::app {
+
+namespace {
+
+struct SignAndWord
+{
+    std::string_view sign = "ok";
+    const char* word = "app.level.ok";
+};
+
+/// The worst of alerts and findings; an alert out of service is none.
+SignAndWord worstOf(const run::RunState& run, const run::Standing& standing, bool wasStopped)
+{
+    const auto stands = [&](run::AlertId id) {
+        return std::any_of(run.alerts.begin(), run.alerts.end(), [&](const run::Alert& alert) {
+            return alert.id == id && alert.state != run::AlertState::OutOfService;
+        });
+    };
+    const run::FindingLevel found = standing.findings.empty() ? run::FindingLevel::Note
+                                                              : standing.findings.front().level;
+    if (stands(run::AlertId::StopNow) || found == run::FindingLevel::Stop) {
+        return {"stop", "app.level.stop"};
+    }
+    if (stands(run::AlertId::StageAtLimit)) {
+        return {"limit", "app.level.limit"};
+    }
+    if (stands(run::AlertId::ReadingOverdue)) {
+        return {"caution", "app.overdue"};
+    }
+    if (stands(run::AlertId::StageNearLimit)) {
+        return {"caution", "app.level.caution"};
+    }
+    return found == run::FindingLevel::Caution || wasStopped ? SignAndWord{"caution", "app.level.found"}
+                                                             : SignAndWord{};
+}
+
+} // namespace
+
+RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run)
+{
+    const auto& standing = tablet.standing(run);
+    const SignAndWord worst = worstOf(run, standing, !stopSinceLastSet(tablet, run).isEmpty());
+    RunLevel level;
+    level.sign = toQt(worst.sign);
+    level.isGrave = worst.sign == "limit" || worst.sign == "stop";
+    level.isLate = standing.due && standing.now > *standing.due;
+    level.word = tablet.label(level.isLate && !level.isGrave ? "app.overdue" : worst.word);
+    return level;
+}
+
+QString dueTextOf(const Tablet& tablet, const run::RunState& run)
+{
+    const auto& standing = tablet.standing(run);
+    if (!standing.due) {
+        return QStringLiteral("–");
+    }
+    const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now);
+    if (left <= -std::chrono::hours(2)) {
+        return tablet.say({"app.chip.overdue-hours", {{"hours", hoursText(-left).toStdString()}}});
+    }
+    return tablet.say({left.count() < 0 ? "app.chip.overdue" : "app.chip.due",
+                       {{"minutes", std::to_string(std::abs(left.count()))}}});
+}
+
+} // namespace loopside::app

@@ -1,0 +1,26 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/tablet.h"
+
+#include <QString>
+
+namespace loopside::app {
+
+/// The worst that stands for a run, for a chip or a row: ready to show.
+struct RunLevel
+{
+    QString sign;         ///< ok, caution, limit or stop, as `Sign` has them.
+    QString word;         ///< "all well", "reading overdue" …
+    bool isLate = false;  ///< A reading is overdue.
+    bool isGrave = false; ///< limit or stop.
+};
+
+[[nodiscard]] RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run);
+
+/// "2 min", "4 min late", or a dash where no reading is planned.
+[[nodiscard]] QString dueTextOf(const Tablet& tablet, const run::RunState& run);
+
+} // namespace loopside::app

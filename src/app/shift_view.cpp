@@ -1,0 +1,188 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/shift_view.h"
+
+#include "app/place_state.h"
+#include "app/run_level.h"
+#include "app/setup_words.h"
+#include "app/wording.h"
+#include "base/text.h"
+#include "run/job.h"
+
+#include <algorithm>
+#include <ranges>
+
+namespace loopside::app {
+
+namespace {
+
+int rankOf(const RunLevel& level)
+{
+    return level.sign == QStringLiteral("stop") ? 4
+        : level.isGrave                         ? 3
+        : level.isLate                          ? 2
+                                                : level.sign != QStringLiteral("ok");
+}
+
+constexpr qsizetype placesShown = 6;
+
+/// In use first; how many more there are where there are too many.
+QList<RowModel::Row> placeRows(const Tablet& tablet, const std::vector<std::string>& places,
+                               PlaceState (*stateOf)(const Tablet&, const std::string&))
+{
+    QList<RowModel::Row> used;
+    QList<RowModel::Row> others;
+    for (const std::string& name : places) {
+        const PlaceState state = stateOf(tablet, name);
+        (state.isInUse ? used : others).append({toQt(name), state.text});
+    }
+    QList<RowModel::Row> rows = used + others;
+    if (rows.size() > placesShown) {
+        const auto more = rows.size() - placesShown + 1;
+        rows.resize(placesShown - 1);
+        rows.append({tablet.say({"app.shift.more", {{"places", std::to_string(more)}}}), QString()});
+    }
+    return rows;
+}
+
+} // namespace
+
+ShiftView::ShiftView(Tablet& tablet, QObject* parent)
+    : QObject{parent},
+      tablet_{tablet},
+      work_{{"name", "detail", "sign", "signText", "isLoud", "isOpen"}},
+      tanks_{{"name", "value"}},
+      carts_{{"name", "value"}}
+{
+    connect(&tablet_, &Tablet::changed, this, &ShiftView::refresh);
+    connect(&tablet_, &Tablet::secondPassed, this, &ShiftView::showWork);
+    refresh();
+}
+
+QString ShiftView::onlyHereText() const
+{
+    return tablet_.say({"app.shift.only-here", {{"entries", std::to_string(tablet_.entriesHere())}}});
+}
+
+void ShiftView::refresh()
+{
+    showWork();
+    std::vector<std::string> names;
+    for (const run::TankRecord& tank : tablet_.site().tanks) {
+        names.push_back(tank.name);
+    }
+    tanks_.setRows(placeRows(tablet_, names, tankStateOf));
+    names.clear();
+    for (const SiteCart& cart : tablet_.site().carts) {
+        names.push_back(cart.cart.name);
+    }
+    carts_.setRows(placeRows(tablet_, names, cartStateOf));
+    Q_EMIT changed();
+}
+
+void ShiftView::showWork()
+{
+    ids_.clear();
+    QList<RowModel::Row> rows;
+    addRuns(rows);
+    addJobs(rows);
+    addClosed(rows);
+    work_.setRows(std::move(rows));
+}
+
+/// "filtering · 3.1 of 7 turnovers".
+QString ShiftView::progressOf(const run::RunState& run) const
+{
+    const auto& standing = tablet_.standing(run);
+    const QString mode = tablet_.say({"mode." + std::string(run::nameOf(standing.mode)), {}});
+    const std::string best = fixed(standing.credit.turnovers.best, 1);
+    const auto& target = run.setup.target.turnovers;
+    return joined({mode,
+                   target ? tablet_.say({"app.shift.turnovers-of", {{"best", best}, {"target", target->toText()}}})
+                          : tablet_.say({"app.shift.turnovers", {{"best", best}}})});
+}
+
+void ShiftView::addRuns(QList<RowModel::Row>& rows)
+{
+    struct Open
+    {
+        const run::RunState* run;
+        RunLevel level;
+    };
+    std::vector<Open> open;
+    for (const auto& [id, run] : tablet_.state().runs) {
+        if (run.phase != run::Phase::Closed) {
+            open.push_back({&run, runLevelOf(tablet_, run)});
+        }
+    }
+    std::ranges::stable_sort(open, std::greater{}, [](const Open& one) { return rankOf(one.level); });
+    for (const auto& [run, level] : open) {
+        QStringList detail = {toQt(run->setup.cart.name), progressOf(*run)};
+        if (tablet_.standing(*run).due) { // first: what has to be done is never cut
+            detail.prepend(tablet_.say({"app.shift.read", {{"when", dueTextOf(tablet_, *run).toStdString()}}}));
+        }
+        ids_.push_back(run->id);
+        rows.append(
+            {toQt(run->setup.tank.name), joined(detail), level.sign, level.word, level.isLate || level.isGrave, true});
+    }
+}
+
+RowModel::Row ShiftView::rowOf(const run::Job& job) const
+{
+    const auto standing = run::jobStanding(job, tablet_.jobTime(job));
+    if (job.flush() != nullptr) {
+        return {toQt(job.cart()),
+                tablet_.say({"app.shift.flush", {{"batches", std::to_string(standing.flush->batches)}}}),
+                QStringLiteral("flush"),
+                tablet_.label("app.chip.flush"),
+                false,
+                true};
+    }
+    const bool isOverdue = standing.transfer->isStopOverdue;
+    return {toQt(job.transfer()->tank),
+            tablet_.say({"app.shift.transfer", {{"cart", job.cart()}, {"volume", job.transfer()->planned.toText()}}}),
+            isOverdue ? QStringLiteral("stop") : QStringLiteral("waste"),
+            tablet_.label(isOverdue ? "app.chip.stop-now" : "app.chip.waste"),
+            isOverdue,
+            true};
+}
+
+void ShiftView::addJobs(QList<RowModel::Row>& rows)
+{
+    for (const auto& [id, job] : tablet_.state().jobs) {
+        if (job.isOpen()) {
+            ids_.push_back(id);
+            rows.append(rowOf(job));
+        }
+    }
+}
+
+void ShiftView::addClosed(QList<RowModel::Row>& rows)
+{
+    for (const auto& [id, run] : std::views::reverse(tablet_.state().runs)) {
+        if (run.phase == run::Phase::Closed && isSameDay(run.opened.entered, tablet_.now())) {
+            ids_.push_back(id);
+            const QString turnovers = tablet_.say(
+                {"app.shift.turnovers", {{"best", fixed(run.closed->turnovers.best, 1)}}});
+            const QString ending = tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}});
+            rows.append({toQt(run.setup.tank.name), joined({toQt(run.setup.cart.name), turnovers, ending}),
+                         QStringLiteral("done"), tablet_.label("app.shift.closed"), false, false});
+        }
+    }
+}
+
+void ShiftView::open(int row)
+{
+    if (row < 0 || row >= static_cast<int>(ids_.size())) {
+        return;
+    }
+    const Id id = ids_[static_cast<std::size_t>(row)];
+    if (tablet_.state().runOf(id) != nullptr) {
+        Q_EMIT runWanted(id);
+    } else if (const run::Job* job = tablet_.state().jobOf(id)) {
+        job->flush() != nullptr ? Q_EMIT flushWanted() : Q_EMIT transferWanted();
+    }
+}
+
+} // namespace loopside::app

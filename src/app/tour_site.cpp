@@ -1,0 +1,128 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// The pages of the site: the shift as it begins and as it is under way, stock, tanks, carts, people.
+
+#include "app/demo.h"
+#include "app/tour.h"
+
+#include <algorithm>
+
+namespace loopside::app {
+
+namespace {
+
+/// Type, kind of move, number.
+struct StockTold
+{
+    int type;
+    int kind;
+    const char* number;
+};
+
+} // namespace
+
+bool Tour::site()
+{
+    isFine_ = picture(QStringLiteral("00-shift-empty")) && isFine_;
+    return stock() && catalogue() && people();
+}
+
+bool Tour::stock()
+{
+    StockView* stock = stage_.view.stock();
+    stage_.view.showStock();
+    isFine_ = picture(QStringLiteral("00-stock-empty")) && isFine_;
+    for (const auto& told : {StockTold{0, 0, "8"}, {1, 0, "6"}, {0, 2, "1"}, {0, 1, "6"}}) {
+        stage_.clock.moveTo(stage_.clock.time() + std::chrono::minutes(1));
+        stock->chooseType(told.type);
+        stock->chooseKind(told.kind);
+        type(*stock->fields(), 0, told.number);
+        if (told.kind == 1) {
+            isFine_ = picture(QStringLiteral("00-stock-count")) && isFine_;
+        }
+        stock->log();
+    }
+    isFine_ = picture(QStringLiteral("00-stock")) && isFine_;
+    return stage_.tablet.state().stockMoves.size() == 4;
+}
+
+bool Tour::catalogue()
+{
+    TankView* tanks = stage_.view.tanks();
+    stage_.view.showTanks();
+    tanks->choose(4);
+    tanks->goOn();
+    type(*tanks->fields(), 0, "940");
+    isFine_ = picture(QStringLiteral("00-tank-change")) && isFine_;
+    tanks->goOn();
+    isFine_ = picture(QStringLiteral("00-tank-changed")) && isFine_;
+
+    tanks->tellNew();
+    tanks->typeName(QStringLiteral("Vacuum pump"));
+    type(*tanks->fields(), 0, "60");
+    isFine_ = picture(QStringLiteral("00-tank-new")) && isFine_;
+    tanks->back();
+
+    CartView* carts = stage_.view.carts();
+    stage_.view.showCarts();
+    carts->choose(1);
+    carts->goOn();
+    type(*carts->fields(), 4, "24");
+    isFine_ = picture(QStringLiteral("00-cart-change")) && isFine_;
+    carts->goOn();
+    isFine_ = picture(QStringLiteral("00-cart-changed")) && isFine_;
+    return stage_.tablet.state().records.size() == 2;
+}
+
+bool Tour::people()
+{
+    PeopleView* people = stage_.view.wishes();
+    stage_.view.showPeople();
+    people->choose(2);
+    people->choosePressure(1);
+    people->chooseVolume(2);
+    people->chooseTemperature(2);
+    people->chooseHand(1);
+    isFine_ = picture(QStringLiteral("00-people")) && isFine_;
+    people->log();
+    isFine_ = picture(QStringLiteral("00-people-logged")) && isFine_;
+    stage_.view.showSetUp();
+    return stage_.tablet.state().records.size() == 3;
+}
+
+/// Several runs at a time: one overdue, one at a limit in cold oil, a flush; then for a left hand.
+bool Tour::shift()
+{
+    const auto scenes = readScenes(demoScenes());
+    const auto open = [&](const char* name) {
+        const auto scene = std::ranges::find(*scenes, name, &Scene::name);
+        return scene != scenes->end() && playScene(*scene);
+    };
+    if (!scenes || !open("aerated") || !open("half-changed-pair")) {
+        return complainOf(QStringLiteral("a scene of the shift is missing"));
+    }
+    passTime(stage_.clock.time() + std::chrono::minutes(31));
+    while (stage_.view.alert()->isUp()) {
+        stage_.view.alert()->because(0);
+    }
+    const run::FlushOpened flush{
+        .cart = "Cart C", .toFluid = "ISO VG 220 gear", .left = run::TypedVolume::parse("1.5 L").value()};
+    const bool isOpen = stage_.tablet.openJob(flush).has_value();
+    stage_.view.showShift();
+    isFine_ = picture(QStringLiteral("15-shift")) && isFine_;
+    stage_.view.choosePerson(2);
+    stage_.view.showRun(0);
+    isFine_ = picture(QStringLiteral("15-run-left-handed")) && isFine_;
+    stage_.view.showStock();
+    isFine_ = picture(QStringLiteral("15-stock-left-handed")) && isFine_;
+    stage_.view.showTanks();
+    stage_.view.tanks()->choose(0);
+    isFine_ = picture(QStringLiteral("15-tank")) && isFine_;
+    stage_.view.showCarts();
+    stage_.view.carts()->choose(0);
+    isFine_ = picture(QStringLiteral("15-cart")) && isFine_;
+    return isOpen;
+}
+
+} // namespace loopside::app

@@ -1,0 +1,136 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/wanted_units.h"
+#include "app_bench.h"
+
+#include <catch2/catch.hpp>
+
+namespace loopside::test {
+
+namespace {
+
+QString text(const char* latin)
+{
+    return QString::fromLatin1(latin);
+}
+
+void wishFahrenheit(const Bench& bench, int person)
+{
+    app::PeopleView& people = *bench.app()->wishes();
+    people.choose(person);
+    people.chooseTemperature(2);
+    people.log();
+}
+
+void typeOil(app::PadView& pad, const char* number)
+{
+    pad.select(3);
+    for (const char sign : std::string_view(number)) {
+        pad.key(QString(QLatin1Char(sign)));
+    }
+}
+
+} // namespace
+
+TEST_CASE("wishes are put whole, with an id and no name, and are told with who changed them")
+{
+    AppBench bench;
+    app::PeopleView& people = *bench.app()->wishes();
+    people.choose(1);
+    CHECK_FALSE(people.problem().isEmpty());
+    people.choosePressure(1);
+    people.chooseVolume(2);
+    people.chooseTheme(1);
+    people.chooseHand(1);
+    people.log();
+    const QString body = bench.lastBody(QStringLiteral("person-put"));
+    CHECK(body.contains(text(R"("pressure":"psi","volume":"gal","theme":"night","left_handed":true)")));
+    CHECK_FALSE(body.contains(text("Tomasz")));
+    CHECK(people.history()->rows()[0][1].toString().contains(text("Ines"))); // she holds the tablet
+    CHECK_FALSE(people.problem().isEmpty());                                 // it is logged once
+}
+
+TEST_CASE("theme, hand and units follow who holds the tablet")
+{
+    AppBench bench;
+    app::PeopleView& people = *bench.app()->wishes();
+    people.choose(1);
+    people.chooseTheme(1);
+    people.chooseHand(1);
+    people.log();
+    CHECK(bench.app()->theme() == text("day"));
+    bench.app()->choosePerson(1);
+    CHECK(bench.app()->theme() == text("night"));
+    CHECK(bench.app()->isLeftHanded());
+    bench.app()->choosePerson(0);
+    CHECK_FALSE(bench.app()->isLeftHanded());
+}
+
+TEST_CASE("a language that is wished is spoken, at once and after a restart")
+{
+    AppBench bench;
+    bool isAskedForAnew = false;
+    QObject::connect(bench.app(), &app::AppView::languageChanged, [&] { isAskedForAnew = true; });
+    bench.app()->wishes()->chooseLanguage(2);
+    bench.app()->wishes()->log();
+    CHECK(isAskedForAnew);
+    CHECK(bench.app()->label(text("label.shift")) == text("Schicht"));
+    bench.restart();
+    CHECK(bench.app()->label(text("label.shift")) == text("Schicht"));
+}
+
+TEST_CASE("the oil is typed in the unit that is wished, and kept in it")
+{
+    AppBench bench;
+    wishFahrenheit(bench, 0);
+    bench.playScene(QStringLiteral("valve-in-bypass"));
+    bench.app()->run()->answer(text("yes"));
+    app::PadView& pad = *bench.app()->pad();
+    CHECK(pad.fields()->rows()[3][3].toString() == QStringLiteral("°F"));
+    CHECK(pad.fields()->rows()[3][2].toString().contains(QStringLiteral("°C"))); // the last value, as it was typed
+    for (int field = 0; field < 3; ++field) {
+        pad.select(field);
+        pad.key(text("9"));
+    }
+    typeOil(pad, "104");
+    pad.goOn();
+    CHECK(bench.lastBody(QStringLiteral("reading-logged")).contains(QStringLiteral("104 °F")));
+}
+
+TEST_CASE("digits that stand in the oil field never change their unit")
+{
+    AppBench bench;
+    wishFahrenheit(bench, 1);
+    bench.playScene(QStringLiteral("valve-in-bypass"));
+    app::PadView& pad = *bench.app()->pad();
+    typeOil(pad, "40");
+    bench.app()->choosePerson(1);
+    CHECK(pad.fields()->rows()[3][3].toString() == QStringLiteral("°C"));
+    bench.restart();
+    bench.app()->choosePerson(1);
+    CHECK(bench.app()->pad()->fields()->rows()[3][1].toString() == text("40"));
+    CHECK(bench.app()->pad()->fields()->rows()[3][3].toString() == QStringLiteral("°C"));
+    bench.app()->pad()->select(3);
+    bench.app()->pad()->backspace();
+    bench.app()->pad()->backspace();
+    bench.app()->choosePerson(0);
+    bench.app()->choosePerson(1);
+    CHECK(bench.app()->pad()->fields()->rows()[3][3].toString() == QStringLiteral("°F"));
+}
+
+TEST_CASE("a quantity stands as typed, the wished unit behind it")
+{
+    const auto volume = run::TypedVolume::parse("760 L").value();
+    const auto pressure = run::TypedPressure::parse("170 kPa").value();
+    run::PersonRecord wants;
+    CHECK(app::asWanted(volume, wants) == text("760 L"));
+    wants.volume = *units::unitNamed<units::Volume>("gal");
+    wants.pressure = *units::unitNamed<units::Pressure>("psi");
+    CHECK(app::asWanted(volume, wants) == text("760 L (201 gal)"));      // 760 ÷ 3.785412 = 200.8
+    CHECK(app::asWanted(pressure, wants) == text("170 kPa (24.7 psi)")); // 170 ÷ 6.894757 = 24.66
+    wants.volume = *units::unitNamed<units::Volume>("L");
+    CHECK(app::asWanted(volume, wants) == text("760 L"));
+}
+
+} // namespace loopside::test

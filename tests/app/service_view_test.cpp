@@ -1,0 +1,83 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app_bench.h"
+
+#include <catch2/catch.hpp>
+
+namespace loopside::test {
+
+namespace {
+
+QString text(const char* latin)
+{
+    return QString::fromLatin1(latin);
+}
+
+int rowOf(const app::ServiceView& service, const char* name)
+{
+    const auto& rows = const_cast<app::ServiceView&>(service).alerts()->rows();
+    for (int row = 0; row < rows.size(); ++row) {
+        if (rows[row][0].toString() == text(name)) {
+            return row;
+        }
+    }
+    return -1;
+}
+
+} // namespace
+
+TEST_CASE("an alert leaves service with a reason, is not raised then, and comes back")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("valve-in-bypass"));
+    app::ServiceView& service = *bench.app()->service();
+    const int overdue = rowOf(service, "Reading overdue");
+    REQUIRE(overdue >= 0);
+    service.press(overdue);
+    CHECK(service.asked() == text("Reading overdue"));
+    CHECK(bench.entries(QStringLiteral("alert-serviced")) == 0); // the reason is asked first
+    service.because(0);
+    CHECK(bench.lastBody(QStringLiteral("alert-serviced"))
+          == text(R"({"alert":"reading-overdue","in_service":false,"why":"Readings are kept on paper"})"));
+    CHECK(service.alerts()->rows()[overdue][2].toBool());
+    CHECK(service.alerts()->rows()[overdue][1].toString().contains(text("Ines: Readings are kept on paper")));
+    const int raised = bench.entries(QStringLiteral("alert-raised"));
+    bench.pass(3600);
+    CHECK(bench.entries(QStringLiteral("alert-raised")) == raised);
+    service.press(overdue);
+    CHECK(bench.lastBody(QStringLiteral("alert-serviced")).contains(text(R"("in_service":true)")));
+    bench.pass(2);
+    CHECK(bench.entries(QStringLiteral("alert-raised")) == raised + 1);
+}
+
+TEST_CASE("stop-now and the change limit stay in service, and the page says why")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("valve-in-bypass"));
+    app::ServiceView& service = *bench.app()->service();
+    for (const char* name : {"A stage at its change limit", "Stop the pump now"}) {
+        const int row = rowOf(service, name);
+        REQUIRE(row >= 0);
+        CHECK_FALSE(service.alerts()->rows()[row][3].toBool());
+        CHECK(service.alerts()->rows()[row][1].toString().contains(text("it protects people")));
+        service.press(row);
+        CHECK(service.asked().isEmpty());
+    }
+    CHECK(bench.entries(QStringLiteral("alert-serviced")) == 0);
+}
+
+TEST_CASE("an alert out of service is told on the line, and as no alert")
+{
+    AppBench bench;
+    const auto& site = bench.tablet().site();
+    REQUIRE(bench.tablet().openRun({{}, site.tanks[0], site.carts[0].cart, site.carts[0].stages, {}}));
+    app::ServiceView& service = *bench.app()->service();
+    service.press(0);
+    service.because(1);
+    CHECK(bench.app()->run()->lineLevel() == text("note"));
+    CHECK(bench.app()->run()->lineText().contains(text("out of service")));
+    CHECK(bench.app()->chips()->rows()[0][2].toString() == text("ok"));
+}
+
+} // namespace loopside::test

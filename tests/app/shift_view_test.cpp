@@ -1,0 +1,127 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/wording.h"
+#include "app_bench.h"
+
+#include <catch2/catch.hpp>
+
+namespace loopside::test {
+
+namespace {
+
+QString text(const char* latin)
+{
+    return QString::fromLatin1(latin);
+}
+
+bool openAt(const Bench& bench, std::size_t tank, std::size_t cart)
+{
+    const auto& site = bench.tablet().site();
+    return bench.tablet().openRun({{}, site.tanks[tank], site.carts[cart].cart, site.carts[cart].stages, {}});
+}
+
+bool filter(const Bench& bench)
+{
+    return bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt}));
+}
+
+QString valueOf(const app::RowModel* rows, const char* name)
+{
+    for (const auto& row : rows->rows()) {
+        if (row[0].toString() == text(name)) {
+            return row[1].toString();
+        }
+    }
+    return {};
+}
+
+} // namespace
+
+TEST_CASE("the tablet starts with the shift when no run is open, else with the run")
+{
+    AppBench bench;
+    CHECK(bench.app()->page() == app::AppView::Page::Shift);
+    REQUIRE(openAt(bench, 0, 0));
+    bench.restart();
+    CHECK(bench.app()->page() == app::AppView::Page::Run);
+}
+
+TEST_CASE("open runs stand first, the one with an overdue reading loud and before the others")
+{
+    AppBench bench;
+    REQUIRE(openAt(bench, 1, 1));
+    REQUIRE(openAt(bench, 0, 0));
+    REQUIRE(filter(bench));
+    bench.pass(3600);
+    bench.app()->alert()->because(0);
+    const auto& work = bench.app()->shift()->work()->rows();
+    REQUIRE(work.size() == 2);
+    CHECK(work[0][0].toString() == text("Press hydraulic unit"));
+    CHECK(work[0][4].toBool());
+    CHECK(work[0][3].toString() == text("overdue"));
+    CHECK_FALSE(work[1][4].toBool());
+    bench.app()->shift()->open(1);
+    CHECK(bench.app()->page() == app::AppView::Page::Run);
+    CHECK(bench.app()->run()->tankName() == text("Winder gearbox"));
+}
+
+TEST_CASE("a run that was closed today stands behind the open ones")
+{
+    AppBench bench;
+    REQUIRE(openAt(bench, 0, 0));
+    REQUIRE(bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "why"}));
+    REQUIRE(openAt(bench, 1, 1));
+    const auto& work = bench.app()->shift()->work()->rows();
+    REQUIRE(work.size() == 2);
+    CHECK(work[0][0].toString() == text("Winder gearbox"));
+    CHECK(work[1][3].toString() == text("closed"));
+}
+
+TEST_CASE("a day is one of the place, not of UTC")
+{
+    constexpr std::int64_t hourMs = 3'600'000;
+    const Stamp evening{.wallMs = 21 * hourMs, .offsetMin = 120}; // 23:00 on 1 January 1970
+    const Stamp night{.wallMs = 23 * hourMs, .offsetMin = 120};   // 01:00 on the 2nd
+    CHECK_FALSE(app::isSameDay(evening, night));
+    CHECK(app::dayText(evening) == text("1970-01-01 23:00"));
+    CHECK(app::dayText(night) == text("1970-01-02 01:00"));
+}
+
+TEST_CASE("tanks and carts say what goes on there")
+{
+    AppBench bench;
+    app::ShiftView& shift = *bench.app()->shift();
+    CHECK(valueOf(shift.tanks(), "Winder gearbox") == text("no run here yet"));
+    CHECK(valueOf(shift.carts(), "Cart B") == text("last oil ISO VG 46 hydraulic"));
+    REQUIRE(openAt(bench, 1, 0));
+    REQUIRE(filter(bench));
+    CHECK(valueOf(shift.tanks(), "Winder gearbox") == text("Cart B, filtering"));
+    CHECK(shift.tanks()->rows()[0][0].toString() == text("Winder gearbox"));
+    CHECK(valueOf(shift.carts(), "Cart B") == text("at Winder gearbox"));
+}
+
+TEST_CASE("what is on this tablet only is counted, and that there is no hub is said")
+{
+    AppBench bench;
+    const int before = bench.tablet().entriesHere();
+    REQUIRE(openAt(bench, 0, 0));
+    CHECK(bench.tablet().entriesHere() == before + 1);
+    CHECK(bench.app()->shift()->onlyHereText().contains(QString::number(before + 1)));
+    CHECK(bench.app()->shift()->onlyHereText().contains(text("no site hub yet")));
+}
+
+TEST_CASE("an open flush and a transfer stand among the work")
+{
+    AppBench bench;
+    const run::FlushOpened flush{.cart = "Cart B", .left = run::TypedVolume::parse("1.5 L").value()};
+    REQUIRE(bench.tablet().openJob(flush).has_value());
+    const auto& work = bench.app()->shift()->work()->rows();
+    REQUIRE(work.size() == 1);
+    CHECK(work[0][2].toString() == text("flush"));
+    CHECK(valueOf(bench.app()->shift()->carts(), "Cart B") == text("being flushed"));
+    bench.app()->shift()->open(0);
+    CHECK(bench.app()->page() == app::AppView::Page::Flush);
+}
+
+} // namespace loopside::test
