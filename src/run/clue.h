@@ -58,7 +58,6 @@ extern const Clue atRelief;
 extern const Clue nearRelief; ///< Nine tenths of its setting, in the digits as read.
 extern const Clue allThick;   ///< Stages and return hose cost more than this oil would make them.
 extern const Clue allThicker; ///< A little.
-extern const Clue allThinner; ///< A little, or less of it flows.
 extern const Clue allThin;
 extern const Clue allStepUp;
 extern const Clue noneLoaded;

@@ -24,7 +24,6 @@ double thinner(const Evidence& e, double bound)
 // clang-format off
 const Clue allThick = {"all-thick", [](const E& e, Place) { return thicker(e, 1.25); }};
 const Clue allThicker = {"all-thick", [](const E& e, Place) { return thicker(e, 1.08); }};
-const Clue allThinner = {"all-thin", [](const E& e, Place) { return thinner(e, 0.85); }};
 const Clue allThin = {"all-thin", [](const E& e, Place) { return thinner(e, 0.72); }};
 // clang-format on
 

@@ -40,7 +40,7 @@ Expected expectedFromLast(const SetAsked& set)
     const double change = changeByOil(*set.good, set.moment, set.run);
     for (const auto& seen : seenIn(*set.good->reading, set)) {
         expected.gauges.push_back(seen ? std::optional(seen->value * change) : std::nullopt);
-        expected.error.push_back(seen ? seen->reading * (2.0 * readerAdds) : Pressure{});
+        expected.error.push_back(seen ? seen->reading * 2.0 : Pressure{});
     }
     return expected;
 }
