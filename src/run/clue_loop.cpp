@@ -32,9 +32,9 @@ bool isColder(const Evidence& e)
 /// No pressure left anywhere. A valve in bypass leaves some behind the last stage.
 double holdsNothingFlows(const Evidence& e, std::size_t)
 {
-    const bool isHeadGone = e.headSinceLast ? e.headSinceLast->below(0.4) >= likely
+    const bool isHeadGone = e.headSinceLast ? e.headSinceLast->below(0.4) >= fairly
                                             : e.now.head && e.now.head->value < e.now.head->reading * 2.0;
-    return isHeadGone ? below(e.totalSinceLast, 0.3) : impossible;
+    return isHeadGone ? below(e.totalSinceLast, 0.35) : impossible;
 }
 
 /// What the relief valve has to be short of for its spring to have begun to lift, with the error of the gauge in it.
@@ -133,7 +133,7 @@ const Clue headLeft = {"", [](const E& e, Place) { return unlessUnknown(e.headSi
 const Clue headNotLeft = {"", [](const E& e, Place) { return unlessUnknown(e.headSinceLast, leftOfHead, -1.0); }};
 const Clue headNotHigh = {"", [](const E& e, Place) { return below(e.headSinceLast, 1.2); }};
 const Clue headCannotTell = {"", [](const E& e, Place) {
-    const bool isTold = e.headSinceLast && std::abs(e.headSinceLast->above(0.4)) >= likely;
+    const bool isTold = e.headSinceLast && e.headSinceLast->above(0.4) >= likely;
     return plainly(e.last && !isTold && !(e.now.head && whole(*e.now.head).above(0.0) >= sure));
 }};
 const Clue headMoves = {"head-moves", [](const E& e, Place) { return e.now.head ? whole(*e.now.head).above(0.0) : impossible; }};
