@@ -160,7 +160,7 @@ constexpr Pattern rows[] = {
      .level = Caution,
      .told = Told::WhenStrong,
      .needs =
-         {{{&clue::headRose, veryLikely}, {&clue::headRoseAlone}, {&clue::filtersKept, -likely}, {&clue::headTells}}},
+         {{{&clue::headRose, sure}, {&clue::headRoseAlone}, {&clue::filtersKept, -likely}, {&clue::headTells}}},
      .excludes = {"cooling", "wrong-fluid-or-temperature"},
      .ruledOut = {"elements", "cooling"},
      .hazard = "injection",
