@@ -5,9 +5,6 @@
 
 namespace loopside::run::clue {
 
-using units::pascal;
-using units::Pressure;
-
 namespace {
 
 /// How far gauge `i` has gone since `then`, in divisions of that dial; nothing where it was not read.
@@ -53,35 +50,20 @@ double holdsNeedleStands(const Evidence& e, std::size_t place)
     return plainly(less > far && more > farther);
 }
 
-/// How far the needle of a pump-off set is from static head, where that is beyond what somebody misreads.
-std::optional<Pressure> zeroError(const Evidence& e, std::size_t i)
+bool isOffZero(const Evidence& e, std::size_t i)
 {
-    const auto& head = e.run.setup.cart.staticHead;
-    if (e.pumpOff == nullptr || !head) {
-        return std::nullopt;
-    }
-    const auto shown = shownBy(*e.pumpOff->reading, e.run.setup.cart, i);
-    const auto error = filtration::readingUncertainty(e.run.setup.cart.gauges[i].gauge(), Pressure{});
-    if (!shown || !error) {
-        return std::nullopt;
-    }
-    const Pressure off = shown->value() - head->value();
-    return std::abs(off.in(pascal)) > 2.0 * readerAdds * error->in(pascal) ? std::optional(off) : std::nullopt;
+    return e.pumpOff != nullptr && zeroErrorOf(*e.pumpOff->reading, e.run.setup.cart, i);
 }
 
 double holdsOffZero(const Evidence& e, std::size_t place)
 {
-    return plainly(zeroError(e, place).has_value());
+    return plainly(isOffZero(e, place));
 }
 
+/// Too far for a zero error.
 double holdsFarOffZero(const Evidence& e, std::size_t place)
 {
-    const auto off = zeroError(e, place);
-    if (!off) {
-        return impossible;
-    }
-    const auto taken = offsetsFrom(*e.pumpOff->reading, e.run.setup.cart);
-    return plainly(!taken[place]); // too far for a zero error
+    return plainly(isOffZero(e, place) && !areZerosIn(*e.pumpOff->reading, e.run.setup.cart)[place]);
 }
 
 } // namespace

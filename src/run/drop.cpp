@@ -179,26 +179,25 @@ units::Pressure mostZeroError(const filtration::Gauge& dial)
 
 } // namespace
 
+std::optional<ExactPressure> zeroErrorOf(const ReadingLogged& pumpOff, const CartRecord& cart, std::size_t index)
+{
+    const auto shown = shownBy(pumpOff, cart, index);
+    if (!shown || !cart.staticHead) {
+        return std::nullopt;
+    }
+    const auto error = filtration::readingUncertainty(cart.gauges[index].gauge(),
+                                                      halfSwing(*pumpOff.gauges[index], shown->unit));
+    const Pressure misread = error ? *error * (2.0 * readerAdds) : Pressure{};
+    const ExactPressure off = minus(*shown, {cart.staticHead->number(), &cart.staticHead->unit()});
+    return std::abs(off.value().in(pascal)) > misread.in(pascal) ? std::optional(off) : std::nullopt;
+}
+
 Offsets offsetsFrom(const ReadingLogged& pumpOff, const CartRecord& cart)
 {
-    Offsets offsets(cart.gauges.size());
-    if (!cart.staticHead) {
-        return offsets;
-    }
     const std::vector<bool> isZero = areZerosIn(pumpOff, cart);
-    const ExactPressure head{cart.staticHead->number(), &cart.staticHead->unit()};
+    Offsets offsets(cart.gauges.size());
     for (std::size_t i = 0; i < offsets.size(); ++i) {
-        if (!isZero[i]) {
-            continue;
-        }
-        const ExactPressure shown = *shownBy(pumpOff, cart, i);
-        const ExactPressure off = minus(shown, head);
-        const auto error = filtration::readingUncertainty(cart.gauges[i].gauge(),
-                                                          halfSwing(*pumpOff.gauges[i], shown.unit));
-        const Pressure expanded = error ? *error * (2.0 * readerAdds) : Pressure{};
-        if (std::abs(off.value().in(pascal)) > expanded.in(pascal)) {
-            offsets[i] = off;
-        }
+        offsets[i] = isZero[i] ? zeroErrorOf(pumpOff, cart, i) : std::nullopt;
     }
     return offsets;
 }

@@ -46,6 +46,11 @@ inline constexpr double readerAdds = 3.0;
 /// The zero of each gauge: what to take off what it shows, where a pump-off check says so.
 using Offsets = std::vector<std::optional<ExactPressure>>;
 
+/// How far `pumpOff` shows gauge `index` (from 0) from the cart's static head; nothing within what somebody misreads of
+/// a dial (k = 2, with the swing of its needle), nor where static head or reading is not known.
+[[nodiscard]] std::optional<ExactPressure> zeroErrorOf(const ReadingLogged& pumpOff, const CartRecord& cart,
+                                                       std::size_t index);
+
 /// The offsets that a pump-off reading shows: each needle against the cart's static head, and only where they differ by
 /// more than somebody misreads a dial (k = 2) and by no more than a twentieth of it: beyond that pressure may be
 /// trapped, and taking it off would hide a limit. A cart without a known static head has none: cannot tell.

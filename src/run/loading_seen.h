@@ -53,7 +53,7 @@ struct LoadingSeen
 {
     double loading = 1.0;    ///< As read, less what the first minutes say that dials and thermometer are off by.
     double ofDials = 0.0;    ///< Standard uncertainty from reading and from what is left of the standing errors.
-    double ofOil = 0.0;      ///< The same of thermometer and clean ΔP, relative.
+    double ofOil = 0.0;      ///< The same of the thermometer, relative.
     double covariance = 0.0; ///< Of the two.
     double asFitted = 1.0;
     double hours = 0.0; ///< Since the oil began to go through.

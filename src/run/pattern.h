@@ -49,7 +49,7 @@ enum class Takes
 enum class Told
 {
     AtOnce,
-    WhenStrong, ///< At once for sure and beyond what one needle misread would do; else as `Together`.
+    WhenStrong, ///< At once if very likely and beyond what one needle misread would do; else as `Together`.
     Together,   ///< When two or three good sets in a row show it: of one a single needle may be misread.
     Twice       ///< When two good sets in a row do, each by itself: what they have in common is not independent.
 };

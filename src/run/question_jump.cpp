@@ -17,7 +17,7 @@ namespace {
 using units::pascal;
 using units::Pressure;
 
-constexpr double timesError = 1.35; ///< Of the error (k = 2) of the change.
+constexpr double timesError = 1.35; ///< Of the error (k = 2) of the change, as somebody reads dials. Our choice.
 constexpr double shareOfLast = 0.3; ///< And of the last ΔP.
 
 /// Dirt that doubles a ΔP within this time is asked about, what is slower may be dirt. Our choice.

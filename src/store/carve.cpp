@@ -3,6 +3,7 @@
 
 #include "store/carve.h"
 
+#include "store/entry_columns.h"
 #include "store/page_layout.h"
 
 #include <algorithm>
@@ -164,14 +165,9 @@ public:
 
     void take(std::string& bytes) { bytes = takeBytes(); }
 
-    void take(Id& id)
-    {
-        if (types_.at(next_) == 0) {
-            static_cast<void>(takeBytes());
-        } else {
-            take(id.bytes);
-        }
-    }
+    void take(Id& id) { take(id.bytes); }
+
+    void takeOrNone(Id& id) { take(id); } // of nothing there are no bytes
 
     template<std::size_t Size>
     void take(std::array<std::uint8_t, Size>& bytes)
@@ -204,26 +200,7 @@ std::optional<Entry> entryFrom(std::string_view payload, const RecordHeader& hea
     }
     Values values(payload, header);
     Entry entry;
-    run::Header& head = entry.header;
-    values.take(entry.format);
-    values.take(head.id);
-    values.take(head.device);
-    values.take(entry.chain);
-    values.take(head.sequence);
-    values.take(head.clock);
-    values.take(head.run);
-    values.take(head.person);
-    values.take(head.entered.wallMs);
-    values.take(head.entered.offsetMin);
-    values.take(head.entered.monoNs);
-    values.take(head.entered.boot);
-    values.take(head.observed.agoMs);
-    values.take(head.observed.how);
-    values.take(entry.kind);
-    values.take(entry.body);
-    values.take(entry.previous);
-    values.take(entry.hash);
-    values.take(entry.signature);
+    takeEntry(values, entry);
     const bool holds = entry.format == ledger::entryFormat && hashOf(entry) == entry.hash;
     return holds ? std::optional(std::move(entry)) : std::nullopt;
 }

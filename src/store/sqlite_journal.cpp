@@ -6,6 +6,7 @@
 #include "store/database.h"
 #include "store/durable_file.h"
 #include "store/end_witness.h"
+#include "store/entry_columns.h"
 #include "store/log_scan.h"
 #include "store/mapped_file.h"
 #include "store/migrations.h"
@@ -123,28 +124,8 @@ std::optional<Stored> storedFrom(const Statement& read)
 {
     Row row(read);
     Stored stored;
-    Entry& entry = stored.entry;
-    run::Header& header = entry.header;
     row.take(stored.position);
-    row.take(entry.format);
-    row.take(header.id);
-    row.take(header.device);
-    row.take(entry.chain);
-    row.take(header.sequence);
-    row.take(header.clock);
-    row.takeOrNone(header.run);
-    row.take(header.person);
-    row.take(header.entered.wallMs);
-    row.take(header.entered.offsetMin);
-    row.take(header.entered.monoNs);
-    row.take(header.entered.boot);
-    row.take(header.observed.agoMs);
-    row.take(header.observed.how);
-    row.take(entry.kind);
-    row.take(entry.body);
-    row.take(entry.previous);
-    row.take(entry.hash);
-    row.take(entry.signature);
+    takeEntry(row, stored.entry);
     return row.isSound() ? std::optional(std::move(stored)) : std::nullopt;
 }
 

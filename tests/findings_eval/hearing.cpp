@@ -98,18 +98,6 @@ std::optional<double> lastDrop_pa(std::size_t stage, double at_s, const std::vec
     return last;
 }
 
-std::optional<double> mostDrop_pa(std::size_t stage, double at_s, const std::vector<nlohmann::ordered_json>& objects)
-{
-    std::optional<double> most;
-    for (const auto& object : objects) {
-        const auto& drop = object["dp_pa"][stage];
-        if (object["t_s"].get<double>() <= at_s && drop.is_number()) {
-            most = std::max(most.value_or(drop.get<double>()), drop.get<double>());
-        }
-    }
-    return most;
-}
-
 AtLimit standsTo(const std::optional<run::TypedPressure>& limit, std::optional<double> drop_pa)
 {
     constexpr double rounding = 1e-9;
@@ -118,6 +106,17 @@ AtLimit standsTo(const std::optional<run::TypedPressure>& limit, std::optional<d
     }
     const double part = *drop_pa / limit->value().in(units::pascal) + rounding;
     return part >= 1.0 ? AtLimit::At : part * 100.0 >= nearPercent ? AtLimit::Near : AtLimit::Below;
+}
+
+/// Whether a set before `at_s` read at the limit.
+bool wasAt(const std::optional<run::TypedPressure>& limit, std::size_t stage, double at_s,
+           const std::vector<nlohmann::ordered_json>& objects)
+{
+    return std::ranges::any_of(objects, [&](const auto& object) {
+        const auto& drop = object["dp_pa"][stage];
+        return object["t_s"].template get<double>() < at_s && drop.is_number()
+            && standsTo(limit, drop.template get<double>()) == AtLimit::At;
+    });
 }
 
 const words::Words& english()
@@ -169,13 +168,15 @@ std::vector<AtLimit> limitsReadFor(const story::Expectation& expected, const sto
 {
     const run::RunTime at = expected.at.value_or(story.entries.back().entered);
     const double at_s = std::chrono::duration<double>(at).count();
-    const bool isFlatTop = expected.id == "bypass-open" && expected.key != "no_finding"; // seen by all its sets
+    const bool isFlatTop = expected.id == "bypass-open" && expected.key != "no_finding";
     std::vector<AtLimit> stands;
     for (std::size_t i = 0; i < story.setup.stages.size(); ++i) {
         const auto* limit = limitOf(story.setup.stages[i], expected.id);
         if (limit != nullptr && (!expected.stage || *expected.stage == static_cast<int>(i) + 1)) {
-            stands.push_back(
-                standsTo(*limit, isFlatTop ? mostDrop_pa(i, at_s, objects) : lastDrop_pa(i, at_s, objects)));
+            if (isFlatTop && wasAt(*limit, i, at_s, objects)) {
+                return {}; // it stands: that is to be seen whatever one set of it reads
+            }
+            stands.push_back(standsTo(*limit, lastDrop_pa(i, at_s, objects)));
         }
     }
     return stands;

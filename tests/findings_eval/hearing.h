@@ -51,7 +51,7 @@ enum class AtLimit
 };
 
 /// By the digits of the last set up to the time of `expected`, for each stage that it is about; empty where it is about
-/// no limit. Of a bypass valve only where its opening is ruled out.
+/// no limit. Of a bypass valve only until a set has read at its setting, or where its opening is ruled out.
 [[nodiscard]] std::vector<AtLimit> limitsReadFor(const story::Expectation& expected, const story::Story& story,
                                                  const std::vector<nlohmann::ordered_json>& objects);
 

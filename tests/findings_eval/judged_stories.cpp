@@ -127,8 +127,8 @@ void scoreVariant(const StoryCase& one, const std::vector<nlohmann::ordered_json
 {
     auto unmet = unmetIn(variant, hearing.objects);
     std::erase_if(unmet, [&](std::size_t i) {
-        return limitsReadFor(one.story.expectations[i], one.story, asWritten)
-            != limitsReadFor(variant.expectations[i], variant, hearing.objects);
+        const auto stands = limitsReadFor(one.story.expectations[i], one.story, asWritten);
+        return !stands.empty() && stands != limitsReadFor(variant.expectations[i], variant, hearing.objects);
     });
     ++score.variants;
     score.right += unmet.empty() ? 1 : 0;
