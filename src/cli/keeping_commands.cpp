@@ -147,6 +147,10 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
     if (written && !target) {
         return fail(Errc::Io, (options.to.empty() ? "the output" : options.to) + " could not be written to its end");
     }
+    if (written && !options.to.empty()) {
+        out << (options.json ? Json({{"entries", *last}}).dump() : std::to_string(*last) + " entries in " + options.to)
+            << '\n';
+    }
     return written;
 }
 

@@ -56,7 +56,8 @@ Error damageOf(const std::string& path, const std::string& detail)
 {
     return {Errc::Corrupt,
             path + " is damaged (" + detail
-                + "): it is left as it is; keep a copy of it, then put the latest backup in its place",
+                + "): it is left as it is; loopside-cli restore makes it anew from what can be read and from backups, "
+                  "and keeps the file",
             {"store-damaged", {{"path", path}, {"reason", detail}}}};
 }
 

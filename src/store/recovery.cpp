@@ -283,7 +283,8 @@ Result<Recovered> recover(const std::string& path, const std::vector<std::string
     Gathered::Settled settled = std::move(gathered).settle();
     if (settled.entries.empty()) {
         return fail(Errc::Corrupt,
-                    path + " (" + why + "): not one entry can be read in it or in a backup; it is left as it is",
+                    "not one entry can be read in " + path
+                        + " or in a backup: it is left as it is; name a folder of backups, or a copy",
                     {"store-not-a-journal", {{"path", path}}});
     }
     const std::string aside = keptName(path, keptBefore.size() + 1);

@@ -234,7 +234,8 @@ Done recognise(const std::string& path)
         return fail(Errc::Corrupt,
                     path
                         + " is not a journal of Loopside, or its beginning is damaged: it is left as it is; "
-                          "move it away and put the latest backup in its place, or name another file",
+                          "move it away or name another file; if it was a journal, loopside-cli restore makes it anew "
+                          "from backups",
                     {"store-not-a-journal", {{"path", path}}});
     }
     return {};

@@ -42,7 +42,9 @@ TEST_CASE("an export read in again is the same journal, line for line")
 {
     const TempFolder folder;
     replayInto(folder.file("a.db"));
-    REQUIRE(runProgram({"export", folder.file("a.db"), "--to", folder.file("a.jsonl")}).exitCode == 0);
+    const auto exported = runProgram({"export", folder.file("a.db"), "--to", folder.file("a.jsonl")});
+    REQUIRE(exported.exitCode == 0);
+    CHECK(exported.out.find(" entries in " + folder.file("a.jsonl")) != std::string::npos);
     const Ran imported = runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")});
     CHECK(imported.exitCode == 0);
     CHECK_THAT(imported.out, Catch::Contains("28 entries"));
