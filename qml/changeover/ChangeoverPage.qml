@@ -49,6 +49,14 @@ FocusScope {
                 caution: root.changeover.caution
                 isDense: root.hasPad
                 steps: root.changeover.steps
+                visible: !root.changeover.wantsLook
+                width: parent.width
+            }
+            ChecklistPanel {
+                app: root.app
+                checklist: root.changeover.points
+                itemName: "housingPoint"
+                visible: root.changeover.wantsLook
                 width: parent.width
             }
             Label {
@@ -69,6 +77,10 @@ FocusScope {
             onLeaving: root.changeover.leave()
             onPressed: say => root.changeover.press(say)
         }
+    }
+    WhySkippedSheet {
+        app: root.app
+        checklist: root.changeover.points
     }
     Pad {
         id: pad

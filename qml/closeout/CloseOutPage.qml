@@ -33,7 +33,16 @@ FocusScope {
             width: parent.width
         }
         StepList {
+            caution: root.closeOut.caution
             steps: root.closeOut.steps
+            visible: !root.closeOut.wantsLook
+            width: parent.width
+        }
+        ChecklistPanel {
+            app: root.app
+            checklist: root.closeOut.points
+            itemName: "restorePoint"
+            visible: root.closeOut.wantsLook
             width: parent.width
         }
     }
@@ -79,5 +88,9 @@ FocusScope {
 
         onLeaving: root.closeOut.leave()
         onPressed: say => root.closeOut.press(say)
+    }
+    WhySkippedSheet {
+        app: root.app
+        checklist: root.closeOut.points
     }
 }

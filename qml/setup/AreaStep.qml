@@ -11,24 +11,10 @@ Column {
 
     spacing: Theme.gap
 
-    PointList {
-        columns: 2
+    ChecklistPanel {
+        app: root.app
+        checklist: root.app.setup.areaPoints
         itemName: "areaPoint"
-        points: root.app.setup.areaPoints
-        width: parent.width
-
-        onAnswered: row => root.app.setup.answerAreaPoint(row)
-    }
-    CautionLine {
-        text: root.app.label("app.caution.power")
-        width: parent.width
-    }
-    CautionLine {
-        text: root.app.label("app.caution.classified")
-        width: parent.width
-    }
-    CautionLine {
-        text: root.app.label("app.caution.site")
         width: parent.width
     }
 }

@@ -39,16 +39,14 @@ Column {
         notes: root.setup.notes
         width: parent.width
     }
-    PointList {
-        columns: 1
-        itemName: "hosePoint"
-        points: root.setup.hosePoints
-        width: parent.width
-
-        onAnswered: row => root.setup.answerHosePoint(row)
-    }
     CautionLine {
-        text: root.app.label("app.caution.hoses")
+        text: root.setup.hoseCaution
+        width: parent.width
+    }
+    ChecklistPanel {
+        app: root.app
+        checklist: root.setup.hosePoints
+        itemName: "hosePoint"
         width: parent.width
     }
 }

@@ -32,7 +32,7 @@ FocusScope {
 
     Item {
         anchors.fill: parent
-        enabled: !override.visible
+        enabled: !override.visible && !whyHose.visible && !whyArea.visible
 
         Header {
             id: header
@@ -92,6 +92,16 @@ FocusScope {
         visible: false
 
         onClosed: override.visible = false
+    }
+    WhySkippedSheet {
+        id: whyHose
+        app: root.app
+        checklist: root.setup.hosePoints
+    }
+    WhySkippedSheet {
+        id: whyArea
+        app: root.app
+        checklist: root.setup.areaPoints
     }
     Component {
         id: tank

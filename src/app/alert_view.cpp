@@ -3,6 +3,7 @@
 
 #include "app/alert_view.h"
 
+#include "app/caution_text.h"
 #include "app/waiting_alerts.h"
 #include "app/wording.h"
 #include "words/told.h"
@@ -211,11 +212,10 @@ QString AlertView::caution() const
         return found != nullptr && !found->hazard.id.empty() ? tablet_.say(found->hazard)
                                                              : tablet_.label("hazard.site");
     }
-    const auto* last = run() == nullptr ? nullptr : tablet_.standing(*run()).lastReading;
-    if (last == nullptr || !last->reading->oil) {
-        return tablet_.label("app.caution.leak");
-    }
-    return tablet_.say({"app.caution.hot-and-leak", {{"oil", last->reading->oil->toText()}}});
+    const run::RunState* alerting = run();
+    return cautionText(tablet_, run::Act::Isolate,
+                       alerting == nullptr ? run::Circumstances{}
+                                           : run::circumstancesOf(*alerting, tablet_.standing(*alerting)));
 }
 
 QString AlertView::note() const

@@ -3,6 +3,7 @@
 
 #include "app/changeover_view.h"
 
+#include "app/caution_text.h"
 #include "app/wording.h"
 #include "filtration/gauge.h"
 #include "run/stock.h"
@@ -18,7 +19,7 @@ namespace {
 using units::Pressure;
 
 /// The steps as the journal names them, in order.
-constexpr std::array<const char*, 6> names = {"pump-off", "valves", "vent", "gauges", "elements", "restart"};
+constexpr std::array<const char*, 7> names = {"pump-off", "valves", "vent", "gauges", "elements", "look", "restart"};
 
 const run::Moment* lastPumpOff(const run::Standing& standing)
 {
@@ -34,8 +35,31 @@ ChangeoverView::ChangeoverView(Tablet& tablet, QObject* parent)
     : QObject{parent},
       tablet_{tablet},
       steps_{{"number", "text", "state", "stateText"}},
-      keys_{{"text", "say", "isMain"}}
+      keys_{{"text", "say", "isMain"}},
+      points_{tablet, run::Checklist::Housing,
+              [this](const auto& answered) { return tablet_.say(run::Said(answered)); }}
 {
+    connect(&tablet_, &Tablet::changed, this, &ChangeoverView::showPoints);
+    connect(&points_, &ChecklistView::changed, this, &ChangeoverView::lookedAtAll);
+}
+
+void ChangeoverView::showPoints()
+{
+    if (isOpen() && tablet_.shown() != nullptr) {
+        points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Housing), circumstancesOf(tablet_));
+    }
+}
+
+void ChangeoverView::lookedAtAll()
+{
+    if (wantsLook() && points_.isComplete()) {
+        go(Step::Restart);
+    }
+}
+
+bool ChangeoverView::wantsLook() const
+{
+    return isOpen() && step_ == Step::Look;
 }
 
 QString ChangeoverView::title() const
@@ -45,19 +69,11 @@ QString ChangeoverView::title() const
 
 QString ChangeoverView::caution() const
 {
-    if (step_ == Step::Elements) {
-        return tablet_.label("app.caution.open");
-    }
-    if (step_ == Step::Gauges && tablet_.shown() != nullptr) {
-        const auto& head = tablet_.shown()->setup.cart.staticHead;
-        return head ? tablet_.say({"app.caution.rest", {{"head", head->toText()}}})
-                    : tablet_.label("app.caution.rest-unknown");
-    }
-    const auto* last = tablet_.shown() == nullptr ? nullptr : tablet_.standing(*tablet_.shown()).lastReading;
-    if (last == nullptr || !last->reading->oil) {
-        return tablet_.label("app.caution.leak");
-    }
-    return tablet_.say({"app.caution.hot-and-leak", {{"oil", last->reading->oil->toText()}}});
+    return cautionText(tablet_,
+                       step_ == Step::Elements      ? run::Act::OpenHousing
+                           : step_ == Step::Gauges  ? run::Act::RestCheck
+                           : step_ == Step::Restart ? run::Act::Start
+                                                    : run::Act::Isolate);
 }
 
 QString ChangeoverView::stockText() const
@@ -141,6 +157,8 @@ void ChangeoverView::refresh()
             add("app.key.one-changed", "one", false);
         }
         break;
+    case Step::Look: // the points have keys of their own
+        break;
     case Step::Restart:
         add("app.key.set-filter", "filtering", true);
         break;
@@ -181,6 +199,8 @@ void ChangeoverView::press(const QString& say)
     case Step::Elements:
         elementsChanged(say == QStringLiteral("one") ? 1 : 0);
         break;
+    case Step::Look:
+        break;
     case Step::Restart:
         if (tablet_.say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt}))) {
             step_ = Step::Done;
@@ -197,7 +217,9 @@ void ChangeoverView::elementsChanged(int elements)
 {
     const auto& stage = tablet_.shown()->setup.stages[static_cast<std::size_t>(stage_) - 1];
     if (tablet_.say(run::Said(run::ElementsChanged{stage_, elements == 0 ? stage.elements : elements, {}}))) {
-        go(Step::Restart);
+        showPoints();
+        points_.begin();
+        go(Step::Look);
     }
 }
 

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/checklist_view.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 
@@ -31,6 +32,9 @@ class ChangeoverView : public QObject
     Q_PROPERTY(loopside::app::RowModel* keys READ keys CONSTANT)
     /// True while the no-pressure readings are asked for: the pad is in use.
     Q_PROPERTY(bool wantsGauges READ wantsGauges NOTIFY changed)
+    /// True while the points of the open housing are asked for, and the points.
+    Q_PROPERTY(bool wantsLook READ wantsLook NOTIFY changed)
+    Q_PROPERTY(loopside::app::ChecklistView* points READ points CONSTANT)
     /// "Still under pressure, or a bad gauge. Find out which before you open." or empty.
     Q_PROPERTY(QString warning READ warning NOTIFY changed)
 
@@ -45,6 +49,8 @@ public:
     [[nodiscard]] QString caution() const;
     [[nodiscard]] QString stockText() const;
     [[nodiscard]] bool wantsGauges() const;
+    [[nodiscard]] bool wantsLook() const;
+    [[nodiscard]] ChecklistView* points() { return &points_; }
     [[nodiscard]] QString warning() const { return warning_; }
 
     void open(int stage);
@@ -66,12 +72,15 @@ private:
         Vent,
         Gauges,
         Elements,
+        Look,
         Restart,
         Done
     };
 
     void go(Step step);
     void refresh();
+    void showPoints();
+    void lookedAtAll();
     void confirm(const std::string& check, const std::string& say);
     void elementsChanged(int elements);
     [[nodiscard]] QString pressureLeft() const;
@@ -79,6 +88,7 @@ private:
     Tablet& tablet_;
     RowModel steps_;
     RowModel keys_;
+    ChecklistView points_;
     int stage_ = 0;
     Step step_ = Step::PumpOff;
     QString warning_;

@@ -3,6 +3,7 @@
 
 #include "app/close_out_view.h"
 
+#include "app/caution_text.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "words/told.h"
@@ -15,7 +16,6 @@ namespace loopside::app {
 namespace {
 
 constexpr std::array<const char*, 4> stepNames = {"sample", "stop", "disconnect", "sign"};
-constexpr std::array<const char*, 5> disconnectChecks = {"no-pressure", "caps", "breather", "level", "owner"};
 
 bool isSampleOrItsRefusal(const run::Fact& fact)
 {
@@ -31,7 +31,9 @@ CloseOutView::CloseOutView(Tablet& tablet, QObject* parent)
       tablet_{tablet},
       steps_{{"number", "text", "state", "stateText"}},
       keys_{{"text", "say", "isMain"}},
-      totals_{{"name", "value"}}
+      totals_{{"name", "value"}},
+      points_{tablet, run::Checklist::Restore,
+              [this](const auto& answered) { return tablet_.say(run::Said(answered)); }}
 {
     connect(&tablet_, &Tablet::changed, this, &CloseOutView::refresh);
 }
@@ -97,18 +99,39 @@ CloseOutView::Step CloseOutView::step() const
     if (run.phase != run::Phase::Closed) {
         return std::any_of(run.facts.begin(), run.facts.end(), isSampleOrItsRefusal) ? Step::Stop : Step::Sample;
     }
-    for (const char* check : disconnectChecks) {
-        if (!checked(std::string("close-out-") + check)) {
-            return Step::Disconnect;
-        }
+    const auto answers = run::answersIn(run, run::Checklist::Restore);
+    const bool isPutBack = std::ranges::all_of(answers, [](const auto& point) { return point.has_value(); });
+    return !isPutBack && !isSigned() ? Step::Disconnect : isSigned() ? Step::Done : Step::Sign;
+}
+
+bool CloseOutView::wantsLook() const
+{
+    return isOpen_ && tablet_.shown() != nullptr && step() == Step::Disconnect;
+}
+
+QString CloseOutView::caution() const
+{
+    if (!isOpen_ || tablet_.shown() == nullptr) {
+        return {};
     }
-    return isSigned() ? Step::Done : Step::Sign;
+    switch (step()) {
+    case Step::Sample:
+        return cautionText(tablet_, run::Act::Sample);
+    case Step::Stop:
+        return cautionText(tablet_, run::Act::Read);
+    case Step::Disconnect: // stands at the points
+    case Step::Sign:
+    case Step::Done:
+        break;
+    }
+    return {};
 }
 
 void CloseOutView::open()
 {
     isOpen_ = tablet_.shown() != nullptr;
     refresh();
+    points_.begin();
 }
 
 void CloseOutView::leave()
@@ -149,12 +172,7 @@ void CloseOutView::refresh()
     case Step::Stop:
         add("app.key.stopped", "stop", true);
         break;
-    case Step::Disconnect:
-        for (const char* check : disconnectChecks) {
-            if (!checked(std::string("close-out-") + check)) {
-                add(std::string("app.key.") + check, check, false);
-            }
-        }
+    case Step::Disconnect: // the points have keys of their own
         break;
     case Step::Sign:
         add("app.key.sign", "sign", true);
@@ -163,6 +181,7 @@ void CloseOutView::refresh()
         break;
     }
     keys_.setRows(std::move(keys));
+    points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
     refreshTotals();
     Q_EMIT changed();
 }
@@ -229,8 +248,6 @@ void CloseOutView::press(const QString& say)
         }
     } else if (what == "sign") {
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
-    } else {
-        tablet_.say(run::Said(run::CheckAnswered{"close-out-" + what, "done"}));
     }
 }
 

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/checklist_view.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 
@@ -26,6 +27,11 @@ class CloseOutView : public QObject
     Q_PROPERTY(loopside::app::RowModel* keys READ keys CONSTANT)
     /// Totals, plan against actual. Rows: name, value.
     Q_PROPERTY(loopside::app::RowModel* totals READ totals CONSTANT)
+    /// The caution of the step that stands now; empty if there is none.
+    Q_PROPERTY(QString caution READ caution NOTIFY changed)
+    /// True while the points of disconnecting and putting back are asked for, and the points.
+    Q_PROPERTY(bool wantsLook READ wantsLook NOTIFY changed)
+    Q_PROPERTY(loopside::app::ChecklistView* points READ points CONSTANT)
     /// That turnovers prove nothing without a count.
     /// What the low end of the turnovers leaves out and why, a line for each reason; empty if nothing.
     Q_PROPERTY(QString leftOutText READ leftOutText NOTIFY changed)
@@ -43,6 +49,9 @@ public:
     [[nodiscard]] QString leftOutText() const;
     [[nodiscard]] QString proofText() const;
     [[nodiscard]] bool isSigned() const;
+    [[nodiscard]] QString caution() const;
+    [[nodiscard]] bool wantsLook() const;
+    [[nodiscard]] ChecklistView* points() { return &points_; }
 
     Q_INVOKABLE void open();
     Q_INVOKABLE void press(const QString& say);
@@ -72,6 +81,7 @@ private:
     RowModel steps_;
     RowModel keys_;
     RowModel totals_;
+    ChecklistView points_;
     bool isOpen_ = false;
 };
 

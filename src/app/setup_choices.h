@@ -16,9 +16,6 @@ inline constexpr int stepCount = 8;
 inline constexpr std::array<const char*, stepCount> stepNames = {"tank",  "cart",   "elements", "oil",
                                                                  "hoses", "target", "verdict",  "area"};
 inline constexpr std::array<const char*, 4> turnovers = {"5", "6", "7", "10"};
-inline constexpr std::array<const char*, 2> hosePoints = {"vents", "traced"};
-inline constexpr std::array<const char*, 6> areaPoints = {"permit",     "owner", "area",
-                                                          "right-tank", "power", "spill-kit"};
 inline constexpr std::array<const char*, 4> overrideReasons = {"supervisor", "warmed-otherwise", "known-cart",
                                                                "urgent"};
 

@@ -39,16 +39,6 @@ const run::ItemJudged* stageItem(const run::StartJudged& start, int stage)
     return found == start.items.end() ? nullptr : &*found;
 }
 
-template<class Names>
-QList<RowModel::Row> pointRows(const Tablet& tablet, const Names& names, const QList<bool>& answered)
-{
-    QList<RowModel::Row> rows;
-    for (const char* name : names) {
-        rows.append({tablet.say({std::string("app.check.") + name, {}}), answered.value(rows.size())});
-    }
-    return rows;
-}
-
 } // namespace
 
 QList<Heed> SetupView::heedOf(Step step) const
@@ -149,7 +139,7 @@ QString SetupView::detailOf(Step step) const
     case Step::Area:
         break;
     }
-    return QStringLiteral("%1 / %2").arg(choice_.areaPoints.count(true)).arg(choice_.areaPoints.size());
+    return QStringLiteral("%1 / %2").arg(areaPoints_.answered()).arg(run::pointsOf(run::Checklist::BeforeStart).size());
 }
 
 void SetupView::showSteps()
@@ -201,8 +191,6 @@ void SetupView::showChoices()
         rows.append({QString::fromLatin1(turnovers), time, rows.size() == choice_.target});
     }
     targets_.setRows(std::move(rows));
-    hosePoints_.setRows(pointRows(tablet_, choices::hosePoints, choice_.hosePoints));
-    areaPoints_.setRows(pointRows(tablet_, choices::areaPoints, choice_.areaPoints));
 }
 
 void SetupView::showStages()

@@ -3,11 +3,13 @@
 
 #include "app/setup_view.h"
 
+#include "app/caution_text.h"
 #include "app/setup_choices.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace loopside::app {
@@ -18,11 +20,6 @@ using namespace choices;
 using Step = SetupView::Step;
 
 constexpr int longestCode = 8;
-
-QList<bool> unanswered(std::size_t count)
-{
-    return QList<bool>(static_cast<qsizetype>(count), false);
-}
 
 std::vector<FieldsView::Field> oilFields(const Tablet& tablet)
 {
@@ -43,8 +40,8 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
       placements_{{"name", "detail", "isChosen"}},
       targets_{{"name", "detail", "isChosen"}},
       stages_{{"title", "expected", "allowed", "fraction", "kind", "kindText"}},
-      hosePoints_{{"text", "isAnswered"}},
-      areaPoints_{{"text", "isAnswered"}},
+      hosePoints_{tablet, run::Checklist::HookUp, [this](const auto& answered) { return look(answered); }},
+      areaPoints_{tablet, run::Checklist::BeforeStart, [this](const auto& answered) { return look(answered); }},
       overrideReasons_{{"text"}},
       oil_{oilFields(tablet)},
       code_{{{tablet.label("app.field.code"), {}, longestCode, QStringLiteral("/")}}},
@@ -55,8 +52,6 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
         reasons.append({tablet.say({std::string("app.override.") + reason, {}})});
     }
     overrideReasons_.setRows(std::move(reasons));
-    choice_.hosePoints = unanswered(choices::hosePoints.size());
-    choice_.areaPoints = unanswered(choices::areaPoints.size());
     for (FieldsView* fields : {&oil_, &code_}) {
         connect(fields, &FieldsView::changed, this, [this] {
             decideAnew();
@@ -81,6 +76,7 @@ void SetupView::refresh()
 {
     judge();
     showChoices();
+    showPoints();
     showStages();
     showFacts();
     showSteps();
@@ -160,7 +156,7 @@ QString SetupView::problemOf(Step step) const
                     "app.pad.not-a-number");
     case Step::Hoses:
         return need(choice_.placement >= 0, "app.setup.choose-placement")
-            + (choice_.placement >= 0 ? need(!choice_.hosePoints.contains(false), "app.setup.answer-points")
+            + (choice_.placement >= 0 ? need(hosePoints_.isComplete(), "app.check.answer-each")
                                       : QString());
     case Step::Target:
         return need(choice_.target >= 0, "app.setup.choose-target");
@@ -170,7 +166,7 @@ QString SetupView::problemOf(Step step) const
     case Step::Area:
         break;
     }
-    return need(!choice_.areaPoints.contains(false), "app.setup.answer-points");
+    return need(areaPoints_.isComplete(), "app.check.answer-each");
 }
 
 bool SetupView::needsSomebody(Step step) const
@@ -286,8 +282,8 @@ void SetupView::chooseTank(int row)
 {
     choice_.tank = row;
     choice_.placement = -1;
-    choice_.hosePoints.fill(false);
-    choice_.areaPoints.fill(false); // what was looked at held for another tank
+    lookAnew(run::Checklist::HookUp);
+    lookAnew(run::Checklist::BeforeStart); // what was looked at held for another tank
     decideAnew();
     refresh();
 }
@@ -295,7 +291,7 @@ void SetupView::chooseTank(int row)
 void SetupView::chooseCart(int row)
 {
     choice_.cart = row;
-    choice_.hosePoints.fill(false);
+    lookAnew(run::Checklist::HookUp);
     decideAnew();
     refresh();
 }
@@ -318,16 +314,43 @@ void SetupView::toggleCounter()
     refresh();
 }
 
-void SetupView::answerHosePoint(int row)
+bool SetupView::look(const run::CheckAnswered& answered)
 {
-    choice_.hosePoints[row] = !choice_.hosePoints[row];
+    std::erase_if(looked_, [&](const Looked& looked) { return looked.answered.check == answered.check; });
+    looked_.push_back({answered, tablet_.personId(), tablet_.now()});
     refresh();
+    return true;
 }
 
-void SetupView::answerAreaPoint(int row)
+void SetupView::lookAnew(run::Checklist list)
 {
-    choice_.areaPoints[row] = !choice_.areaPoints[row];
-    refresh();
+    std::erase_if(looked_, [&](const Looked& looked) { return run::pointNamed(looked.answered.check)->list == list; });
+    showPoints();
+    (list == run::Checklist::HookUp ? hosePoints_ : areaPoints_).begin();
+}
+
+void SetupView::showPoints()
+{
+    const run::Circumstances circumstances{.oil = oilTemperature()};
+    for (const auto& [list, view] :
+         {std::pair(run::Checklist::HookUp, &hosePoints_), std::pair(run::Checklist::BeforeStart, &areaPoints_)}) {
+        ChecklistView::Known known;
+        for (const run::CheckPoint& point : run::pointsOf(list)) {
+            const auto looked = std::ranges::find_if(
+                looked_, [&](const Looked& one) { return one.answered.check == point.id; });
+            known.push_back(looked == looked_.end()
+                                ? std::nullopt
+                                : std::optional(run::PointAnswered{*run::answerNamed(looked->answered.say),
+                                                                   looked->answered.why, looked->answered.wasAsked,
+                                                                   Id{}, looked->person}));
+        }
+        view->show(std::move(known), circumstances);
+    }
+}
+
+QString SetupView::hoseCaution() const
+{
+    return cautionText(tablet_, run::Act::HookUp, {.oil = oilTemperature()});
 }
 
 void SetupView::takeSlower()
@@ -350,20 +373,18 @@ void SetupView::startAgainst(int person, const QString& why)
 void SetupView::start()
 {
     const run::StartTold judged = told();
-    const auto points = [&](const auto& names) {
-        for (const char* name : names) {
-            tablet_.say(run::Said(run::CheckAnswered{std::string("setup-") + name, "yes"}));
-        }
-    };
     if (!tablet_.openRun(*setup_)) {
         return;
     }
-    points(choices::areaPoints);
-    points(choices::hosePoints);
+    for (const Looked& looked : looked_) { // each in the name of who looked, at the time of the touch
+        const auto agoMs = static_cast<std::int64_t>((tablet_.now().monoNs - looked.at.monoNs) / 1'000'000U);
+        tablet_.sayAs(looked.person, looked.answered, {agoMs, agoMs > 0 ? "touched" : ""});
+    }
     tablet_.say(run::Said(run::CheckAnswered{"setup-placement", placementAt(choice_.placement).name}));
     tablet_.say(run::Said(judged));
-    choice_ = {.hosePoints = unanswered(choices::hosePoints.size()),
-               .areaPoints = unanswered(choices::areaPoints.size())};
+    choice_ = {};
+    lookAnew(run::Checklist::HookUp);
+    lookAnew(run::Checklist::BeforeStart);
     seen_.clear();
     step_ = Step::Tank;
     code_.clear();

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/checklist_view.h"
 #include "app/fields_view.h"
 #include "app/row_model.h"
 #include "app/setup_words.h"
@@ -41,9 +42,11 @@ class SetupView : public QObject
     Q_PROPERTY(loopside::app::RowModel* targets READ targets CONSTANT)
     /// Rows: title, expected, allowed, fraction (expected ÷ limit), kind, kindText.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
-    /// Points to look at. Rows: text, isAnswered.
-    Q_PROPERTY(loopside::app::RowModel* hosePoints READ hosePoints CONSTANT)
-    Q_PROPERTY(loopside::app::RowModel* areaPoints READ areaPoints CONSTANT)
+    /// What is looked at before the pump starts.
+    Q_PROPERTY(loopside::app::ChecklistView* hosePoints READ hosePoints CONSTANT)
+    Q_PROPERTY(loopside::app::ChecklistView* areaPoints READ areaPoints CONSTANT)
+    /// The cautions of coupling the hoses.
+    Q_PROPERTY(QString hoseCaution READ hoseCaution NOTIFY changed)
     Q_PROPERTY(loopside::app::FieldsView* oil READ oil CONSTANT)
     Q_PROPERTY(loopside::app::FieldsView* code READ code CONSTANT)
     Q_PROPERTY(bool counterOnSite READ counterOnSite NOTIFY changed)
@@ -95,13 +98,14 @@ public:
     [[nodiscard]] RowModel* placements() { return &placements_; }
     [[nodiscard]] RowModel* targets() { return &targets_; }
     [[nodiscard]] RowModel* stages() { return &stages_; }
-    [[nodiscard]] RowModel* hosePoints() { return &hosePoints_; }
-    [[nodiscard]] RowModel* areaPoints() { return &areaPoints_; }
+    [[nodiscard]] ChecklistView* hosePoints() { return &hosePoints_; }
+    [[nodiscard]] ChecklistView* areaPoints() { return &areaPoints_; }
     [[nodiscard]] FieldsView* oil() { return &oil_; }
     [[nodiscard]] FieldsView* code() { return &code_; }
     [[nodiscard]] bool counterOnSite() const { return choice_.counterOnSite; }
     [[nodiscard]] bool wantsFlush() const { return wantsFlush_; }
     [[nodiscard]] VerdictView* verdict() { return &verdict_; }
+    [[nodiscard]] QString hoseCaution() const;
     [[nodiscard]] QString slowerText() const;
     [[nodiscard]] bool takesSlower() const { return choice_.takesSlower; }
     [[nodiscard]] bool wantsOverride() const;
@@ -120,8 +124,6 @@ public:
     Q_INVOKABLE void choosePlacement(int row);
     Q_INVOKABLE void chooseTarget(int row);
     Q_INVOKABLE void toggleCounter();
-    Q_INVOKABLE void answerHosePoint(int row);
-    Q_INVOKABLE void answerAreaPoint(int row);
     Q_INVOKABLE void takeSlower();
     /// Somebody starts against the verdict: the person's row, and a reason.
     Q_INVOKABLE void startAgainst(int person, const QString& why);
@@ -143,12 +145,21 @@ private:
         int target = -1;
         bool counterOnSite = false;
         bool takesSlower = false;
-        QList<bool> hosePoints = {};
-        QList<bool> areaPoints = {};
         QString by = {};
         QString why = {};
     };
+    /// A point of a checklist as it was answered, kept until there is a run to write it to.
+    struct Looked
+    {
+        run::CheckAnswered answered;
+        Id person;
+        Stamp at;
+    };
     void refresh();
+    bool look(const run::CheckAnswered& answered);
+    /// The points of that list are to be looked at anew.
+    void lookAnew(run::Checklist list);
+    void showPoints();
     /// What was decided about the verdict no longer holds.
     void decideAnew();
     void judge();
@@ -178,14 +189,15 @@ private:
     RowModel placements_;
     RowModel targets_;
     RowModel stages_;
-    RowModel hosePoints_;
-    RowModel areaPoints_;
+    ChecklistView hosePoints_;
+    ChecklistView areaPoints_;
     RowModel overrideReasons_;
     FieldsView oil_;
     FieldsView code_;
     VerdictView verdict_;
     Step step_ = Step::Tank;
     Choice choice_ = {};
+    std::vector<Looked> looked_ = {};
     QSet<int> seen_ = {}; ///< Steps whose cautions somebody had before the eyes.
     std::optional<run::Setup> setup_;
     std::optional<run::Plan> plan_;

@@ -71,7 +71,12 @@ run::RunTime Tablet::runTime(const run::RunState& run) const
 
 bool Tablet::submit(const run::Command& command, const run::Observed& observed)
 {
-    const ledger::Hand hand{device_, site_.people[static_cast<std::size_t>(person_)].id};
+    return submitAs(personId(), command, observed);
+}
+
+bool Tablet::submitAs(const Id& person, const run::Command& command, const run::Observed& observed)
+{
+    const ledger::Hand hand{device_, person};
     const std::size_t records = state().records.size();
     const auto committed = logbook_.submit(command, hand, observed);
     if (!committed) {
@@ -95,6 +100,11 @@ bool Tablet::submit(const run::Command& command, const run::Observed& observed)
 bool Tablet::say(run::Said what, const run::Observed& observed)
 {
     return submit(run::Say{shown_, std::move(what)}, observed);
+}
+
+bool Tablet::sayAs(const Id& person, run::Said what, const run::Observed& observed)
+{
+    return submitAs(person, run::Say{shown_, std::move(what)}, observed);
 }
 
 bool Tablet::openRun(run::Setup setup)

@@ -59,9 +59,12 @@ public:
     /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in
     /// words.
     bool submit(const run::Command& command, const run::Observed& observed = {});
+    /// In the name of `person`, who did it and has handed the tablet on since.
+    bool submitAs(const Id& person, const run::Command& command, const run::Observed& observed = {});
 
     /// Says something about the shown run.
     bool say(run::Said what, const run::Observed& observed = {});
+    bool sayAs(const Id& person, run::Said what, const run::Observed& observed = {});
 
     /// Opens a run and shows it.
     bool openRun(run::Setup setup);
@@ -76,6 +79,8 @@ public:
 
     [[nodiscard]] QString person() const;
     [[nodiscard]] QString nameOf(const Id& person) const;
+    /// Who holds the tablet.
+    [[nodiscard]] const Id& personId() const { return site_.people[static_cast<std::size_t>(person_)].id; }
     void setPerson(int index);
     [[nodiscard]] int personIndex() const { return person_; }
     /// What who holds the tablet wants.

@@ -102,7 +102,8 @@ bool Tour::enter(const story::StoryEntry& entry)
         }
         if (std::holds_alternative<story::Closing>(step)) {
             isFine_ = picture(QStringLiteral("09-close-out-end")) && isFine_;
-            for (int key = 0; key < 8 && stage_.view.closeOut()->keys()->rowCount() > 0; ++key) {
+            lookThrough(*stage_.view.closeOut()->points());
+            while (stage_.view.closeOut()->keys()->rowCount() > 0 && stage_.tablet.trouble().isEmpty()) {
                 stage_.view.closeOut()->press(stage_.view.closeOut()->keys()->rows().first()[1].toString());
             }
             isFine_ = picture(QStringLiteral("10-signed")) && isFine_;
@@ -193,6 +194,8 @@ bool Tour::read(const run::ReadingLogged& reading)
 bool Tour::change(const run::ElementsChanged&)
 {
     stage_.view.changeover()->press(QStringLiteral("all"));
+    isFine_ = picture(QStringLiteral("06-changeover-look")) && isFine_;
+    lookThrough(*stage_.view.changeover()->points());
     return stage_.tablet.trouble().isEmpty();
 }
 

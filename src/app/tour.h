@@ -72,6 +72,7 @@ private:
     bool pictureService();
     /// Makes it the reason why the tour failed.
     bool complainOf(const QString& sentence);
+    void lookThrough(ChecklistView& points);
     /// Chooses tank and cart by name; false if the site has them not.
     bool choose(const std::string& tank, const std::string& cart);
     /// Touches the key of that name.

@@ -68,6 +68,15 @@ void Tour::type(FieldsView& fields, int field, const char* text)
     }
 }
 
+/// Answers what has no answer yet, with time to look.
+void Tour::lookThrough(ChecklistView& points)
+{
+    while (!points.isComplete()) {
+        stage_.clock.moveTo(stage_.clock.time() + std::chrono::seconds(2));
+        points.answer(QStringLiteral("done"));
+    }
+}
+
 bool Tour::setUp()
 {
     return setUpAgainst() && setUpStory();
@@ -114,12 +123,19 @@ bool Tour::setUpStory()
     type(*setup->oil(), 0, "24");
     type(*setup->code(), 0, "");
     setup->choosePlacement(0);
-    setup->answerHosePoint(0);
-    setup->answerHosePoint(1);
     setup->chooseTarget(0);
-    for (int i = 0; i < setup->areaPoints()->rowCount(); ++i) {
-        setup->answerAreaPoint(i);
-    }
+    lookThrough(*setup->hosePoints());
+    setup->show(static_cast<int>(SetupView::Step::Area));
+    setup->areaPoints()->answer(QStringLiteral("done"));
+    setup->areaPoints()->answer(QStringLiteral("done"));
+    isFine_ = picture(QStringLiteral("02-check-quick")) && isFine_;
+    setup->areaPoints()->looked();
+    stage_.clock.moveTo(stage_.clock.time() + std::chrono::seconds(5));
+    setup->areaPoints()->answer(QStringLiteral("skipped"));
+    isFine_ = picture(QStringLiteral("02-check-why")) && isFine_;
+    setup->areaPoints()->because(0);
+    isFine_ = picture(QStringLiteral("02-check-left-out")) && isFine_;
+    lookThrough(*setup->areaPoints());
     for (std::size_t step = 0; step < stepNames.size(); ++step) {
         setup->show(static_cast<int>(step));
         isFine_ = picture(QStringLiteral("02-go-") + QLatin1String(stepNames[step])) && isFine_;

@@ -152,6 +152,16 @@ struct KeepOptions
 /// Makes a journal anew from all that can be read in it and in backups. Refused while a program has it open.
 [[nodiscard]] Done restoreJournal(const KeepOptions& options, std::ostream& out);
 
+struct NotesOptions
+{
+    std::string journal;
+    std::string to; ///< A folder for the attachments, as ordinary files; empty: they are only listed.
+    std::string language = "en";
+};
+
+/// The record of each run in words: what was answered, noted and attached.
+[[nodiscard]] Done notes(const NotesOptions& options, std::ostream& out);
+
 /// Gives a device a new key and keeps the old one beside it.
 [[nodiscard]] Done newKey(const std::string& path, bool json, std::ostream& out);
 

@@ -6,6 +6,7 @@
 #include "cli/files.h"
 #include "ledger/logbook.h"
 #include "ledger/verify.h"
+#include "store/attachment_folder.h"
 #include "store/recovery.h"
 
 #include <nlohmann/json.hpp>
@@ -75,6 +76,19 @@ void tellRestores(const std::vector<store::Restore>& restores, std::int64_t torn
     }
 }
 
+void tellAttachments(const store::AttachmentsChecked& attachments, std::ostream& out)
+{
+    if (attachments.whole > 0) {
+        out << attachments.whole << " attachments are as they were kept\n";
+    }
+    for (const std::string& hash : attachments.orphans) {
+        out << "the file " << hash << " belongs to no entry: it was kept and its entry never written; it does no harm\n";
+    }
+    for (const std::string& hash : attachments.leftovers) {
+        out << "the file " << hash << " was withdrawn and is still there; the tablet removes it at its next start\n";
+    }
+}
+
 } // namespace
 
 Done record(const std::string& path, bool json, std::ostream& out)
@@ -110,6 +124,12 @@ Done verify(const std::string& path, bool json, std::ostream& out)
     if (!folded) {
         faults.push_back({0, folded.error().sentence});
     }
+    const auto attachments = folded
+        ? store::checkAttachments(folded->state(), store::AttachmentFolder::besideJournal(path))
+        : store::AttachmentsChecked{};
+    for (const std::string& fault : attachments.faults) {
+        faults.push_back({0, fault});
+    }
     Json list = Json::array();
     for (const auto& fault : faults) {
         list.push_back({{"position", fault.position}, {"sentence", fault.sentence}});
@@ -118,11 +138,16 @@ Done verify(const std::string& path, bool json, std::ostream& out)
         out << Json({{"entries", entries},
                      {"faults", list},
                      {"restores", restoresJson(*restores)},
-                     {"torn_writes", *torn}})
+                     {"torn_writes", *torn},
+                     {"attachments",
+                      {{"whole", attachments.whole},
+                       {"without_entry", attachments.orphans},
+                       {"withdrawn_and_there", attachments.leftovers}}}})
                    .dump()
             << "\n";
     } else {
         tellRestores(*restores, *torn, out);
+        tellAttachments(attachments, out);
         for (const auto& fault : faults) {
             out << fault.sentence << "\n";
         }

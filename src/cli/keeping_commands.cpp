@@ -7,6 +7,7 @@
 #include "ledger/line.h"
 #include "ledger/logbook.h"
 #include "ledger/verify.h"
+#include "store/attachment_folder.h"
 #include "store/backup.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
@@ -19,6 +20,7 @@
 #include <fstream>
 #include <functional>
 #include <istream>
+#include <set>
 
 namespace loopside::cli {
 
@@ -112,6 +114,36 @@ Result<Imported> readExport(ExportReader& reader)
     return imported;
 }
 
+/// Folding needs a clock and randomness at hand, but uses neither.
+class NoClock final : public Clock
+{
+public:
+    Stamp now() override { return {}; }
+};
+
+/// The files of attachments that were withdrawn: they are carried nowhere.
+Result<std::set<std::string>> withdrawnOf(ledger::Journal& journal)
+{
+    NoClock clock;
+    SeededRandom random(0);
+    const auto folded = ledger::Logbook::open(journal, clock, random);
+    if (!folded) {
+        return fail(folded.error());
+    }
+    return store::withdrawnIn(folded->state());
+}
+
+/// Brings the attachments of one folder into another; how many.
+Result<std::size_t> carry(ledger::Journal& journal, const store::AttachmentFolder& from, store::AttachmentFolder to)
+{
+    return withdrawnOf(journal).and_then([&](const auto& withdrawn) { return to.takeFrom(from, withdrawn); });
+}
+
+std::string told(std::size_t attachments)
+{
+    return attachments == 0 ? std::string() : ", " + std::to_string(attachments) + " attachments";
+}
+
 } // namespace
 
 Done exportJournal(const KeepOptions& options, std::ostream& out)
@@ -147,11 +179,16 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
     if (written && !target) {
         return fail(Errc::Io, (options.to.empty() ? "the output" : options.to) + " could not be written to its end");
     }
-    if (written && !options.to.empty()) {
-        out << (options.json ? Json({{"entries", *last}}).dump() : std::to_string(*last) + " entries in " + options.to)
-            << '\n';
+    if (!written || options.to.empty()) {
+        return written;
     }
-    return written;
+    const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
+                               store::AttachmentFolder::besideJournal(options.to));
+    return carried.transform([&](std::size_t attachments) {
+        out << (options.json ? Json({{"entries", *last}, {"attachments", attachments}}).dump()
+                             : std::to_string(*last) + " entries in " + options.to + told(attachments))
+            << '\n';
+    });
 }
 
 Done importJournal(const KeepOptions& options, std::ostream& out)
@@ -166,32 +203,72 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
         return fail(imported.error());
     }
     const store::Restore restore{wallMs(), 0, "imported from " + options.from.front(), imported->losses};
-    return store::SqliteJournal::make(options.journal, imported->entries, restore).transform([&] {
-        out << (options.json ? Json({{"entries", imported->entries.size()}}).dump()
-                             : std::to_string(imported->entries.size()) + " entries imported")
-            << '\n';
-    });
+    return store::SqliteJournal::make(options.journal, imported->entries, restore)
+        .and_then([&] { return store::SqliteJournal::open(options.journal); })
+        .and_then([&](const auto& journal) {
+            return carry(*journal, store::AttachmentFolder::besideJournal(options.from.front()),
+                         store::AttachmentFolder::besideJournal(options.journal));
+        })
+        .transform([&](std::size_t attachments) {
+            out << (options.json
+                        ? Json({{"entries", imported->entries.size()}, {"attachments", attachments}}).dump()
+                        : std::to_string(imported->entries.size()) + " entries imported" + told(attachments))
+                << '\n';
+        });
 }
 
 Done backUpJournal(const KeepOptions& options, std::ostream& out)
 {
     const auto journal = openJournal(options.journal);
     const auto made = journal ? store::backUp(**journal, options.to, wallMs()) : fail(journal.error());
-    if (!made) {
-        return fail(made.error());
+    const auto carried = made ? carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
+                                      store::AttachmentFolder::inBackups(options.to))
+                              : fail(made.error());
+    if (!carried) {
+        return fail(carried.error());
     }
     if (options.json) {
         out << Json({{"backup", *made ? Json((*made)->path) : Json()},
-                     {"entries", *made ? Json((*made)->last) : Json()}})
+                     {"entries", *made ? Json((*made)->last) : Json()},
+                     {"attachments", *carried}})
                    .dump()
             << '\n';
     } else {
         out << (*made ? (*made)->path + ": " + std::to_string((*made)->last) + " entries, checked"
                       : "the last backup has everything")
-            << '\n';
+            << told(*carried) << '\n';
     }
     return {};
 }
+
+namespace {
+
+/// The attachments that backups and other journals have and this one has not; how many.
+Result<std::size_t> bringBack(const KeepOptions& options)
+{
+    const auto journal = openJournal(options.journal);
+    if (!journal) {
+        return fail(journal.error());
+    }
+    std::vector<store::AttachmentFolder> sources;
+    if (!options.to.empty()) {
+        sources.push_back(store::AttachmentFolder::inBackups(options.to));
+    }
+    for (const std::string& source : options.from) {
+        sources.push_back(store::AttachmentFolder::besideJournal(source));
+    }
+    std::size_t all = 0;
+    for (const store::AttachmentFolder& source : sources) {
+        const auto carried = carry(**journal, source, store::AttachmentFolder::besideJournal(options.journal));
+        if (!carried) {
+            return carried;
+        }
+        all += *carried;
+    }
+    return all;
+}
+
+} // namespace
 
 Done restoreJournal(const KeepOptions& options, std::ostream& out)
 {
@@ -211,20 +288,25 @@ Done restoreJournal(const KeepOptions& options, std::ostream& out)
         sources.push_back(backup.path);
     }
     const auto recovered = store::recover(options.journal, sources, wallMs(), "restored by a person");
-    if (!recovered) {
-        return fail(recovered.error());
+    const auto attachments = recovered ? bringBack(options) : fail(recovered.error());
+    if (!attachments) {
+        return fail(attachments.error());
     }
     if (options.json) {
         out << Json({{"entries", recovered->entries},
                      {"from_backups", recovered->fromBackups},
                      {"missing", recovered->missing()},
-                     {"kept_as", recovered->keptAs.empty() ? Json() : Json(recovered->keptAs)}})
+                     {"kept_as", recovered->keptAs.empty() ? Json() : Json(recovered->keptAs)},
+                     {"attachments", *attachments}})
                    .dump()
             << '\n';
         return {};
     }
     out << recovered->entries << " entries, " << recovered->fromBackups << " of them only in backups; "
         << recovered->missing() << " are known to be missing\n";
+    if (*attachments > 0) {
+        out << *attachments << " attachments brought back\n";
+    }
     if (!recovered->keptAs.empty()) {
         out << "the file before is kept as " << recovered->keptAs << '\n';
     }

@@ -33,6 +33,7 @@ public:
         addForecast();
         addJournal("record", "list the entries of a journal, oldest first", loopside::cli::record);
         addJournal("verify", "check every hash, link and signature of a journal", loopside::cli::verify);
+        addNotes();
         addExport();
         addImport();
         addBackup();
@@ -192,6 +193,15 @@ private:
         verb->callback([this, act] { action_ = [this, act] { return act(path_, json_, std::cout); }; });
     }
 
+    void addNotes()
+    {
+        CLI::App* verb = app_.add_subcommand("notes", "what was answered, noted and attached, run by run");
+        verb->add_option("JOURNAL", notes_.journal, "the journal file")->required();
+        verb->add_option("--to", notes_.to, "a folder that is there: the attachments, as ordinary files");
+        verb->add_option("--language", notes_.language, "en, es or de");
+        verb->callback([this] { action_ = [this] { return loopside::cli::notes(notes_, std::cout); }; });
+    }
+
     using Keep = Done (*)(const loopside::cli::KeepOptions&, std::ostream&);
 
     CLI::App* addKeep(const char* name, const char* what, Keep act)
@@ -251,6 +261,7 @@ private:
     loopside::cli::CodeOptions code_;
     loopside::cli::ForecastOptions forecast_;
     loopside::cli::KeepOptions keep_;
+    loopside::cli::NotesOptions notes_;
     std::string path_;
     bool json_ = false;
 };

@@ -13,6 +13,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <limits>
 
 namespace loopside::ledger {
 
@@ -35,6 +36,13 @@ void putText(Json& body, const char* key, const std::string& text)
 {
     if (!text.empty()) {
         body[key] = text;
+    }
+}
+
+void putId(Json& body, const char* key, const Id& id)
+{
+    if (!id.isNone()) {
+        body[key] = toText(id);
     }
 }
 
@@ -90,7 +98,13 @@ struct Writer
     }
 
     Json operator()(const SignsSeen& event) const { return {{"seen", event.signs}}; }
-    Json operator()(const Noted& event) const { return {{"note", event.text}}; }
+
+    Json operator()(const Noted& event) const
+    {
+        Json body = {{"note", event.text}};
+        putId(body, "of", event.of);
+        return body;
+    }
 
     Json operator()(const QuestionAnswered& event) const
     {
@@ -180,9 +194,7 @@ struct Writer
     {
         Json body{{"type", event.type}, {"elements", event.elements}};
         putText(body, "why", event.why);
-        if (event.of != Id{}) {
-            body["of"] = toText(event.of);
-        }
+        putId(body, "of", event.of);
         return body;
     }
 
@@ -215,7 +227,28 @@ struct Writer
         return body;
     }
 
-    Json operator()(const CheckAnswered& event) const { return {{"check", event.check}, {"say", event.say}}; }
+    Json operator()(const CheckAnswered& event) const
+    {
+        Json body = {{"check", event.check}, {"say", event.say}};
+        putText(body, "why", event.why);
+        if (event.wasAsked) {
+            body["asked"] = true;
+        }
+        return body;
+    }
+
+    Json operator()(const AttachmentAdded& event) const
+    {
+        Json body = {{"kind", nameOf(event.kind)}};
+        putId(body, "of", event.of);
+        body["hash"] = event.hash;
+        body["bytes"] = event.bytes;
+        body["media_type"] = event.mediaType;
+        putText(body, "caption", event.caption);
+        return body;
+    }
+
+    Json operator()(const AttachmentWithdrawn& event) const { return {{"of", toText(event.of)}, {"why", event.why}}; }
 
     Json operator()(const StartTold& event) const
     {
@@ -459,6 +492,21 @@ PersonPut readPersonPut(const JsonReader& body)
              .isLeftHanded = body.at("left_handed").boolean()}};
 }
 
+AttachmentAdded readAttachment(const JsonReader& body)
+{
+    const JsonReader kind = body.at("kind");
+    const auto known = attachmentKindNamed(kind.text());
+    if (!known) {
+        kind.refuse("\"" + quotable(kind.text()) + "\" is no attachment; known are photo, drawing, sound");
+    }
+    return {*known,
+            body.ifThere("of", readId).value_or(Id{}),
+            body.at("hash").text(),
+            body.at("bytes").integer(0, std::numeric_limits<int>::max()),
+            body.at("media_type").text(),
+            body.textOr("caption")};
+}
+
 /// Port numbers in a body were checked when they were logged.
 SampleDrawn readSample(const JsonReader& body)
 {
@@ -507,7 +555,10 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
      }},
     {"reading-logged", [](const JsonReader& b) -> Event { return readReading(b); }},
     {"signs-seen", [](const JsonReader& b) -> Event { return readSigns(b.at("seen")); }},
-    {"noted", [](const JsonReader& b) -> Event { return Noted{b.at("note").text()}; }},
+    {"noted",
+     [](const JsonReader& b) -> Event {
+         return Noted{b.at("note").text(), b.ifThere("of", readId).value_or(Id{})};
+     }},
     {"question-answered", [](const JsonReader& b) -> Event { return readAnswer(b, readId); }},
     {"amended", [](const JsonReader& b) -> Event { return readAmendment(b, readId); }},
     {"elements-changed", [](const JsonReader& b) -> Event { return readChangeover(b); }},
@@ -518,7 +569,13 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"alert-serviced", [](const JsonReader& b) -> Event { return readServiced(b); }},
     {"run-moved", [](const JsonReader& b) -> Event { return RunMoved{readTank(b.at("tank")), b.at("why").text()}; }},
     {"check-answered",
-     [](const JsonReader& b) -> Event { return CheckAnswered{b.at("check").text(), b.at("say").text()}; }},
+     [](const JsonReader& b) -> Event {
+         const auto asked = b.find("asked");
+         return CheckAnswered{b.at("check").text(), b.at("say").text(), b.textOr("why"), asked && asked->boolean()};
+     }},
+    {"attachment-added", [](const JsonReader& b) -> Event { return readAttachment(b); }},
+    {"attachment-withdrawn",
+     [](const JsonReader& b) -> Event { return AttachmentWithdrawn{readId(b.at("of")), b.at("why").text()}; }},
     {"start-told", [](const JsonReader& b) -> Event { return readStartTold(b); }},
     {"waste-transferred", [](const JsonReader& b) -> Event { return readWasteTransfer(b); }},
     {"kept", [](const JsonReader& b) -> Event { return Kept{b.at("what").text(), b.at("details").text()}; }},

@@ -4,8 +4,7 @@
 #include "ledger/entry.h"
 
 #include "base/require.h"
-
-#include <sodium.h>
+#include "ledger/digest.h"
 
 #include <limits>
 #include <span>
@@ -83,10 +82,7 @@ std::string signedBytes(const Entry& entry)
 
 Hash hashOf(const Entry& entry)
 {
-    const std::string bytes = signedBytes(entry);
-    Hash hash;
-    crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
-    return hash;
+    return sha256(signedBytes(entry));
 }
 
 Signature signatureOf(const Entry& entry, const DeviceKey& key)

@@ -5,8 +5,10 @@
 
 #include "base/text.h"
 #include "run/alert.h"
+#include "run/checklist.h"
 #include "run/job.h"
 #include "run/learning.h"
+#include "run/notes.h"
 #include "run/stock.h"
 
 #include <algorithm>
@@ -173,6 +175,35 @@ public:
         return refusal ? refusal : flowRefusal(judged.flow);
     }
 
+    Refusal operator()(const Noted& note) const { return aboutRefusal(note.of); }
+
+    Refusal operator()(const AttachmentAdded& added) const
+    {
+        if (Refusal refusal = faultIn(added)) {
+            return refusal;
+        }
+        if (attachmentOf(run_, added.hash) != nullptr) {
+            return refuse(Errc::Conflict, "refused.attachment-twice", "this is attached already");
+        }
+        return aboutRefusal(added.of);
+    }
+
+    Refusal operator()(const AttachmentWithdrawn& withdrawn) const
+    {
+        if (trimmed(withdrawn.why).empty()) {
+            return refuse(Errc::Malformed, "refused.withdraw-why", "an attachment is withdrawn only with a reason");
+        }
+        const auto attachments = attachmentsOf(run_);
+        const bool isThere = std::ranges::any_of(attachments, [&](const Attachment& attachment) {
+            return attachment.entry == withdrawn.of && !attachment.withdrawn;
+        });
+        return isThere ? std::nullopt
+                       : refuse(Errc::NotFound, "refused.withdraw-nothing",
+                                "there is no such attachment in this run that could be withdrawn");
+    }
+
+    Refusal operator()(const CheckAnswered& answered) const { return faultIn(answered); }
+
     Refusal operator()(const WasteTransferred& transfer) const { return faultIn(transfer); }
 
     Refusal operator()(const AlertAcknowledged& acknowledged) const
@@ -197,6 +228,14 @@ public:
     }
 
 private:
+    /// A note or an attachment is about an entry of this run, or about the run.
+    [[nodiscard]] Refusal aboutRefusal(const Id& of) const
+    {
+        return of.isNone() || run_.factOf(of) != nullptr
+            ? std::nullopt
+            : refuse(Errc::NotFound, "refused.note-of-nothing", "the entry that this is about is not in this run");
+    }
+
     [[nodiscard]] Refusal standingRefusal(AlertId alert, std::optional<int> stage) const
     {
         const bool isThere = run_.alertOf(alert, stage) != nullptr && !isOutOfService(alert, stage);

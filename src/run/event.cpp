@@ -36,6 +36,12 @@ constexpr std::array<Names<Ending>, 4> endings = {{
     {Ending::Abandoned, "abandoned"},
 }};
 
+constexpr std::array<Names<AttachmentKind>, 3> attachmentKinds = {{
+    {AttachmentKind::Photo, "photo"},
+    {AttachmentKind::Drawing, "drawing"},
+    {AttachmentKind::Sound, "sound"},
+}};
+
 template<class Table, class E>
 std::string_view nameIn(const Table& table, E value)
 {
@@ -112,6 +118,16 @@ std::string_view nameOf(AlertId alert)
 std::string_view nameOf(Ending ending)
 {
     return nameIn(endings, ending);
+}
+
+std::string_view nameOf(AttachmentKind kind)
+{
+    return nameIn(attachmentKinds, kind);
+}
+
+std::optional<AttachmentKind> attachmentKindNamed(std::string_view name)
+{
+    return valueIn(attachmentKinds, name);
 }
 
 std::optional<Mode> modeNamed(std::string_view name)

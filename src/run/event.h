@@ -90,6 +90,7 @@ struct SignsSeen
 struct Noted
 {
     std::string text;
+    Id of = {}; ///< The entry that it is about; none: the run.
     friend bool operator==(const Noted&, const Noted&) = default;
 };
 
@@ -179,16 +180,47 @@ struct RunMoved
     friend bool operator==(const RunMoved&, const RunMoved&) = default;
 };
 
-/// A point of a checklist, answered.
+/// A point of a checklist (checklist.h) or another check, answered.
 struct CheckAnswered
 {
     std::string check;
     std::string say;
+    std::string why = {};  ///< Why the point was left out; empty otherwise.
+    bool wasAsked = false; ///< It came at once after the one before, was asked about, and was confirmed.
     friend bool operator==(const CheckAnswered&, const CheckAnswered&) = default;
 };
 
 /// Every verdict that a start can be judged with, as told.
 inline constexpr std::array<std::string_view, 5> startVerdicts = {"go", "go-slower", "warm", "no-go", "cannot-tell"};
+
+/// What is attached to an entry.
+enum class AttachmentKind
+{
+    Photo,
+    Drawing,
+    Sound
+};
+
+/// Something that is no text, kept in a file of its own (store/attachment_folder.h) before this was said. The entry has
+/// nothing of its content but the hash of the file, which is salted: once the file is gone, nothing can be told of it.
+struct AttachmentAdded
+{
+    AttachmentKind kind = AttachmentKind::Photo;
+    Id of = {};              ///< The entry that it is about; none: the run.
+    std::string hash;        ///< SHA-256 of the file, its name too: 64 hexadecimal digits.
+    std::int64_t bytes = 0;  ///< Of the content, without the salt.
+    std::string mediaType;   ///< Such as "image/png".
+    std::string caption = {};
+    friend bool operator==(const AttachmentAdded&, const AttachmentAdded&) = default;
+};
+
+/// An attachment is not to be shown any more. Its entry stays, and says that it was withdrawn.
+struct AttachmentWithdrawn
+{
+    Id of = {}; ///< The entry that added it.
+    std::string why;
+    friend bool operator==(const AttachmentWithdrawn&, const AttachmentWithdrawn&) = default;
+};
 
 /// What was told of the start before the pump ran, and who started against it, if somebody did.
 struct StartTold
@@ -227,7 +259,7 @@ struct Kept
 /// What a person says.
 using Said = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
-                          CheckAnswered, StartTold, WasteTransferred, Kept>;
+                          CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept>;
 
 /// A cart is flushed with the oil that it is to pump next: batch by batch, each mixed with what is left inside.
 struct FlushOpened
@@ -399,8 +431,8 @@ using RecordPut = std::variant<TankPut, CartPut, PersonPut>;
 
 using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
                            SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
-                           CheckAnswered, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened, FlushBatch,
-                           FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
+                           CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept,
+                           FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
                            LoadingLearned, StockMoved, TankPut, CartPut, PersonPut>;
 
 /// What a person said, as an event.
@@ -421,8 +453,10 @@ using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, Questio
 [[nodiscard]] std::string_view nameOf(Mode mode);
 [[nodiscard]] std::string_view nameOf(AlertId alert);
 [[nodiscard]] std::string_view nameOf(Ending ending);
+[[nodiscard]] std::string_view nameOf(AttachmentKind kind);
 [[nodiscard]] std::optional<Mode> modeNamed(std::string_view name);
 [[nodiscard]] std::optional<AlertId> alertNamed(std::string_view name);
 [[nodiscard]] std::optional<Ending> endingNamed(std::string_view name);
+[[nodiscard]] std::optional<AttachmentKind> attachmentKindNamed(std::string_view name);
 
 } // namespace loopside::run

@@ -167,6 +167,17 @@ QString Bench::lastBody(const QString& kind) const
     return body;
 }
 
+QString Bench::personOf(const QString& kind, int place) const
+{
+    QString person;
+    eachEntry(*journal_, [&](const ledger::Entry& entry) {
+        if (entry.kind == kind.toStdString() && place-- == 0) {
+            person = QString::fromStdString(toText(entry.header.person));
+        }
+    });
+    return person;
+}
+
 QString Bench::compareWithFold() const
 {
     app::TourClock clock;

@@ -55,6 +55,8 @@ public:
     Q_INVOKABLE int entries(const QString& kind) const;
     /// The body of the last entry of `kind`.
     Q_INVOKABLE QString lastBody(const QString& kind) const;
+    /// Who said the entry of `kind` in that place, from 0; empty if there is none.
+    Q_INVOKABLE QString personOf(const QString& kind, int place) const;
     /// Folds the journal afresh, as the command line does, and compares every run with the live one. Empty if they
     /// agree.
     Q_INVOKABLE QString compareWithFold() const;

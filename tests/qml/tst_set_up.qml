@@ -55,14 +55,11 @@ Floor {
         compare(bench.app.setup.verdict.level, "danger", bench.app.setup.verdict.reason);
         tap("step4");
         tap("placement0");
-        tap("hosePoint0");
-        tap("hosePoint1");
+        lookAtAll("hosePoint", 3);
         tap("step5");
         tap("target0");
         tap("step7");
-        for (let i = 0; i < 6; ++i) {
-            tap("areaPoint" + i);
-        }
+        lookAtAll("areaPoint", 9);
         verify(!isThere("startRun"), "it does not start while the verdict stands");
         tap("step6");
         tap("startAgainst");
@@ -108,14 +105,11 @@ Floor {
         type("75");
         tap("nextStep");
         tap("placement0");
-        tap("hosePoint0");
-        tap("hosePoint1");
+        lookAtAll("hosePoint", 3);
         tap("nextStep");
         tap("target0");
         tap("nextStep");
-        for (let i = 0; i < 6; ++i) {
-            tap("areaPoint" + i);
-        }
+        lookAtAll("areaPoint", 9);
         tap("startRun");
         compare(JSON.parse(bench.lastBody("start-told")).oil, "75 °F", "as typed");
     }

@@ -342,6 +342,8 @@ std::string printed(const Event& event)
         std::string operator()(const CartPut&) const { return "cart-put"; }
         std::string operator()(const PersonPut&) const { return "person-put"; }
         std::string operator()(const CheckAnswered&) const { return "check-answered"; }
+        std::string operator()(const AttachmentAdded&) const { return "attachment-added"; }
+        std::string operator()(const AttachmentWithdrawn&) const { return "attachment-withdrawn"; }
         std::string operator()(const StartTold& start) const
         {
             return "start-told " + start.verdict + (start.isOverride() ? " overridden" : "");

@@ -3,6 +3,8 @@
 
 #include "words/words.h"
 
+#include "run/checklist.h"
+#include "words/record_told.h"
 #include "words/told.h"
 
 #include <catch2/catch.hpp>
@@ -142,6 +144,18 @@ TEST_CASE("everything that is said by a fixed id has a sentence")
             wanted.insert("question." + std::string(question));
         }
     }
+    for (const run::CautionRow& caution : run::cautionTable()) {
+        wanted.insert("caution." + std::string(caution.id));
+        wanted.insert("caution.rule." + std::string(caution.rule));
+    }
+    for (const run::Checklist list : run::checklists) {
+        for (const run::CheckPoint& point : run::pointsOf(list)) {
+            wanted.insert("check." + std::string(point.id));
+        }
+    }
+    for (const run::Answer answer : run::answers) {
+        wanted.insert("answer." + std::string(run::nameOf(answer)));
+    }
     wanted.insert({"question.gauges-swapped.unclear", "question.time-order.earlier", "question.time-order.future",
                    "question.time-order.before-run", "question.time-order.after-run"});
     for (const std::string& id : wanted) {
@@ -250,6 +264,36 @@ TEST_CASE("an error is said in its own sentence where it has one, else in the pl
     CHECK(wordsIn("en").say(Error{Errc::Conflict, "plain", {"refused.open-already", {}}})
           == "This run is open already.");
     CHECK(wordsIn("en").say(Error{Errc::Io, "the disk is full", {}}) == "the disk is full");
+}
+
+TEST_CASE("a point of a checklist is told with its answer, its reason, and that it was asked about")
+{
+    const Words english = wordsIn("en");
+    CHECK(words::checkLine(english, {"close-out-caps", "done"}) == "Both hose ends capped: done");
+    CHECK(words::checkLine(english, {"close-out-caps", "done", {}, true})
+          == "Both hose ends capped: done (asked again, confirmed)");
+    CHECK(words::checkLine(english, {"close-out-caps", "skipped", "no caps left"})
+          == "Both hose ends capped: left out: no caps left");
+    CHECK(words::checkLine(english, {"setup-placement", "opposite-ends"}).empty());
+}
+
+TEST_CASE("a catalogue has no caution and no point that no table knows")
+{
+    Ids known;
+    for (const run::CautionRow& caution : run::cautionTable()) {
+        known.insert("caution." + std::string(caution.id));
+        known.insert("caution.rule." + std::string(caution.rule));
+    }
+    for (const std::string& id : idsOf(wordsIn("en"))) {
+        if (id.starts_with("caution.")) {
+            CAPTURE(id);
+            CHECK(known.contains(id));
+        }
+        if (id.starts_with("check.")) {
+            CAPTURE(id);
+            CHECK(run::pointNamed(id.substr(6)) != nullptr);
+        }
+    }
 }
 
 TEST_CASE("the lines of a reading say what is known and what is not")

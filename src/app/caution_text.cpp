@@ -1,0 +1,33 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/caution_text.h"
+
+namespace loopside::app {
+
+QString cautionText(const Tablet& tablet, run::Act act, const run::Circumstances& circumstances)
+{
+    QStringList cautions;
+    QStringList rules;
+    for (const run::Caution& caution : run::cautionsAt(act, circumstances)) {
+        cautions.append(tablet.say(caution.says));
+        const QString rule = tablet.say(caution.rule);
+        if (!rules.contains(rule)) {
+            rules.append(rule);
+        }
+    }
+    return (cautions + rules).join(QLatin1Char(' '));
+}
+
+run::Circumstances circumstancesOf(const Tablet& tablet)
+{
+    const run::RunState* run = tablet.shown();
+    return run == nullptr ? run::Circumstances{} : run::circumstancesOf(*run, tablet.standing(*run));
+}
+
+QString cautionText(const Tablet& tablet, run::Act act)
+{
+    return cautionText(tablet, act, circumstancesOf(tablet));
+}
+
+} // namespace loopside::app

@@ -1,0 +1,93 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/notes.h"
+
+#include "base/text.h"
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::run {
+
+namespace {
+
+constexpr std::array<std::string_view, 4> mediaTypes = {"image/png", "image/jpeg", "audio/ogg", "audio/wav"};
+
+bool isHash(std::string_view text)
+{
+    std::array<std::uint8_t, 32> bytes = {};
+    return fromHex(text, bytes) && text == toHex(bytes);
+}
+
+} // namespace
+
+std::vector<Attachment> attachmentsOf(const RunState& run)
+{
+    std::vector<Attachment> found;
+    for (const Fact& fact : run.facts) {
+        if (const auto* added = std::get_if<AttachmentAdded>(&fact.effective)) {
+            found.push_back({fact.header.id, fact.header.person, fact.seen, *added, {}});
+            if (fact.struck) {
+                found.back().withdrawn = Withdrawal{};
+            }
+        }
+        const auto* withdrawn = std::get_if<AttachmentWithdrawn>(&fact.effective);
+        const auto which = withdrawn == nullptr || fact.struck
+            ? found.end()
+            : std::ranges::find(found, withdrawn->of, &Attachment::entry);
+        if (which != found.end() && !which->withdrawn) {
+            which->withdrawn = Withdrawal{withdrawn->why, fact.header.person, fact.seen};
+        }
+    }
+    return found;
+}
+
+const AttachmentAdded* attachmentOf(const RunState& run, std::string_view hash)
+{
+    for (const Fact& fact : run.facts) {
+        const auto* added = std::get_if<AttachmentAdded>(&fact.effective);
+        if (added != nullptr && added->hash == hash) {
+            return added;
+        }
+    }
+    return nullptr;
+}
+
+std::vector<Note> notesOf(const RunState& run)
+{
+    std::vector<Note> notes;
+    for (const Fact& fact : run.facts) {
+        const auto* noted = std::get_if<Noted>(&fact.effective);
+        if (noted != nullptr && !fact.struck) {
+            notes.push_back({fact.header.id, fact.header.person, fact.seen, noted->of, noted->text});
+        }
+    }
+    return notes;
+}
+
+std::optional<Error> faultIn(const AttachmentAdded& added)
+{
+    const auto refused = [](std::string sentence, std::string id, std::vector<Message::Argument> arguments = {}) {
+        return Error{Errc::OutOfRange, std::move(sentence), {std::move(id), std::move(arguments)}};
+    };
+    if (!isHash(added.hash)) {
+        return refused("an attachment is named by the 64 hexadecimal digits of its hash", "refused.attachment-hash");
+    }
+    if (added.bytes < 1 || added.bytes > attachmentBytesMax) {
+        const std::string most = std::to_string(attachmentBytesMax / 1000) + " kB";
+        return refused("an attachment has 1 byte to " + most + ", not " + std::to_string(added.bytes) + " bytes",
+                       "refused.attachment-bytes", {{"most", most}});
+    }
+    if (!isKnownMediaType(added.mediaType)) {
+        return refused("\"" + quotable(added.mediaType) + "\" cannot be attached", "refused.attachment-type");
+    }
+    return std::nullopt;
+}
+
+bool isKnownMediaType(std::string_view mediaType)
+{
+    return std::ranges::find(mediaTypes, mediaType) != mediaTypes.end();
+}
+
+} // namespace loopside::run

@@ -1,0 +1,64 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Notes and attachments of a run: pictures, drawings, sounds, about the run or about one of its entries.
+
+#pragma once
+
+#include "run/state.h"
+
+#include <cstdint>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace loopside::run {
+
+/// An attachment's content has at most this many bytes, so that a journal with pictures still goes over any line.
+inline constexpr std::int64_t attachmentBytesMax = 300'000;
+
+/// A note has at most this many bytes.
+inline constexpr std::size_t noteBytesMax = 4000;
+
+struct Withdrawal
+{
+    std::string why;
+    Id person = {};
+    RunTime at{0};
+};
+
+struct Attachment
+{
+    Id entry = {}; ///< The one that added it.
+    Id person = {};
+    RunTime at{0};
+    AttachmentAdded added;
+    std::optional<Withdrawal> withdrawn = {}; ///< The first that was said; struck entries count as withdrawn.
+};
+
+/// All attachments of `run`, withdrawn ones too, in fold order.
+[[nodiscard]] std::vector<Attachment> attachmentsOf(const RunState& run);
+
+/// The entry that attached the file `hash` to `run`; null if none did.
+[[nodiscard]] const AttachmentAdded* attachmentOf(const RunState& run, std::string_view hash);
+
+/// One line of what was noted of a run.
+struct Note
+{
+    Id entry = {};
+    Id person = {};
+    RunTime at{0};
+    Id of = {};
+    std::string text;
+};
+
+/// The notes of `run` that stand, as amended, in fold order.
+[[nodiscard]] std::vector<Note> notesOf(const RunState& run);
+
+/// Why an attachment cannot be told of: no hash, nothing in it or too much, no media type that is known.
+[[nodiscard]] std::optional<Error> faultIn(const AttachmentAdded& added);
+
+/// The media types that can be attached: image/png, image/jpeg, audio/ogg, audio/wav.
+[[nodiscard]] bool isKnownMediaType(std::string_view mediaType);
+
+} // namespace loopside::run

@@ -1,0 +1,59 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "words/record_told.h"
+
+namespace loopside::words {
+
+std::string answerText(const Words& words, run::Answer answer, const std::string& why, bool wasAsked)
+{
+    const bool isSkipped = answer == run::Answer::Skipped;
+    const std::string plain = words.say({"answer." + std::string(run::nameOf(answer)),
+                                         isSkipped ? std::vector<Message::Argument>{{"why", why}}
+                                                   : std::vector<Message::Argument>{}});
+    return wasAsked ? words.say({"answer.asked", {{"answer", plain}}}) : plain;
+}
+
+std::string checkLine(const Words& words, const run::CheckAnswered& answered)
+{
+    const auto answer = run::answerNamed(answered.say);
+    if (!answer || run::pointNamed(answered.check) == nullptr) {
+        return {};
+    }
+    return words.say("check." + answered.check) + ": " + answerText(words, *answer, answered.why, answered.wasAsked);
+}
+
+std::string noteLine(const Words& words, const run::Note& note, const run::RunState& run)
+{
+    const run::Fact* about = run.factOf(note.of);
+    return about == nullptr
+        ? words.say({"note.of-run", {{"text", note.text}}})
+        : words.say({"note.of-entry", {{"at", runTimeText(about->seen)}, {"text", note.text}}});
+}
+
+std::string attachmentLine(const Words& words, const run::Attachment& attachment)
+{
+    const run::AttachmentAdded& added = attachment.added;
+    const std::string kind = words.say("attachment." + std::string(run::nameOf(added.kind)));
+    if (attachment.withdrawn) {
+        return attachment.withdrawn->why.empty()
+            ? words.say({"attachment.struck", {{"kind", kind}}})
+            : words.say({"attachment.withdrawn", {{"kind", kind}, {"why", attachment.withdrawn->why}}});
+    }
+    std::vector<Message::Argument> values = {{"kind", kind},
+                                             {"size", std::to_string((added.bytes + 999) / 1000)}};
+    if (added.caption.empty()) {
+        return words.say({"attachment.line", std::move(values)});
+    }
+    values.emplace_back("caption", added.caption);
+    return words.say({"attachment.captioned", std::move(values)});
+}
+
+std::string runTimeText(run::RunTime time)
+{
+    const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(time).count();
+    const auto two = [](std::int64_t number) { return (number < 10 ? "0" : "") + std::to_string(number); };
+    return std::to_string(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
+}
+
+} // namespace loopside::words
