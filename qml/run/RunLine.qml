@@ -12,11 +12,13 @@ Rectangle {
     readonly property bool isCaution: root.run.lineLevel === "caution"
     readonly property bool isGrave: root.run.lineLevel === "stop"
     readonly property bool isQuiet: root.run.lineLevel === "none"
+    required property string noteText
     required property RunView run
     required property string seenText
     readonly property color textColor: root.isGrave ? Theme.dangerInk : root.isCaution ? Theme.cautionInk : Theme.ink
     required property string whyText
 
+    signal note
     signal why
 
     Accessible.name: root.run.lineText
@@ -105,6 +107,14 @@ Rectangle {
             width: Theme.touch
 
             onPressed: root.run.acknowledgeLine()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "note"
+            text: root.noteText
+            width: Theme.touchSmall * 1.3
+
+            onPressed: root.note()
         }
     }
 }

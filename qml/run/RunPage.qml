@@ -28,12 +28,14 @@ FocusScope {
         RunLine {
             id: line
             anchors.top: header.bottom
+            noteText: root.app.label("label.note")
             run: root.app.run
             seenText: root.app.label("label.seen")
             whyText: root.app.label("label.why")
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
+            onNote: root.app.notes.open("")
             onWhy: reasons.visible = true
         }
         Loop {
@@ -51,6 +53,13 @@ FocusScope {
             width: line.width
             x: Theme.gap
 
+            CautionLine {
+                objectName: "runCaution"
+                text: root.app.run.caution
+                visible: text !== ""
+                width: parent.width
+                z: 1
+            }
             TrendItem {
                 Accessible.name: root.app.label("label.trend")
                 Accessible.role: Accessible.Chart
@@ -113,6 +122,16 @@ FocusScope {
         width: root.isTall ? root.width : implicitWidth
         x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height
+    }
+    NoteSheet {
+        id: notes
+        app: root.app
+
+        onVisibleChanged: {
+            if (!notes.visible) {
+                pad.forceActiveFocus();
+            }
+        }
     }
     HintSheet {
         id: hint

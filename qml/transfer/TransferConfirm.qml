@@ -66,6 +66,10 @@ JobPanel {
 
             onChosen: row => root.transfer.chooseValve(row)
         }
+        CautionLine {
+            text: root.transfer.caution
+            width: parent.width
+        }
         PointList {
             itemName: "wastePoint"
             points: root.transfer.points

@@ -58,7 +58,7 @@ JobPanel {
         }
         CautionLine {
             kind: root.transfer.isOverdue ? "stop" : "caution"
-            text: root.app.label(root.transfer.isOverdue ? "app.waste.stop-now" : "app.waste.watch")
+            text: root.transfer.isOverdue ? root.app.label("app.waste.stop-now") : root.transfer.caution
             width: parent.width
         }
     }

@@ -27,6 +27,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       alert_{tablet},
       changeover_{tablet},
       closeOut_{tablet},
+      notes_{tablet},
       flush_{tablet},
       transfer_{tablet},
       shift_{tablet},

@@ -8,6 +8,7 @@
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
 #include "app/flush_view.h"
+#include "app/notes_view.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
 #include "app/row_model.h"
@@ -42,6 +43,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::AlertView* alert READ alert CONSTANT)
     Q_PROPERTY(loopside::app::ChangeoverView* changeover READ changeover CONSTANT)
     Q_PROPERTY(loopside::app::CloseOutView* closeOut READ closeOut CONSTANT)
+    Q_PROPERTY(loopside::app::NotesView* notes READ notes CONSTANT)
     Q_PROPERTY(loopside::app::FlushView* flush READ flush CONSTANT)
     Q_PROPERTY(loopside::app::TransferView* transfer READ transfer CONSTANT)
     Q_PROPERTY(loopside::app::ShiftView* shift READ shift CONSTANT)
@@ -91,6 +93,7 @@ public:
     [[nodiscard]] AlertView* alert() { return &alert_; }
     [[nodiscard]] ChangeoverView* changeover() { return &changeover_; }
     [[nodiscard]] CloseOutView* closeOut() { return &closeOut_; }
+    [[nodiscard]] NotesView* notes() { return &notes_; }
     [[nodiscard]] FlushView* flush() { return &flush_; }
     [[nodiscard]] TransferView* transfer() { return &transfer_; }
     [[nodiscard]] ShiftView* shift() { return &shift_; }
@@ -155,6 +158,7 @@ private:
     AlertView alert_;
     ChangeoverView changeover_;
     CloseOutView closeOut_;
+    NotesView notes_;
     FlushView flush_;
     TransferView transfer_;
     ShiftView shift_;

@@ -4,10 +4,12 @@
 #include "app/backup_timer.h"
 
 #include "app/wording.h"
+#include "store/attachment_folder.h"
 #include "store/backup.h"
 
 #include <algorithm>
 #include <chrono>
+#include <set>
 #include <utility>
 
 namespace loopside::app {
@@ -16,13 +18,18 @@ namespace {
 
 constexpr std::uint64_t hourNs = 3'600'000'000'000;
 
-Done backUpNow(const std::string& path, const std::string& folder, std::int64_t wallMs)
+Done backUpNow(const std::string& path, const std::string& folder, std::int64_t wallMs,
+               const std::set<std::string>& withdrawn)
 {
     const auto journal = store::SqliteJournal::open(path);
     if (!journal) {
         return fail(journal.error());
     }
-    return store::backUp(**journal, folder, wallMs).transform([](const auto&) {});
+    const auto made = store::backUp(**journal, folder, wallMs);
+    return made ? store::AttachmentFolder::inBackups(folder)
+                      .takeFrom(store::AttachmentFolder::besideJournal(path), withdrawn)
+                      .transform([](std::size_t) {})
+                : fail(made.error());
 }
 
 } // namespace
@@ -46,7 +53,8 @@ void BackupTimer::begin()
     closedBefore_ = closedRuns();
     const Stamp now = tablet_.now();
     lastNs_ = now.monoNs;
-    running_ = std::async(std::launch::async, backUpNow, path_, folder_, now.wallMs);
+    running_ = std::async(std::launch::async, backUpNow, path_, folder_, now.wallMs,
+                          store::withdrawnIn(tablet_.state()));
 }
 
 void BackupTimer::look()

@@ -9,6 +9,7 @@
 #include "app/tour.h"
 #include "app/window.h"
 #include "app/wording.h"
+#include "store/attachment_folder.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
 #include "store/recovery.h"
@@ -164,8 +165,10 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
         return refuse(story.error().sentence);
     }
     SeededRandom random(1);
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
-                                    deviceOf(*ground->key), *std::move(ground->key));
+    auto attachments = store::AttachmentFolder::besideJournal(journalIn(folder));
+    auto tablet = app::Tablet::open(
+        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), "en", &attachments},
+        deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -186,14 +189,20 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         return refuse(ground.error().sentence);
     }
     app::SystemRandom random;
+    auto attachments = store::AttachmentFolder::besideJournal(journalIn(options.data));
     auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), options.language.toStdString()},
+        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), options.language.toStdString(),
+         &attachments},
         deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
     (*tablet)->setTrouble(ground->notice.id.empty() ? QString::fromStdString(ground->drafts->notice())
                                                     : (*tablet)->say(ground->notice));
+    // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
+    // picture is looked at.
+    static_cast<void>(attachments.takeFrom(store::AttachmentFolder::inBackups(backupsIn(options.data)),
+                                           store::withdrawnIn((*tablet)->state())));
     app::BackupTimer backups(**tablet, journalIn(options.data), backupsIn(options.data));
     backups.begin();
     app::Speaker speaker;

@@ -3,6 +3,7 @@
 
 #include "app/run_view.h"
 
+#include "app/caution_text.h"
 #include "app/alert_rows.h"
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
@@ -214,6 +215,11 @@ double RunView::nextFraction() const
     const auto whole = static_cast<double>((*standing().due - from).count());
     const auto left = static_cast<double>((*standing().due - standing().now).count());
     return whole <= 0.0 ? 0.0 : std::clamp(left / whole, 0.0, 1.0);
+}
+
+QString RunView::caution() const
+{
+    return tablet_.shown() == nullptr || isClosed() ? QString() : cautionText(tablet_, run::Act::Read);
 }
 
 bool RunView::isClosed() const

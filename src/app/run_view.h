@@ -42,6 +42,8 @@ class RunView : public QObject
     /// limit, or -1: stage_ahead.h), spoken.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
 
+    /// What is known of the cart that reading the gauges calls for: hot oil, clicking, a leak; empty if nothing.
+    Q_PROPERTY(QString caution READ caution NOTIFY changed)
     /// The one line under the header: level (none, note, caution, stop), text and reasons.
     Q_PROPERTY(QString lineLevel READ lineLevel NOTIFY changed)
     Q_PROPERTY(QString lineText READ lineText NOTIFY changed)
@@ -118,6 +120,7 @@ public:
     [[nodiscard]] bool isOverdue() const;
     [[nodiscard]] QString modeHint() const { return modeHint_; }
     [[nodiscard]] QString modeConfirm() const { return modeConfirm_; }
+    [[nodiscard]] QString caution() const;
     [[nodiscard]] bool isClosed() const;
 
     /// The curves of the trend, for the painter.

@@ -6,6 +6,8 @@
 #include "app/wording.h"
 #include "run/alert.h"
 
+#include <cstring>
+
 namespace loopside::app {
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
@@ -105,6 +107,38 @@ bool Tablet::say(run::Said what, const run::Observed& observed)
 bool Tablet::sayAs(const Id& person, run::Said what, const run::Observed& observed)
 {
     return submitAs(person, run::Say{shown_, std::move(what)}, observed);
+}
+
+std::optional<std::string> Tablet::keepAttachment(std::string_view content)
+{
+    if (parts_.attachments == nullptr) {
+        setTrouble(label("app.note.no-place"));
+        return std::nullopt;
+    }
+    store::Salt salt = {};
+    for (std::size_t i = 0; i < salt.size(); i += sizeof(std::uint64_t)) {
+        const std::uint64_t number = parts_.random.next();
+        std::memcpy(salt.data() + i, &number, sizeof number);
+    }
+    const auto hash = parts_.attachments->keep(content, salt);
+    if (!hash) {
+        setTrouble(toQt(parts_.words.say(hash.error())));
+        return std::nullopt;
+    }
+    return *hash;
+}
+
+Result<std::string> Tablet::attachment(const std::string& hash) const
+{
+    return parts_.attachments == nullptr ? fail(Errc::NotFound, "no attachments are kept here")
+                                         : parts_.attachments->read(hash);
+}
+
+void Tablet::forgetAttachment(const std::string& hash)
+{
+    if (parts_.attachments != nullptr) {
+        static_cast<void>(parts_.attachments->remove(hash));
+    }
 }
 
 bool Tablet::openRun(run::Setup setup)

@@ -6,6 +6,7 @@
 #include "app/site.h"
 #include "ledger/logbook.h"
 #include "run/standing.h"
+#include "store/attachment_folder.h"
 #include "store/draft_store.h"
 #include "words/words.h"
 
@@ -35,6 +36,7 @@ public:
         const Site& site;
         words::Words words;
         std::string language = "en"; ///< The one of `words`.
+        store::AttachmentFolder* attachments = nullptr; ///< Where pictures and sounds are kept; null: nowhere.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
@@ -65,6 +67,14 @@ public:
     /// Says something about the shown run.
     bool say(run::Said what, const run::Observed& observed = {});
     bool sayAs(const Id& person, run::Said what, const run::Observed& observed = {});
+
+    /// Keeps `content` and returns the name of its file, which an entry may then point to; nothing, with `trouble` set,
+    /// if it cannot be kept.
+    [[nodiscard]] std::optional<std::string> keepAttachment(std::string_view content);
+    /// The content of a file that was kept.
+    [[nodiscard]] Result<std::string> attachment(const std::string& hash) const;
+    /// Removes the file of an attachment that was withdrawn. One that cannot be removed now goes at the next start.
+    void forgetAttachment(const std::string& hash);
 
     /// Opens a run and shows it.
     bool openRun(run::Setup setup);

@@ -68,7 +68,7 @@ bool Tour::play()
             return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
         }
     }
-    if (!jobs() || !forecasts() || !findings() || !shift()) {
+    if (!jobs() || !forecasts() || !findings() || !notes() || !shift()) {
         return complain(stage_.tablet.trouble());
     }
     const QStringList warnings = Window::warnings();

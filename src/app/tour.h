@@ -64,6 +64,9 @@ private:
     bool pastLoadings();
     bool forecastRun();
     [[nodiscard]] run::Setup forecastSetup(const char* turnovers) const;
+    /// Cautions of a run and its notes, in tour_notes.cpp.
+    bool notes();
+    bool noteWays();
     /// Findings, alerts and questions, each with a short run of its own, in tour_findings.cpp.
     bool findings();
     bool playScene(const Scene& scene);

@@ -3,6 +3,7 @@
 
 #include "app/transfer_view.h"
 
+#include "app/caution_text.h"
 #include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -322,6 +323,12 @@ qreal TransferView::timeLeft() const
     }
     return std::clamp(1.0 - static_cast<double>(tablet_.jobTime(*job()).count()) / static_cast<double>(stop->count()),
                       0.0, 1.0);
+}
+
+/// Of the oil nothing is known here but what its tank's record says, so none of it is called hot or not.
+QString TransferView::caution() const
+{
+    return cautionText(tablet_, phase_ == Phase::Running ? run::Act::Transfer : run::Act::PlanTransfer, {});
 }
 
 bool TransferView::isOverdue() const

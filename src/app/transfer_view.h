@@ -21,6 +21,8 @@ class TransferView : public QObject
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
+    /// The cautions of choosing the container, or of pumping into it.
+    Q_PROPERTY(QString caution READ caution NOTIFY changed)
     Q_PROPERTY(Phase phase READ phase NOTIFY changed)
     /// Rows: name, detail, isChosen.
     Q_PROPERTY(loopside::app::RowModel* tanks READ tanks CONSTANT)
@@ -66,6 +68,7 @@ public:
 
     explicit TransferView(Tablet& tablet, QObject* parent = nullptr);
 
+    [[nodiscard]] QString caution() const;
     [[nodiscard]] Phase phase() const { return phase_; }
     [[nodiscard]] RowModel* tanks() { return &tanks_; }
     [[nodiscard]] RowModel* carts() { return &carts_; }

@@ -11,6 +11,7 @@
 
 #include <QDir>
 #include <QFile>
+#include <QImage>
 
 #include <algorithm>
 
@@ -81,9 +82,29 @@ void Bench::begin()
     for (const QString& file : QDir(folder_.path()).entryList(QDir::Files)) {
         require(QFile::remove(folder_.filePath(file)), "a test begins without drafts");
     }
+    for (const char* folder : {"attachments", "pictures"}) {
+        require(QDir(folder_.filePath(QLatin1String(folder))).removeRecursively(), "a test begins without pictures");
+    }
     clock_.moveTo(run::RunTime{0});
     journal_ = std::make_unique<BreakableJournal>();
     open();
+}
+
+void Bench::putPicture(const QString& name)
+{
+    const QString folder = folder_.filePath(QStringLiteral("pictures"));
+    QImage picture(2000, 1200, QImage::Format_RGB32);
+    for (int y = 0; y < picture.height(); ++y) {
+        for (int x = 0; x < picture.width(); ++x) {
+            picture.setPixel(x, y, qRgb(x % 251, y % 241, (x * y) % 239)); // no two lines alike, as in a photo
+        }
+    }
+    require(QDir().mkpath(folder) && picture.save(folder + QLatin1Char('/') + name), "a test has pictures");
+}
+
+int Bench::attachmentFiles() const
+{
+    return static_cast<int>(attachments_->hashes().value_or(std::vector<std::string>()).size());
 }
 
 void Bench::restart()
@@ -104,11 +125,14 @@ void Bench::open()
     const std::array<std::uint8_t, 32> seed = {1, 2, 3};
     Id device;
     device.bytes[0] = 9;
-    auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words)}, device,
-                                    ledger::DeviceKey::fromSeed(seed));
+    attachments_ = std::make_unique<store::AttachmentFolder>(folder_.path().toStdString() + "/attachments");
+    auto tablet = app::Tablet::open(
+        {*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en", attachments_.get()}, device,
+        ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
+    view_->notes()->lookIn(folder_.filePath(QStringLiteral("pictures")));
     Q_EMIT restarted();
 }
 

@@ -43,6 +43,10 @@ public:
 
     /// A new tablet with an empty journal.
     Q_INVOKABLE void begin();
+    /// A picture file in the folder where pictures are looked for.
+    Q_INVOKABLE void putPicture(const QString& name);
+    /// How many files of attachments there are.
+    Q_INVOKABLE int attachmentFiles() const;
     /// The program is killed and started again on the same disk.
     Q_INVOKABLE void restart();
     /// Time goes on by `seconds`, a tick each second.
@@ -72,6 +76,7 @@ private:
     SeededRandom random_{7};
     app::Site site_;
     std::unique_ptr<BreakableJournal> journal_;
+    std::unique_ptr<store::AttachmentFolder> attachments_;
     std::unique_ptr<store::DraftStore> drafts_;
     std::unique_ptr<app::Tablet> tablet_;
     std::unique_ptr<app::AppView> view_;

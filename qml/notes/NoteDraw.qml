@@ -1,0 +1,62 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// A drawing with a finger, black on white.
+Column {
+    id: root
+
+    required property AppView app
+    readonly property NotesView notes: root.app.notes
+
+    spacing: Theme.gap
+
+    Label {
+        text: root.app.label("app.note.draw-hint")
+        width: parent.width
+    }
+    PictureItem {
+        id: canvas
+        Accessible.name: root.app.label("app.note.draw-hint")
+        Accessible.role: Accessible.Canvas
+        height: width * 640 / 1200
+        image: root.notes.picture
+        objectName: "noteCanvas"
+        width: Math.min(parent.width, Theme.touch * 6.2)
+
+        Rectangle {
+            anchors.fill: parent
+            border.color: Theme.keyLine
+            border.width: Theme.stroke
+            color: "transparent"
+        }
+        PointHandler {
+            id: finger
+            onActiveChanged: {
+                if (finger.active) {
+                    root.notes.beginStroke(finger.point.position.x / canvas.width, finger.point.position.y / canvas.height);
+                }
+            }
+            onPointChanged: {
+                if (finger.active) {
+                    root.notes.moveStroke(finger.point.position.x / canvas.width, finger.point.position.y / canvas.height);
+                }
+            }
+        }
+    }
+    TextLine {
+        id: caption
+        hint: root.app.label("app.note.caption-hint")
+        width: parent.width
+    }
+    NoteKeys {
+        app: root.app
+        canKeep: root.notes.canKeep
+        otherText: root.app.label("app.note.undo")
+        width: parent.width
+
+        onKeep: root.notes.keepPicture(caption.text)
+        onOther: root.notes.undoStroke()
+    }
+}

@@ -1,0 +1,445 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/notes_view.h"
+
+#include "app/picture_bytes.h"
+#include "app/spoken_note.h"
+#include "app/wording.h"
+#include "run/notes.h"
+#include "words/record_told.h"
+
+#include <QDir>
+#include <QPainter>
+#include <QStandardPaths>
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr std::array<const char*, 5> signNames = {"foam", "haze", "whine", "clicking", "leak"};
+constexpr std::array<const char*, 3> reasonNames = {"person", "wrong", "unreadable"};
+constexpr QSize drawingSize(1200, 640);
+constexpr double penPx = 7.0;
+
+const char* signOf(run::AttachmentKind kind)
+{
+    return kind == run::AttachmentKind::Sound ? "flow" : "mark";
+}
+
+/// Pictures as their names tell them; a file that is none is found out when it is read.
+QStringList pictureNames()
+{
+    return {QStringLiteral("*.jpg"), QStringLiteral("*.jpeg"), QStringLiteral("*.png"), QStringLiteral("*.bmp")};
+}
+
+} // namespace
+
+NotesView::NotesView(Tablet& tablet, QObject* parent)
+    : QObject{parent},
+      tablet_{tablet},
+      rows_{{"text", "byText", "sign", "canShow", "isWithdrawn"}},
+      signs_{{"text"}},
+      files_{{"name", "detail", "isChosen"}},
+      reasons_{{"text"}},
+      folder_{QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)}
+{
+    QList<RowModel::Row> rows;
+    for (const char* sign : signNames) {
+        rows.append({tablet_.say({std::string("app.note.sign.") + sign, {}})});
+    }
+    signs_.setRows(std::exchange(rows, {}));
+    for (const char* reason : reasonNames) {
+        rows.append({tablet_.say({std::string("app.note.withdraw.") + reason, {}})});
+    }
+    reasons_.setRows(std::move(rows));
+    connect(&tablet_, &Tablet::changed, this, &NotesView::refresh);
+    connect(&tablet_, &Tablet::secondPassed, this, &NotesView::onSecond);
+    connect(&camera_, &Camera::seen, this, [this] {
+        if (mode_ == Mode::Look) {
+            setPicture(camera_.image());
+        }
+    });
+}
+
+QString NotesView::title() const
+{
+    return tablet_.shown() == nullptr
+        ? QString()
+        : tablet_.say({"app.note.title", {{"tank", tablet_.shown()->setup.tank.name}}});
+}
+
+QString NotesView::aboutText() const
+{
+    const run::RunState* run = tablet_.state().runOf(run_);
+    const run::Fact* fact = run == nullptr ? nullptr : run->factOf(of_);
+    return fact == nullptr ? tablet_.label("app.note.of-run")
+                           : tablet_.say({"app.note.of-entry", {{"at", words::runTimeText(fact->seen)}}});
+}
+
+QString NotesView::noSoundText() const
+{
+    return Microphone::isThere() ? QString() : tablet_.label("app.note.no-microphone");
+}
+
+QString NotesView::noCameraText() const
+{
+    return Camera::isThere() ? QString() : tablet_.label("app.note.no-camera");
+}
+
+void NotesView::open(const QString& of)
+{
+    const auto entry = idFromText(of.toStdString());
+    isOpen_ = tablet_.shown() != nullptr;
+    run_ = isOpen_ ? tablet_.shown()->id : Id{};
+    of_ = entry ? *entry : Id{};
+    go(Mode::List);
+}
+
+void NotesView::close()
+{
+    isOpen_ = false;
+    go(Mode::List);
+}
+
+void NotesView::go(Mode mode)
+{
+    mode_ = mode;
+    if (mode != Mode::Speak && microphone_.isListening()) {
+        static_cast<void>(microphone_.end()); // given up
+    }
+    if (mode == Mode::Look) {
+        camera_.begin();
+    } else {
+        camera_.end();
+    }
+    if (mode == Mode::Draw) {
+        strokes_.clear();
+        redraw();
+    } else if (mode != Mode::Preview && mode != Mode::Show && mode != Mode::Withdraw) {
+        setPicture({});
+    }
+    if (mode == Mode::Pick) {
+        refreshFiles();
+    }
+    refresh();
+    Q_EMIT spokenChanged();
+}
+
+void NotesView::refresh()
+{
+    QList<RowModel::Row> rows;
+    rowEntries_.clear();
+    const run::RunState* run = isOpen_ ? tablet_.state().runOf(run_) : nullptr;
+    if (run != nullptr) {
+        const auto byText = [&](const Id& person, run::RunTime at) {
+            return toQt(words::runTimeText(at)) + QStringLiteral("  ") + tablet_.nameOf(person);
+        };
+        const auto isWanted = [&](const Id& of) { return of_.isNone() || of == of_; };
+        const auto notes = run::notesOf(*run);
+        const auto attachments = run::attachmentsOf(*run);
+        for (auto fact = run->facts.rbegin(); fact != run->facts.rend(); ++fact) {
+            const auto note = std::ranges::find(notes, fact->header.id, &run::Note::entry);
+            if (note != notes.end() && isWanted(note->of)) {
+                rows.append({toQt(words::noteLine(tablet_.words(), *note, *run)), byText(note->person, note->at),
+                             QStringLiteral("note"), false, false});
+                rowEntries_.append(note->entry);
+            }
+            const auto attachment = std::ranges::find(attachments, fact->header.id, &run::Attachment::entry);
+            if (attachment != attachments.end() && isWanted(attachment->added.of)) {
+                const bool isWithdrawn = attachment->withdrawn.has_value();
+                rows.append({toQt(words::attachmentLine(tablet_.words(), *attachment)),
+                             byText(attachment->person, attachment->at),
+                             QString::fromLatin1(isWithdrawn ? "no-go" : signOf(attachment->added.kind)),
+                             !isWithdrawn, isWithdrawn});
+                rowEntries_.append(attachment->entry);
+            }
+        }
+    }
+    rows_.setRows(std::move(rows));
+    Q_EMIT changed();
+}
+
+void NotesView::tellSign(int row)
+{
+    if (row >= 0 && row < static_cast<int>(signNames.size())) {
+        tablet_.submit(run::Say{run_, run::SignsSeen{{signNames.at(static_cast<std::size_t>(row))}}});
+    }
+}
+
+void NotesView::write(const QString& text)
+{
+    const std::string note = text.trimmed().toStdString();
+    if (!note.empty() && tablet_.submit(run::Say{run_, run::Noted{note, of_}})) {
+        go(Mode::List);
+    }
+}
+
+void NotesView::beginStroke(qreal x, qreal y)
+{
+    strokes_.append(QList<QPointF>{{x, y}});
+    redraw();
+}
+
+void NotesView::moveStroke(qreal x, qreal y)
+{
+    if (!strokes_.isEmpty()) {
+        strokes_.last().append({x, y});
+        redraw();
+    }
+}
+
+void NotesView::undoStroke()
+{
+    if (!strokes_.isEmpty()) {
+        strokes_.removeLast();
+        redraw();
+    }
+}
+
+/// Black on white: it is read on paper too.
+void NotesView::redraw()
+{
+    QImage drawing(drawingSize, QImage::Format_RGB32);
+    drawing.fill(Qt::white);
+    QPainter painter(&drawing);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(Qt::black, penPx, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    for (const QList<QPointF>& stroke : strokes_) {
+        QPolygonF line;
+        for (const QPointF& place : stroke) {
+            line.append({place.x() * drawing.width(), place.y() * drawing.height()});
+        }
+        if (line.size() == 1) {
+            painter.drawPoint(line.first());
+        } else {
+            painter.drawPolyline(line);
+        }
+    }
+    painter.end();
+    setPicture(drawing);
+}
+
+void NotesView::setPicture(const QImage& picture)
+{
+    picture_ = picture;
+    bytes_ = mode_ == Mode::Preview ? photoBytes(picture) : QByteArray();
+    Q_EMIT pictureChanged();
+}
+
+bool NotesView::canKeep() const
+{
+    return mode_ == Mode::Draw ? !strokes_.isEmpty()
+        : mode_ == Mode::Preview ? !bytes_.isEmpty()
+                                 : mode_ == Mode::Look && !picture_.isNull();
+}
+
+QString NotesView::pictureText() const
+{
+    if (mode_ != Mode::Preview) {
+        return {};
+    }
+    return bytes_.isEmpty() ? tablet_.label("app.note.no-picture")
+                            : tablet_.say({"app.note.size",
+                                           {{"size", std::to_string((bytes_.size() + 999) / 1000)},
+                                            {"most", std::to_string(run::attachmentBytesMax / 1000)}}});
+}
+
+void NotesView::beginSpeaking()
+{
+    spokenFromNs_ = tablet_.now().monoNs;
+    if (!microphone_.begin()) {
+        tablet_.setTrouble(tablet_.label("app.note.no-microphone"));
+    }
+    Q_EMIT spokenChanged();
+}
+
+void NotesView::keepSpoken()
+{
+    const QByteArray wav = microphone_.end();
+    Q_EMIT spokenChanged();
+    if (wav.isEmpty()) {
+        tablet_.setTrouble(tablet_.label("app.note.nothing-heard"));
+    } else if (attach(run::AttachmentKind::Sound, wav, "audio/wav", {})) {
+        go(Mode::List);
+    }
+}
+
+QString NotesView::spokenText() const
+{
+    if (!microphone_.isListening()) {
+        return {};
+    }
+    const auto seconds = (tablet_.now().monoNs - spokenFromNs_) / 1'000'000'000U;
+    return tablet_.say({"app.note.spoken",
+                        {{"seconds", std::to_string(seconds)}, {"most", std::to_string(spokenSecondsMax)}}});
+}
+
+void NotesView::onSecond()
+{
+    if (!microphone_.isListening()) {
+        return;
+    }
+    const auto seconds = (tablet_.now().monoNs - spokenFromNs_) / 1'000'000'000U;
+    if (seconds >= static_cast<std::uint64_t>(spokenSecondsMax)) {
+        keepSpoken();
+    }
+    Q_EMIT spokenChanged();
+}
+
+void NotesView::take()
+{
+    if (!picture_.isNull()) {
+        const QImage taken = picture_;
+        go(Mode::Preview);
+        setPicture(taken);
+    }
+}
+
+void NotesView::lookIn(const QString& folder)
+{
+    folder_ = folder;
+    refreshFiles();
+    Q_EMIT changed();
+}
+
+void NotesView::refreshFiles()
+{
+    QList<RowModel::Row> rows;
+    paths_.clear();
+    const QDir folder(folder_);
+    for (const QFileInfo& inside : folder.entryInfoList(QDir::Dirs | QDir::NoDotAndDotDot, QDir::Name)) {
+        rows.append({inside.fileName(), tablet_.label("app.note.folder"), false});
+        paths_.append(inside.absoluteFilePath());
+    }
+    for (const QFileInfo& file : folder.entryInfoList(pictureNames(), QDir::Files, QDir::Time)) {
+        rows.append({file.fileName(), QStringLiteral("%1 kB").arg((file.size() + 999) / 1000), false});
+        paths_.append(file.absoluteFilePath());
+    }
+    files_.setRows(std::move(rows));
+}
+
+void NotesView::chooseFile(int row)
+{
+    const QString path = paths_.value(row);
+    if (QFileInfo(path).isDir()) {
+        lookIn(path);
+        return;
+    }
+    const QImage picture = pictureIn(path);
+    go(Mode::Preview);
+    setPicture(picture);
+}
+
+void NotesView::upFolder()
+{
+    QDir folder(folder_);
+    if (folder.cdUp()) {
+        lookIn(folder.absolutePath());
+    }
+}
+
+bool NotesView::attach(run::AttachmentKind kind, const QByteArray& content, const char* mediaType,
+                       const QString& caption)
+{
+    const auto hash = tablet_.keepAttachment({content.constData(), static_cast<std::size_t>(content.size())});
+    return hash
+        && tablet_.submit(run::Say{run_, run::AttachmentAdded{kind, of_, *hash, content.size(), mediaType,
+                                                              caption.trimmed().toStdString()}});
+}
+
+void NotesView::keepPicture(const QString& caption)
+{
+    const bool isDrawing = mode_ == Mode::Draw;
+    if (canKeep()
+        && (isDrawing ? attach(run::AttachmentKind::Drawing, drawingBytes(picture_), "image/png", caption)
+                      : attach(run::AttachmentKind::Photo, bytes_, "image/jpeg", caption))) {
+        go(Mode::List);
+    }
+}
+
+std::optional<run::Attachment> NotesView::shown() const
+{
+    const run::RunState* run = tablet_.state().runOf(run_);
+    if (run == nullptr) {
+        return std::nullopt;
+    }
+    for (run::Attachment& attachment : run::attachmentsOf(*run)) {
+        if (attachment.entry == shown_) {
+            return std::move(attachment);
+        }
+    }
+    return std::nullopt;
+}
+
+QString NotesView::shownText() const
+{
+    const auto attachment = shown();
+    return attachment ? toQt(words::attachmentLine(tablet_.words(), *attachment)) : QString();
+}
+
+bool NotesView::shownCanPlay() const
+{
+    return !shownSound_.isEmpty() && Microphone::canPlay();
+}
+
+bool NotesView::shownCanBeWithdrawn() const
+{
+    const auto attachment = shown();
+    return attachment && !attachment->withdrawn;
+}
+
+void NotesView::show(int row)
+{
+    shown_ = rowEntries_.value(row);
+    const auto attachment = shown();
+    if (!attachment || attachment->withdrawn) {
+        return;
+    }
+    go(Mode::Show);
+    shownSound_.clear();
+    const auto content = tablet_.attachment(attachment->added.hash);
+    const QByteArray bytes = content ? QByteArray::fromStdString(*content) : QByteArray();
+    if (!content) {
+        const bool isMissing = content.error().code == Errc::NotFound;
+        const std::string kind = tablet_
+                                     .say({"attachment." + std::string(run::nameOf(attachment->added.kind)), {}})
+                                     .toStdString();
+        tablet_.setTrouble(
+            tablet_.say({isMissing ? "attachment.missing" : "attachment.altered", {{"kind", kind}}}));
+    } else if (attachment->added.kind == run::AttachmentKind::Sound) {
+        shownSound_ = bytes;
+    }
+    setPicture(shownSound_.isEmpty() ? QImage::fromData(bytes) : QImage());
+    Q_EMIT changed();
+}
+
+void NotesView::play()
+{
+    microphone_.play(shownSound_);
+}
+
+void NotesView::withdraw(int reason)
+{
+    if (reason >= 0 && reason < reasons_.rowCount()) {
+        withdrawFor(reasons_.rows()[reason][0].toString());
+    }
+}
+
+/// The entry first, then the file: what the journal calls withdrawn may be gone, nothing else.
+void NotesView::withdrawFor(const QString& why)
+{
+    const auto attachment = shown();
+    if (!attachment || why.trimmed().isEmpty()) {
+        return;
+    }
+    if (tablet_.submit(run::Say{run_, run::AttachmentWithdrawn{shown_, why.trimmed().toStdString()}})) {
+        tablet_.forgetAttachment(attachment->added.hash);
+        go(Mode::List);
+    }
+}
+
+} // namespace loopside::app

@@ -1,0 +1,163 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/camera.h"
+#include "app/microphone.h"
+#include "app/row_model.h"
+#include "app/tablet.h"
+
+#include <QImage>
+#include <QObject>
+#include <QPointF>
+#include <QtQml/qqmlregistration.h>
+
+namespace loopside::app {
+
+/// Notes and pictures of the run on the screen, or of one entry of it: typed, drawn, spoken, from the camera, from a
+/// file; and what was seen or heard. Everything that is kept is an entry; a picture is withdrawn with a reason.
+class NotesView : public QObject
+{
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+
+    Q_PROPERTY(bool isOpen READ isOpen NOTIFY changed)
+    Q_PROPERTY(Mode mode READ mode NOTIFY changed)
+    Q_PROPERTY(QString title READ title NOTIFY changed)
+    /// Which entry it is about, or that it is about the run.
+    Q_PROPERTY(QString aboutText READ aboutText NOTIFY changed)
+    /// The youngest first. Rows: text, byText, sign, canShow, isWithdrawn.
+    Q_PROPERTY(loopside::app::RowModel* rows READ rows CONSTANT)
+    /// What may be seen or heard. Rows: text.
+    Q_PROPERTY(loopside::app::RowModel* signs READ signs CONSTANT)
+    /// Why there is no spoken note, no photo: the hardware is not there. Empty where it is.
+    Q_PROPERTY(QString noSoundText READ noSoundText NOTIFY changed)
+    Q_PROPERTY(QString noCameraText READ noCameraText NOTIFY changed)
+    /// The drawing, what the camera sees, the picture that was chosen or is shown.
+    Q_PROPERTY(QImage picture READ picture NOTIFY pictureChanged)
+    Q_PROPERTY(bool canKeep READ canKeep NOTIFY pictureChanged)
+    /// "45 kB of at most 300 kB" for a picture that was chosen; what is wrong with it; or empty.
+    Q_PROPERTY(QString pictureText READ pictureText NOTIFY pictureChanged)
+    /// Where pictures are looked for, and what is there: folders, then pictures. Rows: name, detail, isChosen.
+    Q_PROPERTY(QString folderText READ folderText NOTIFY changed)
+    Q_PROPERTY(loopside::app::RowModel* files READ files CONSTANT)
+    /// How long is spoken already; empty before it begins.
+    Q_PROPERTY(QString spokenText READ spokenText NOTIFY spokenChanged)
+    Q_PROPERTY(bool isListening READ isListening NOTIFY spokenChanged)
+    /// What is shown large: its line in the record; whether it can be heard.
+    Q_PROPERTY(QString shownText READ shownText NOTIFY changed)
+    Q_PROPERTY(bool shownCanPlay READ shownCanPlay NOTIFY changed)
+    Q_PROPERTY(bool shownCanBeWithdrawn READ shownCanBeWithdrawn NOTIFY changed)
+    /// Reasons to withdraw it. Rows: text.
+    Q_PROPERTY(loopside::app::RowModel* reasons READ reasons CONSTANT)
+
+public:
+    enum class Mode
+    {
+        List,
+        Write,
+        Draw,
+        Speak,
+        Look,
+        Pick,
+        Preview,
+        Show,
+        Withdraw
+    };
+    Q_ENUM(Mode)
+
+    explicit NotesView(Tablet& tablet, QObject* parent = nullptr);
+
+    [[nodiscard]] bool isOpen() const { return isOpen_; }
+    [[nodiscard]] Mode mode() const { return mode_; }
+    [[nodiscard]] QString title() const;
+    [[nodiscard]] QString aboutText() const;
+    [[nodiscard]] RowModel* rows() { return &rows_; }
+    [[nodiscard]] RowModel* signs() { return &signs_; }
+    [[nodiscard]] QString noSoundText() const;
+    [[nodiscard]] QString noCameraText() const;
+    [[nodiscard]] QImage picture() const { return picture_; }
+    [[nodiscard]] bool canKeep() const;
+    [[nodiscard]] QString pictureText() const;
+    [[nodiscard]] QString folderText() const { return folder_; }
+    [[nodiscard]] RowModel* files() { return &files_; }
+    [[nodiscard]] QString spokenText() const;
+    [[nodiscard]] bool isListening() const { return microphone_.isListening(); }
+    [[nodiscard]] QString shownText() const;
+    [[nodiscard]] bool shownCanPlay() const;
+    [[nodiscard]] bool shownCanBeWithdrawn() const;
+    [[nodiscard]] RowModel* reasons() { return &reasons_; }
+
+    /// Opens the sheet for the run on the screen: about the entry `of`, or about the run where that is empty.
+    Q_INVOKABLE void open(const QString& of = {});
+    Q_INVOKABLE void close();
+    Q_INVOKABLE void go(Mode mode);
+
+    /// Something was seen or heard.
+    Q_INVOKABLE void tellSign(int row);
+    Q_INVOKABLE void write(const QString& text);
+
+    /// A finger on the drawing: its place as parts (0 to 1) of width and height.
+    Q_INVOKABLE void beginStroke(qreal x, qreal y);
+    Q_INVOKABLE void moveStroke(qreal x, qreal y);
+    Q_INVOKABLE void undoStroke();
+
+    Q_INVOKABLE void beginSpeaking();
+    /// Ends it and keeps what was heard.
+    Q_INVOKABLE void keepSpoken();
+
+    /// Takes what the camera sees for a picture to be kept.
+    Q_INVOKABLE void take();
+    Q_INVOKABLE void chooseFile(int row);
+    Q_INVOKABLE void upFolder();
+    /// Where pictures are looked for.
+    void lookIn(const QString& folder);
+
+    /// Attaches the drawing or the picture.
+    Q_INVOKABLE void keepPicture(const QString& caption);
+
+    Q_INVOKABLE void show(int row);
+    Q_INVOKABLE void play();
+    Q_INVOKABLE void withdraw(int reason);
+    Q_INVOKABLE void withdrawFor(const QString& why);
+
+Q_SIGNALS:
+    void changed();
+    void pictureChanged();
+    void spokenChanged();
+
+private:
+    void refresh();
+    void refreshFiles();
+    void redraw();
+    void setPicture(const QImage& picture);
+    [[nodiscard]] bool attach(run::AttachmentKind kind, const QByteArray& content, const char* mediaType,
+                              const QString& caption);
+    [[nodiscard]] std::optional<run::Attachment> shown() const;
+    void onSecond();
+
+    Tablet& tablet_;
+    RowModel rows_;
+    RowModel signs_;
+    RowModel files_;
+    RowModel reasons_;
+    Microphone microphone_;
+    Camera camera_;
+    bool isOpen_ = false;
+    Mode mode_ = Mode::List;
+    Id run_;
+    Id of_;
+    QList<Id> rowEntries_; ///< Of `rows`, the entry of each.
+    QImage picture_;
+    QByteArray bytes_; ///< Of the picture that was chosen, as it is kept.
+    QList<QList<QPointF>> strokes_;
+    QString folder_;
+    QStringList paths_; ///< Of `files`.
+    std::uint64_t spokenFromNs_ = 0;
+    Id shown_;
+    QByteArray shownSound_;
+};
+
+} // namespace loopside::app

@@ -1,0 +1,86 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtTest
+
+/// Notes and pictures with a finger: write, draw, a picture from a file, withdraw it; what was seen or heard.
+Floor {
+    function attached() {
+        return JSON.parse(bench.lastBody("attachment-added"));
+    }
+    function draw(places) {
+        const canvas = part("noteCanvas");
+        const touch = touchEvent(canvas);
+        touch.press(0, canvas, places[0], places[0]).commit();
+        for (const place of places) {
+            touch.move(0, canvas, place, place).commit();
+            wait(5);
+        }
+        touch.release(0, canvas, places[places.length - 1], places[places.length - 1]).commit();
+    }
+    function init() {
+        bench.begin();
+        open();
+        setUp();
+        record("modeFiltering");
+        tap("note");
+    }
+    function test_a_drawing_is_kept_as_a_picture() {
+        tap("noteDraw");
+        verify(!part("noteKeep").enabled, "there is nothing to keep yet");
+        draw([40, 80, 120]);
+        verify(part("noteKeep").enabled);
+        tap("noteOther");
+        verify(!part("noteKeep").enabled, "the stroke was taken back");
+        draw([40, 80, 120]);
+        tap("noteKeep");
+        compare(attached().kind, "drawing");
+        compare(attached().media_type, "image/png");
+        compare(bench.attachmentFiles(), 1);
+    }
+    function test_a_note_is_written() {
+        tap("noteWrite");
+        verify(!part("noteKeep").enabled);
+        part("noteText").text = "Needle of G2 is bent";
+        tap("noteKeep");
+        compare(bench.lastBody("noted"), '{"note":"Needle of G2 is bent"}');
+        verify(part("noteRow0").text.indexOf("Needle of G2 is bent") >= 0);
+        tap("noteClose");
+        verify(!isThere("noteWrite"));
+    }
+    function test_a_picture_file_is_attached_and_withdrawn() {
+        bench.putPicture("dial.jpg");
+        tap("noteFile");
+        tap("notePick0");
+        verify(part("notePictureText").text.indexOf("of at most 300 kB") > 0, part("notePictureText").text);
+        tap("noteKeep");
+        compare(attached().kind, "photo");
+        verify(attached().bytes <= 300000 && attached().bytes > 1000);
+        compare(bench.attachmentFiles(), 1);
+        tap("noteRow0");
+        verify(part("noteShown").text.indexOf("Picture") === 0);
+        tap("noteKeep");
+        tap("withdrawReason0");
+        compare(JSON.parse(bench.lastBody("attachment-withdrawn")).why, "A person is on it");
+        compare(bench.attachmentFiles(), 0, "the picture is gone");
+        verify(part("noteRow0").text.indexOf("withdrawn: A person is on it") > 0, part("noteRow0").text);
+        verify(!part("noteRow0").enabled);
+        compare(bench.compareWithFold(), "");
+    }
+    function test_what_was_heard_is_told_and_cautioned_of() {
+        verify(!isThere("runCaution"));
+        tap("noteSign3");
+        compare(bench.lastBody("signs-seen"), '{"seen":["clicking"]}');
+        tap("noteClose");
+        verify(part("runCaution").text.indexOf("Clicking was told") === 0);
+        record("modeStopped");
+        verify(!isThere("runCaution"));
+    }
+    function test_what_is_not_there_is_said() {
+        // where tests run there is neither, or there is: the key says which
+        compare(part("noteSpeak").enabled, bench.app.notes.noSoundText === "");
+        compare(part("notePhoto").enabled, bench.app.notes.noCameraText === "");
+    }
+
+    name: "Notes"
+}
