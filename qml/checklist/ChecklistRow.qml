@@ -12,10 +12,10 @@ Item {
     required property string caution
     required property ChecklistView checklist
     required property int index
-    required property bool isNow
     readonly property bool isDoubted: root.isNow && root.checklist.doubt !== ""
+    required property bool isNow
     required property string itemName
-    required state
+    required property string state
     required property string stateText
     required property string text
 
@@ -72,7 +72,7 @@ Item {
         }
         CautionLine {
             kind: "unknown"
-            objectName: root.itemName + "Doubt"
+            objectName: root.isNow ? root.itemName + "Doubt" : ""
             text: root.checklist.doubt
             visible: root.isDoubted
             width: parent.width

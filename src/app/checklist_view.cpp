@@ -54,13 +54,13 @@ void ChecklistView::begin()
 
 int ChecklistView::firstOpen() const
 {
-    return static_cast<int>(std::ranges::find(known_, std::nullopt) - known_.begin());
+    const auto open = std::ranges::find_if(known_, [](const auto& point) { return !point; });
+    return static_cast<int>(open - known_.begin());
 }
 
 int ChecklistView::answered() const
 {
-    return static_cast<int>(
-        std::ranges::count_if(known_, [](const auto& point) { return point.has_value(); }));
+    return static_cast<int>(std::ranges::count_if(known_, [](const auto& point) { return point.has_value(); }));
 }
 
 bool ChecklistView::isComplete() const
@@ -104,8 +104,7 @@ void ChecklistView::refresh()
             : known_[i]             ? toQt(std::string(run::nameOf(known_[i]->answer)))
                                     : QStringLiteral("later");
         rows.append({tablet_.say({"check." + std::string(point.id), {}}), state,
-                     known_[i] ? answerText(*known_[i])
-                               : tablet_.label(isNow ? "app.check.now" : "app.check.open"),
+                     known_[i] ? answerText(*known_[i]) : tablet_.label(isNow ? "app.check.now" : "app.check.open"),
                      isNow && point.act ? cautionText(tablet_, *point.act, circumstances_) : QString(), isNow});
     }
     rows_.setRows(std::move(rows));

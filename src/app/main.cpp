@@ -190,10 +190,9 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     }
     app::SystemRandom random;
     auto attachments = store::AttachmentFolder::besideJournal(journalIn(options.data));
-    auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), options.language.toStdString(),
-         &attachments},
-        deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words),
+                                     options.language.toStdString(), &attachments},
+                                    deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }

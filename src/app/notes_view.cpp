@@ -67,9 +67,8 @@ NotesView::NotesView(Tablet& tablet, QObject* parent)
 
 QString NotesView::title() const
 {
-    return tablet_.shown() == nullptr
-        ? QString()
-        : tablet_.say({"app.note.title", {{"tank", tablet_.shown()->setup.tank.name}}});
+    return tablet_.shown() == nullptr ? QString()
+                                      : tablet_.say({"app.note.title", {{"tank", tablet_.shown()->setup.tank.name}}});
 }
 
 QString NotesView::aboutText() const
@@ -153,8 +152,8 @@ void NotesView::refresh()
                 const bool isWithdrawn = attachment->withdrawn.has_value();
                 rows.append({toQt(words::attachmentLine(tablet_.words(), *attachment)),
                              byText(attachment->person, attachment->at),
-                             QString::fromLatin1(isWithdrawn ? "no-go" : signOf(attachment->added.kind)),
-                             !isWithdrawn, isWithdrawn});
+                             QString::fromLatin1(isWithdrawn ? "no-go" : signOf(attachment->added.kind)), !isWithdrawn,
+                             isWithdrawn});
                 rowEntries_.append(attachment->entry);
             }
         }
@@ -232,7 +231,7 @@ void NotesView::setPicture(const QImage& picture)
 
 bool NotesView::canKeep() const
 {
-    return mode_ == Mode::Draw ? !strokes_.isEmpty()
+    return mode_ == Mode::Draw   ? !strokes_.isEmpty()
         : mode_ == Mode::Preview ? !bytes_.isEmpty()
                                  : mode_ == Mode::Look && !picture_.isNull();
 }
@@ -274,8 +273,8 @@ QString NotesView::spokenText() const
         return {};
     }
     const auto seconds = (tablet_.now().monoNs - spokenFromNs_) / 1'000'000'000U;
-    return tablet_.say({"app.note.spoken",
-                        {{"seconds", std::to_string(seconds)}, {"most", std::to_string(spokenSecondsMax)}}});
+    return tablet_.say(
+        {"app.note.spoken", {{"seconds", std::to_string(seconds)}, {"most", std::to_string(spokenSecondsMax)}}});
 }
 
 void NotesView::onSecond()
@@ -347,8 +346,8 @@ bool NotesView::attach(run::AttachmentKind kind, const QByteArray& content, cons
 {
     const auto hash = tablet_.keepAttachment({content.constData(), static_cast<std::size_t>(content.size())});
     return hash
-        && tablet_.submit(run::Say{run_, run::AttachmentAdded{kind, of_, *hash, content.size(), mediaType,
-                                                              caption.trimmed().toStdString()}});
+        && tablet_.submit(run::Say{
+            run_, run::AttachmentAdded{kind, of_, *hash, content.size(), mediaType, caption.trimmed().toStdString()}});
 }
 
 void NotesView::keepPicture(const QString& caption)
@@ -405,11 +404,9 @@ void NotesView::show(int row)
     const QByteArray bytes = content ? QByteArray::fromStdString(*content) : QByteArray();
     if (!content) {
         const bool isMissing = content.error().code == Errc::NotFound;
-        const std::string kind = tablet_
-                                     .say({"attachment." + std::string(run::nameOf(attachment->added.kind)), {}})
-                                     .toStdString();
-        tablet_.setTrouble(
-            tablet_.say({isMissing ? "attachment.missing" : "attachment.altered", {{"kind", kind}}}));
+        const std::string kind =
+            tablet_.say({"attachment." + std::string(run::nameOf(attachment->added.kind)), {}}).toStdString();
+        tablet_.setTrouble(tablet_.say({isMissing ? "attachment.missing" : "attachment.altered", {{"kind", kind}}}));
     } else if (attachment->added.kind == run::AttachmentKind::Sound) {
         shownSound_ = bytes;
     }

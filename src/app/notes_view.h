@@ -7,6 +7,7 @@
 #include "app/microphone.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
+#include "run/notes.h"
 
 #include <QImage>
 #include <QObject>

@@ -3,8 +3,8 @@
 
 #include "app/run_view.h"
 
-#include "app/caution_text.h"
 #include "app/alert_rows.h"
+#include "app/caution_text.h"
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
 #include "app/run_trend.h"

@@ -156,8 +156,7 @@ QString SetupView::problemOf(Step step) const
                     "app.pad.not-a-number");
     case Step::Hoses:
         return need(choice_.placement >= 0, "app.setup.choose-placement")
-            + (choice_.placement >= 0 ? need(hosePoints_.isComplete(), "app.check.answer-each")
-                                      : QString());
+            + (choice_.placement >= 0 ? need(hosePoints_.isComplete(), "app.check.answer-each") : QString());
     case Step::Target:
         return need(choice_.target >= 0, "app.setup.choose-target");
     case Step::Verdict:
@@ -336,13 +335,12 @@ void SetupView::showPoints()
          {std::pair(run::Checklist::HookUp, &hosePoints_), std::pair(run::Checklist::BeforeStart, &areaPoints_)}) {
         ChecklistView::Known known;
         for (const run::CheckPoint& point : run::pointsOf(list)) {
-            const auto looked = std::ranges::find_if(
-                looked_, [&](const Looked& one) { return one.answered.check == point.id; });
-            known.push_back(looked == looked_.end()
-                                ? std::nullopt
-                                : std::optional(run::PointAnswered{*run::answerNamed(looked->answered.say),
-                                                                   looked->answered.why, looked->answered.wasAsked,
-                                                                   Id{}, looked->person}));
+            const auto looked = std::ranges::find_if(looked_,
+                                                     [&](const Looked& one) { return one.answered.check == point.id; });
+            known.push_back(looked == looked_.end() ? std::nullopt
+                                                    : std::optional(run::PointAnswered{
+                                                          *run::answerNamed(looked->answered.say), looked->answered.why,
+                                                          looked->answered.wasAsked, Id{}, looked->person}));
         }
         view->show(std::move(known), circumstances);
     }

@@ -35,7 +35,7 @@ public:
         RandomSource& random;
         const Site& site;
         words::Words words;
-        std::string language = "en"; ///< The one of `words`.
+        std::string language = "en";                    ///< The one of `words`.
         store::AttachmentFolder* attachments = nullptr; ///< Where pictures and sounds are kept; null: nowhere.
     };
 

@@ -82,7 +82,8 @@ void tellAttachments(const store::AttachmentsChecked& attachments, std::ostream&
         out << attachments.whole << " attachments are as they were kept\n";
     }
     for (const std::string& hash : attachments.orphans) {
-        out << "the file " << hash << " belongs to no entry: it was kept and its entry never written; it does no harm\n";
+        out << "the file " << hash
+            << " belongs to no entry: it was kept and its entry never written; it does no harm\n";
     }
     for (const std::string& hash : attachments.leftovers) {
         out << "the file " << hash << " was withdrawn and is still there; the tablet removes it at its next start\n";

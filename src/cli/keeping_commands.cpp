@@ -210,9 +210,8 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
                          store::AttachmentFolder::besideJournal(options.journal));
         })
         .transform([&](std::size_t attachments) {
-            out << (options.json
-                        ? Json({{"entries", imported->entries.size()}, {"attachments", attachments}}).dump()
-                        : std::to_string(imported->entries.size()) + " entries imported" + told(attachments))
+            out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", attachments}}).dump()
+                                 : std::to_string(imported->entries.size()) + " entries imported" + told(attachments))
                 << '\n';
         });
 }

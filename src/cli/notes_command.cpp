@@ -80,8 +80,9 @@ private:
         if (!content) {
             const bool isMissing = content.error().code == Errc::NotFound;
             out_ << "           "
-                 << words_.say({isMissing ? "attachment.missing" : "attachment.altered",
-                                {{"kind", words_.say("attachment." + std::string(run::nameOf(attachment.added.kind)))}}})
+                 << words_.say(
+                        {isMissing ? "attachment.missing" : "attachment.altered",
+                         {{"kind", words_.say("attachment." + std::string(run::nameOf(attachment.added.kind)))}}})
                  << '\n';
             return {};
         }

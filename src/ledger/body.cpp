@@ -556,9 +556,7 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"reading-logged", [](const JsonReader& b) -> Event { return readReading(b); }},
     {"signs-seen", [](const JsonReader& b) -> Event { return readSigns(b.at("seen")); }},
     {"noted",
-     [](const JsonReader& b) -> Event {
-         return Noted{b.at("note").text(), b.ifThere("of", readId).value_or(Id{})};
-     }},
+     [](const JsonReader& b) -> Event { return Noted{b.at("note").text(), b.ifThere("of", readId).value_or(Id{})}; }},
     {"question-answered", [](const JsonReader& b) -> Event { return readAnswer(b, readId); }},
     {"amended", [](const JsonReader& b) -> Event { return readAmendment(b, readId); }},
     {"elements-changed", [](const JsonReader& b) -> Event { return readChangeover(b); }},

@@ -39,9 +39,9 @@ enum class Act
     Transfer      ///< Pumps spent oil.
 };
 
-inline constexpr std::array<Act, 12> acts = {
-    Act::Area,    Act::Power,     Act::HookUp,      Act::Start,      Act::Read,         Act::Sample,
-    Act::Isolate, Act::RestCheck, Act::OpenHousing, Act::Disconnect, Act::PlanTransfer, Act::Transfer};
+inline constexpr std::array<Act, 12> acts = {Act::Area,        Act::Power,      Act::HookUp,       Act::Start,
+                                             Act::Read,        Act::Sample,     Act::Isolate,      Act::RestCheck,
+                                             Act::OpenHousing, Act::Disconnect, Act::PlanTransfer, Act::Transfer};
 
 /// Oil above this burns skin. Common practice, no source.
 inline constexpr units::Temperature hotOil = 60.0 * units::celsius;

@@ -62,7 +62,8 @@ std::optional<Answer> answerNamed(std::string_view say)
 std::vector<CheckPoint> pointsOf(Checklist list)
 {
     std::vector<CheckPoint> found;
-    std::ranges::copy_if(points, std::back_inserter(found), [&](const CheckPoint& point) { return point.list == list; });
+    std::ranges::copy_if(points, std::back_inserter(found),
+                         [&](const CheckPoint& point) { return point.list == list; });
     return found;
 }
 
@@ -107,7 +108,8 @@ std::optional<Error> faultIn(const CheckAnswered& answered)
                      {"refused.check-say", {}}};
     }
     if (*answer == Answer::Skipped && trimmed(answered.why).empty()) {
-        return Error{Errc::Malformed, "the point " + answered.check + " is left out only with a reason",
+        return Error{Errc::Malformed,
+                     "the point " + answered.check + " is left out only with a reason",
                      {"refused.check-why", {}}};
     }
     return std::nullopt;

@@ -60,8 +60,8 @@ struct CheckPoint
 struct PointAnswered
 {
     Answer answer = Answer::Done;
-    std::string why = {};   ///< Of one that was left out.
-    bool wasAsked = false;  ///< It came so quickly that it was asked about, and was confirmed.
+    std::string why = {};  ///< Of one that was left out.
+    bool wasAsked = false; ///< It came so quickly that it was asked about, and was confirmed.
     Id entry = {};
     Id person = {};
     RunTime at{0};

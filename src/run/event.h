@@ -206,10 +206,10 @@ enum class AttachmentKind
 struct AttachmentAdded
 {
     AttachmentKind kind = AttachmentKind::Photo;
-    Id of = {};              ///< The entry that it is about; none: the run.
-    std::string hash;        ///< SHA-256 of the file, its name too: 64 hexadecimal digits.
-    std::int64_t bytes = 0;  ///< Of the content, without the salt.
-    std::string mediaType;   ///< Such as "image/png".
+    Id of = {};             ///< The entry that it is about; none: the run.
+    std::string hash;       ///< SHA-256 of the file, its name too: 64 hexadecimal digits.
+    std::int64_t bytes = 0; ///< Of the content, without the salt.
+    std::string mediaType;  ///< Such as "image/png".
     std::string caption = {};
     friend bool operator==(const AttachmentAdded&, const AttachmentAdded&) = default;
 };
@@ -429,11 +429,12 @@ struct PersonPut
 
 using RecordPut = std::variant<TankPut, CartPut, PersonPut>;
 
-using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
-                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
-                           CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept,
-                           FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
-                           LoadingLearned, StockMoved, TankPut, CartPut, PersonPut>;
+using Event =
+    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
+                 ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered,
+                 AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened,
+                 FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
+                 LoadingLearned, StockMoved, TankPut, CartPut, PersonPut>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

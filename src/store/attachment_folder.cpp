@@ -63,7 +63,8 @@ Done AttachmentFolder::place(const std::string& hash, std::string_view bytes)
     const std::string first = last + std::string(unfinished);
     const auto slash = path_.find_last_of('/');
     Done done = disk_->makeFolder(path_)
-                    .and_then([&] { return disk_->syncFolder(slash == std::string::npos ? "." : path_.substr(0, slash)); })
+                    .and_then(
+                        [&] { return disk_->syncFolder(slash == std::string::npos ? "." : path_.substr(0, slash)); })
                     .and_then([&] { return disk_->write(first, bytes); })
                     .and_then([&] { return disk_->sync(first); })
                     .and_then([&] { return disk_->rename(first, last); })
@@ -164,8 +165,8 @@ AttachmentsChecked checkAttachments(const run::State& state, const AttachmentFol
                 }
                 continue;
             }
-            const std::string which = "the " + std::string(run::nameOf(attachment.added.kind)) + " " + hash + " of the run "
-                + toText(run.id) + " on " + quotable(run.setup.tank.name);
+            const std::string which = "the " + std::string(run::nameOf(attachment.added.kind)) + " " + hash
+                + " of the run " + toText(run.id) + " on " + quotable(run.setup.tank.name);
             const auto content = folder.read(hash);
             if (content) {
                 ++checked.whole;

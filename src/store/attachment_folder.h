@@ -53,8 +53,7 @@ public:
 
     /// Copies what `from` has and this folder has not, each file checked and kept as by `keep`; how many. Files of
     /// `from` that are not whole are passed over. `without` are not copied, and removed here if they are there.
-    [[nodiscard]] Result<std::size_t> takeFrom(const AttachmentFolder& from,
-                                               const std::set<std::string>& without = {});
+    [[nodiscard]] Result<std::size_t> takeFrom(const AttachmentFolder& from, const std::set<std::string>& without = {});
 
     [[nodiscard]] const std::string& path() const { return path_; }
 

@@ -73,13 +73,13 @@ public:
     {
         const FileHandle file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
         if (!file.isOpen()) {
-            return errno == ENOENT ? fail(Errc::NotFound, path + " is not there") : systemSaysNo(path, "cannot be read");
+            return errno == ENOENT ? fail(Errc::NotFound, path + " is not there")
+                                   : systemSaysNo(path, "cannot be read");
         }
         std::string content;
         std::array<char, 65536> piece = {};
         while (content.size() <= most) {
-            const ssize_t size = ::read(file.number(), piece.data(),
-                                        std::min(piece.size(), most + 1 - content.size()));
+            const ssize_t size = ::read(file.number(), piece.data(), std::min(piece.size(), most + 1 - content.size()));
             if (size < 0 && errno != EINTR) {
                 return systemSaysNo(path, "cannot be read");
             }

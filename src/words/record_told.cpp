@@ -8,9 +8,9 @@ namespace loopside::words {
 std::string answerText(const Words& words, run::Answer answer, const std::string& why, bool wasAsked)
 {
     const bool isSkipped = answer == run::Answer::Skipped;
-    const std::string plain = words.say({"answer." + std::string(run::nameOf(answer)),
-                                         isSkipped ? std::vector<Message::Argument>{{"why", why}}
-                                                   : std::vector<Message::Argument>{}});
+    const std::string plain = words.say(
+        {"answer." + std::string(run::nameOf(answer)),
+         isSkipped ? std::vector<Message::Argument>{{"why", why}} : std::vector<Message::Argument>{}});
     return wasAsked ? words.say({"answer.asked", {{"answer", plain}}}) : plain;
 }
 
@@ -26,9 +26,8 @@ std::string checkLine(const Words& words, const run::CheckAnswered& answered)
 std::string noteLine(const Words& words, const run::Note& note, const run::RunState& run)
 {
     const run::Fact* about = run.factOf(note.of);
-    return about == nullptr
-        ? words.say({"note.of-run", {{"text", note.text}}})
-        : words.say({"note.of-entry", {{"at", runTimeText(about->seen)}, {"text", note.text}}});
+    return about == nullptr ? words.say({"note.of-run", {{"text", note.text}}})
+                            : words.say({"note.of-entry", {{"at", runTimeText(about->seen)}, {"text", note.text}}});
 }
 
 std::string attachmentLine(const Words& words, const run::Attachment& attachment)
@@ -40,8 +39,7 @@ std::string attachmentLine(const Words& words, const run::Attachment& attachment
             ? words.say({"attachment.struck", {{"kind", kind}}})
             : words.say({"attachment.withdrawn", {{"kind", kind}, {"why", attachment.withdrawn->why}}});
     }
-    std::vector<Message::Argument> values = {{"kind", kind},
-                                             {"size", std::to_string((added.bytes + 999) / 1000)}};
+    std::vector<Message::Argument> values = {{"kind", kind}, {"size", std::to_string((added.bytes + 999) / 1000)}};
     if (added.caption.empty()) {
         return words.say({"attachment.line", std::move(values)});
     }

@@ -14,12 +14,13 @@ namespace {
 /// The list before the start, its answers kept as a set-up keeps them.
 struct Desk
 {
-    Desk() : list(bench.tablet(), run::Checklist::HookUp, [this](const run::CheckAnswered& answered) {
-                 kept.push_back(answered);
-                 known[kept.size() - 1] = run::PointAnswered{*run::answerNamed(answered.say), answered.why};
-                 list.show(known, {});
-                 return true;
-             })
+    Desk()
+        : list(bench.tablet(), run::Checklist::HookUp, [this](const run::CheckAnswered& answered) {
+              kept.push_back(answered);
+              known[kept.size() - 1] = run::PointAnswered{*run::answerNamed(answered.say), answered.why};
+              list.show(known, {});
+              return true;
+          })
     {
     }
 

@@ -3,9 +3,10 @@
 
 // Notes and attachments of a journal, by the program itself: listed, checked, carried to where the entries go.
 
+#include "run/notes.h"
+
 #include "cli/program.h"
 #include "ledger/logbook.h"
-#include "run/notes.h"
 #include "store/attachment_folder.h"
 #include "store/sqlite_journal.h"
 #include "store/temp_folder.h"
@@ -79,7 +80,8 @@ TEST_CASE("the notes of a journal are told in words, and its pictures saved as o
     const Kept kept(folder.file("a.db"));
     const Ran told = runProgram({"notes", folder.file("a.db")});
     CHECK(told.exitCode == 0);
-    CHECK_THAT(told.out, Catch::Contains("Tank vents open, nothing shut off: left out: no vent on it")
+    CHECK_THAT(told.out,
+               Catch::Contains("Tank vents open, nothing shut off: left out: no vent on it")
                    && Catch::Contains("Note: the needle is bent") && Catch::Contains("Picture, 1 kB: the dial")
                    && Catch::Contains("Picture, withdrawn: a face is on it"));
     CHECK_THAT(runProgram({"notes", folder.file("a.db"), "--language", "de"}).out,
@@ -96,7 +98,8 @@ TEST_CASE("verify tells what is missing or altered, and what lies about")
     const Kept kept(folder.file("a.db"));
     const Ran whole = runProgram({"verify", folder.file("a.db")});
     CHECK(whole.exitCode == 0);
-    CHECK_THAT(whole.out, Catch::Contains("1 attachments are as they were kept")
+    CHECK_THAT(whole.out,
+               Catch::Contains("1 attachments are as they were kept")
                    && Catch::Contains(kept.withdrawn + " was withdrawn and is still there"));
     std::ofstream(kept.attachments.path() + "/" + kept.picture, std::ios::app) << "more";
     const Ran altered = runProgram({"verify", folder.file("a.db")});

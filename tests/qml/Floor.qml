@@ -23,13 +23,6 @@ TestCase {
         const found = findChild(root.everything(), name);
         return found !== null && found.visible;
     }
-    /// Answers the first `count` points of a checklist, a second after each other.
-    function lookAtAll(name, count) {
-        for (let i = 0; i < count; ++i) {
-            bench.pass(1);
-            root.tap(name + i);
-        }
-    }
     function logSet(g1, g2, g3, oil) {
         const values = [g1, g2, g3, oil];
         for (let i = 0; i < values.length; ++i) {
@@ -37,6 +30,13 @@ TestCase {
             root.type(values[i]);
         }
         root.tap("keyMain");
+    }
+    /// Answers the first `count` points of a checklist, a second after each other.
+    function lookAtAll(name, count) {
+        for (let i = 0; i < count; ++i) {
+            bench.pass(1);
+            root.tap(name + i);
+        }
     }
     function open() {
         if (root.window) {

@@ -67,6 +67,11 @@ Floor {
         verify(!part("noteRow0").enabled);
         compare(bench.compareWithFold(), "");
     }
+    function test_what_is_not_there_is_said() {
+        // where tests run there is neither, or there is: the key says which
+        compare(part("noteSpeak").enabled, bench.app.notes.noSoundText === "");
+        compare(part("notePhoto").enabled, bench.app.notes.noCameraText === "");
+    }
     function test_what_was_heard_is_told_and_cautioned_of() {
         verify(!isThere("runCaution"));
         tap("noteSign3");
@@ -75,11 +80,6 @@ Floor {
         verify(part("runCaution").text.indexOf("Clicking was told") === 0);
         record("modeStopped");
         verify(!isThere("runCaution"));
-    }
-    function test_what_is_not_there_is_said() {
-        // where tests run there is neither, or there is: the key says which
-        compare(part("noteSpeak").enabled, bench.app.notes.noSoundText === "");
-        compare(part("notePhoto").enabled, bench.app.notes.noCameraText === "");
     }
 
     name: "Notes"

@@ -75,8 +75,12 @@ TEST_CASE("every caution of the table can be told, once at its act, with the rul
 
 TEST_CASE("oil above 60 °C is hot, whatever the unit it was read in")
 {
-    const auto [oil, isHot] = GENERATE(table<const char*, bool>(
-        {{"60 °C", false}, {"60.5 °C", true}, {"24 °C", false}, {"139 °F", false}, {"141 °F", true}, {"82 °F", false}}));
+    const auto [oil, isHot] = GENERATE(table<const char*, bool>({{"60 °C", false},
+                                                                 {"60.5 °C", true},
+                                                                 {"24 °C", false},
+                                                                 {"139 °F", false},
+                                                                 {"141 °F", true},
+                                                                 {"82 °F", false}}));
     CAPTURE(oil);
     for (const Act act : {Act::Read, Act::Sample, Act::OpenHousing, Act::Disconnect, Act::Transfer, Act::Isolate}) {
         CHECK(tells(act, withOil(oil), "hot-oil") == isHot);

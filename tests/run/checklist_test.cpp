@@ -68,9 +68,9 @@ TEST_CASE("the latest answer counts, the ones before stay in the journal; a stru
     walk.sayAt(1, CheckAnswered{"setup-vents", "skipped", "cannot reach it"});
     walk.sayAt(5, CheckAnswered{"setup-vents", "done"});
     CHECK(toldIn(walk, Checklist::HookUp).front() == "done");
-    CHECK(std::ranges::count_if(walk.run().facts, [](const Fact& fact) {
-              return std::holds_alternative<CheckAnswered>(fact.original);
-          }) == 2);
+    CHECK(std::ranges::count_if(walk.run().facts,
+                                [](const Fact& fact) { return std::holds_alternative<CheckAnswered>(fact.original); })
+          == 2);
     walk.strikeAt(6, walk.last());
     CHECK(toldIn(walk, Checklist::HookUp).front() == "skipped: cannot reach it");
 }

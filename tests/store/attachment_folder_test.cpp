@@ -3,8 +3,8 @@
 
 #include "store/attachment_folder.h"
 
-#include "ledger/digest.h"
 #include "base/text.h"
+#include "ledger/digest.h"
 #include "run/notes.h"
 #include "store/crash_disk.h"
 #include "store/files.h"
@@ -107,7 +107,8 @@ TEST_CASE("what was acknowledged survives a power cut at any later moment; the n
             if (second) { // only then does an entry point to it
                 CHECK(attachments.read(*second).value_or("") == content);
             }
-            for (const std::string& hash : attachments.hashes().value()) { // an orphan may be left; it tells nothing false
+            for (const std::string& hash :
+                 attachments.hashes().value()) { // an orphan may be left; it tells nothing false
                 const auto read = attachments.read(hash);
                 CHECK((hash == *first || read.has_value() || read.error().code == Errc::Corrupt));
             }

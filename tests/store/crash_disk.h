@@ -48,9 +48,9 @@ private:
     SeededRandom random_;
     int countdown_ = 0; ///< 0: never fails.
     bool isLying_ = false;
-    std::map<std::string, std::string> files_;   ///< As a program sees them.
-    std::map<std::string, std::string> onDisk_;  ///< By name: the content that has surely this name.
-    std::map<std::string, std::string> synced_;  ///< By name as a program sees it: content that is surely on disk.
+    std::map<std::string, std::string> files_;  ///< As a program sees them.
+    std::map<std::string, std::string> onDisk_; ///< By name: the content that has surely this name.
+    std::map<std::string, std::string> synced_; ///< By name as a program sees it: content that is surely on disk.
 };
 
 } // namespace loopside::test
