@@ -51,7 +51,7 @@ Column {
     }
     Label {
         objectName: "noteMissing"
-        text: [root.notes.noSoundText, root.notes.noCameraText].filter(words => words !== "").join(" ")
+        text: root.notes.notThereText
         visible: text !== ""
         width: parent.width
     }

@@ -155,6 +155,7 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
                             "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
+    QDir(folder + QStringLiteral("/journal.sqlite.attachments")).removeRecursively();
     app::TourClock clock;
     auto ground = groundIn(folder, {}, clock);
     if (!ground) {

@@ -89,6 +89,11 @@ QString NotesView::noCameraText() const
     return Camera::isThere() ? QString() : tablet_.label("app.note.no-camera");
 }
 
+QString NotesView::notThereText() const
+{
+    return (noSoundText() + QLatin1Char(' ') + noCameraText()).trimmed();
+}
+
 void NotesView::open(const QString& of)
 {
     const auto entry = idFromText(of.toStdString());

@@ -36,6 +36,8 @@ class NotesView : public QObject
     /// Why there is no spoken note, no photo: the hardware is not there. Empty where it is.
     Q_PROPERTY(QString noSoundText READ noSoundText NOTIFY changed)
     Q_PROPERTY(QString noCameraText READ noCameraText NOTIFY changed)
+    /// All that is not there, in a line.
+    Q_PROPERTY(QString notThereText READ notThereText NOTIFY changed)
     /// The drawing, what the camera sees, the picture that was chosen or is shown.
     Q_PROPERTY(QImage picture READ picture NOTIFY pictureChanged)
     Q_PROPERTY(bool canKeep READ canKeep NOTIFY pictureChanged)
@@ -79,6 +81,7 @@ public:
     [[nodiscard]] RowModel* signs() { return &signs_; }
     [[nodiscard]] QString noSoundText() const;
     [[nodiscard]] QString noCameraText() const;
+    [[nodiscard]] QString notThereText() const;
     [[nodiscard]] QImage picture() const { return picture_; }
     [[nodiscard]] bool canKeep() const;
     [[nodiscard]] QString pictureText() const;

@@ -4,7 +4,7 @@
 // Checklists of a run: what is looked at before the pump starts, when a housing is open, when everything is put back.
 // Each point has an answer of its own, given by a person and kept as an entry `check-answered`; there is no answer for
 // all of them, and none before a person gives it. A point may be left out, with a reason. The words of a point stand in
-// the catalogues as `app.check.<id>`.
+// the catalogues as `check.<id>`.
 //
 // Source of the points: common practice of the trade, no source; the site's own procedure comes before them.
 

@@ -158,6 +158,11 @@ TankRecord anotherTank(std::string_view volume)
     return tank;
 }
 
+AttachmentAdded attachment(std::int64_t bytes, const Id& of = {})
+{
+    return {AttachmentKind::Photo, of, std::string(64, 'a'), bytes, "image/jpeg", {}};
+}
+
 std::vector<Ask> otherFacts()
 {
     return {
@@ -184,6 +189,12 @@ std::vector<Ask> otherFacts()
         say("point left out", CheckAnswered{"setup-vents", "skipped", "no access"}),
         say("point left out, no reason", CheckAnswered{"setup-vents", "skipped", {}}),
         say("point answered otherwise", CheckAnswered{"setup-vents", "all"}),
+        say("note on nothing", Noted{"n", nobodys()}),
+        say("attachment", attachment(45'000)),
+        say("attachment, too much", attachment(300'001)),
+        say("attachment, of nothing", attachment(45'000, nobodys())),
+        say("withdraw nothing", AttachmentWithdrawn{nobodys(), "wrong"}),
+        say("withdraw, no reason", AttachmentWithdrawn{nobodys(), {}}),
         say("start told, go", StartTold{.verdict = "go"}),
         say("start told, no-go", StartTold{.verdict = "no-go", .limiting = "suction"}),
         say("start told, no-go overridden", StartTold{.verdict = "no-go", .by = "P. Ortiz", .why = "the line waits"}),

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "ledger/digest.h"
+#include "ledger/some_setup.h"
 #include "run/notes.h"
 #include "store/crash_disk.h"
 #include "store/files.h"
@@ -34,23 +35,23 @@ Salt saltOf(std::uint8_t number)
 /// A state with one run that has the attachments `hashes`, the ones of `withdrawn` withdrawn.
 run::State stateWith(const std::vector<std::string>& hashes, const std::vector<std::string>& withdrawn = {})
 {
-    run::RunState run;
-    run.id.bytes[0] = 1;
-    std::uint8_t number = 1;
+    run::State state;
+    std::uint8_t number = 0;
     const auto add = [&](const run::Event& event) {
         run::Header header;
-        header.id.bytes[0] = number++;
-        run.facts.push_back({header, event, event});
+        header.id.bytes[0] = ++number;
+        header.sequence = number;
+        header.run.bytes[0] = 1;
+        state = run::apply(std::move(state), header, event);
         return header.id;
     };
+    add(run::RunOpened{fullSetup()});
     for (const std::string& hash : hashes) {
         const Id entry = add(run::AttachmentAdded{run::AttachmentKind::Photo, {}, hash, 40'000, "image/jpeg", {}});
         if (std::ranges::count(withdrawn, hash) > 0) {
             add(run::AttachmentWithdrawn{entry, "wrong"});
         }
     }
-    run::State state;
-    state.runs.emplace(run.id, std::move(run));
     return state;
 }
 
@@ -107,8 +108,8 @@ TEST_CASE("what was acknowledged survives a power cut at any later moment; the n
             if (second) { // only then does an entry point to it
                 CHECK(attachments.read(*second).value_or("") == content);
             }
-            for (const std::string& hash :
-                 attachments.hashes().value()) { // an orphan may be left; it tells nothing false
+            const std::vector<std::string> there = attachments.hashes().value();
+            for (const std::string& hash : there) { // an orphan may be left; it tells nothing false
                 const auto read = attachments.read(hash);
                 CHECK((hash == *first || read.has_value() || read.error().code == Errc::Corrupt));
             }
