@@ -52,7 +52,7 @@ Window {
             anchors.fill: parent
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : shift
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Logged ? logged : shift
 
             onLoaded: page.forceActiveFocus()
         }
@@ -139,6 +139,12 @@ Window {
     Component {
         id: people
         PeoplePage {
+            app: root.app
+        }
+    }
+    Component {
+        id: logged
+        LoggedPage {
             app: root.app
         }
     }

@@ -5,6 +5,7 @@
 
 #include "app/run_level.h"
 #include "app/wording.h"
+#include "ledger/json.h"
 #include "run/job.h"
 
 #include <algorithm>
@@ -35,6 +36,8 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       tanks_{tablet},
       carts_{tablet},
       wishes_{tablet},
+      logged_{tablet},
+      signs_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}}
 {
@@ -173,6 +176,64 @@ void AppView::showTransfer()
 void AppView::showShift()
 {
     go(Page::Shift);
+}
+
+void AppView::showLogged()
+{
+    logged_.open();
+    go(Page::Logged);
+}
+
+void AppView::backToRun()
+{
+    go(Page::Run);
+}
+
+void AppView::takeTag(const QString& code)
+{
+    const Tagged tagged = taggedIn(tablet_.site(), code.toStdString());
+    if (page_ == Page::Transfer && transfer_.phase() == TransferView::Phase::Confirm) {
+        transfer_.takeTag(code);
+    } else if (tagged.tank) {
+        takeTankTag(*tagged.tank, code);
+    } else if (tagged.cart && (page_ == Page::SetUp || page_ == Page::Shift)) {
+        setup_.chooseCart(static_cast<int>(*tagged.cart));
+        setup_.show(static_cast<int>(SetupView::Step::Cart));
+        go(Page::SetUp);
+    } else {
+        tablet_.setTrouble(
+            tablet_.say({tagged.cart ? "app.tag.of-cart" : "app.tag.unknown", {{"tag", code.toStdString()}}}));
+    }
+}
+
+/// A tag never changes which run is shown while another one is worked at: it might be read from the wrong place.
+void AppView::takeTankTag(std::size_t tank, const QString& code)
+{
+    const std::string& name = tablet_.site().tanks[tank].name;
+    const auto* shown = tablet_.shown();
+    if (page_ == Page::Run && shown != nullptr && shown->setup.tank.name == name) {
+        if (tablet_.say(run::Said(run::Kept{
+                "tag", ledger::toJson({.kind = ledger::JsonValue::Kind::Text, .text = code.toStdString()})}))) {
+            pad_.tell(tablet_.say({"app.tag.logged", {{"tank", name}}}));
+        }
+        return;
+    }
+    if (page_ == Page::Run && shown != nullptr && shown->phase != run::Phase::Closed) {
+        tablet_.setTrouble(tablet_.say({"app.tag.other-tank", {{"tank", name}, {"own", shown->setup.tank.name}}}));
+        return;
+    }
+    const auto& runs = tablet_.state().runs;
+    const auto open = std::ranges::find_if(runs, [&](const auto& run) {
+        return run.second.phase != run::Phase::Closed && run.second.setup.tank.name == name;
+    });
+    if (open != runs.end()) {
+        tablet_.show(open->first);
+        go(Page::Run);
+    } else {
+        setup_.chooseTank(static_cast<int>(tank));
+        setup_.show(static_cast<int>(SetupView::Step::Tank));
+        go(Page::SetUp);
+    }
 }
 
 void AppView::showStock()

@@ -8,6 +8,7 @@
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
 #include "app/flush_view.h"
+#include "app/logged_view.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
 #include "app/row_model.h"
@@ -15,6 +16,7 @@
 #include "app/service_view.h"
 #include "app/setup_view.h"
 #include "app/shift_view.h"
+#include "app/signs_view.h"
 #include "app/stock_view.h"
 #include "app/tablet.h"
 #include "app/tank_view.h"
@@ -50,6 +52,8 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::TankView* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
+    Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
+    Q_PROPERTY(loopside::app::SignsView* signs READ signs CONSTANT)
 
     /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
@@ -77,7 +81,8 @@ public:
         Stock,
         Tanks,
         Carts,
-        People
+        People,
+        Logged
     };
     Q_ENUM(Page)
 
@@ -99,6 +104,8 @@ public:
     [[nodiscard]] TankView* tanks() { return &tanks_; }
     [[nodiscard]] CartView* carts() { return &carts_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
+    [[nodiscard]] LoggedView* logged() { return &logged_; }
+    [[nodiscard]] SignsView* signs() { return &signs_; }
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
@@ -116,6 +123,12 @@ public:
     Q_INVOKABLE void showTanks();
     Q_INVOKABLE void showCarts();
     Q_INVOKABLE void showPeople();
+    /// What was logged of the shown run.
+    Q_INVOKABLE void showLogged();
+    Q_INVOKABLE void backToRun();
+    /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
+    /// is logged. Anything else is told, and changes nothing.
+    Q_INVOKABLE void takeTag(const QString& code);
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -138,6 +151,7 @@ Q_SIGNALS:
     void languageChanged();
 
 private:
+    void takeTankTag(std::size_t tank, const QString& code);
     /// Theme and language of who holds the tablet now.
     void takeWishes();
     void go(Page page);
@@ -163,6 +177,8 @@ private:
     TankView tanks_;
     CartView carts_;
     PeopleView wishes_;
+    LoggedView logged_;
+    SignsView signs_;
     RowModel chips_;
     RowModel people_;
     QTimer seconds_;

@@ -1,9 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "app/awake.h"
 #include "app/backup_timer.h"
 #include "app/demo.h"
 #include "app/face.h"
+#include "app/scan_filter.h"
 #include "app/speaker.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
@@ -198,6 +200,8 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     backups.begin();
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
+    app::SystemDisplay display;
+    app::Awake awake(**tablet, display);
     int exit = madeAnew;
     while (exit == madeAnew) {
         app::AppView view(**tablet);
@@ -208,6 +212,12 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         QObject::connect(
             &view, &app::AppView::languageChanged, &view, [] { QGuiApplication::exit(madeAnew); },
             Qt::QueuedConnection);
+        app::ScanFilter tags;
+        window.window()->installEventFilter(&tags);
+        QObject::connect(&tags, &app::ScanFilter::scanned, &view, &app::AppView::takeTag);
+        const auto light = [&] { awake.setTheme(view.theme()); };
+        QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
+        light();
         exit = QGuiApplication::exec();
     }
     return exit;

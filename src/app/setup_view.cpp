@@ -3,6 +3,7 @@
 
 #include "app/setup_view.h"
 
+#include "app/draft_places.h"
 #include "app/setup_choices.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -57,6 +58,9 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     overrideReasons_.setRows(std::move(reasons));
     choice_.hosePoints = unanswered(choices::hosePoints.size());
     choice_.areaPoints = unanswered(choices::areaPoints.size());
+    const QString before = tablet_.label("app.field.typed-before");
+    oil_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("oil"), before);
+    code_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("code"), before);
     for (FieldsView* fields : {&oil_, &code_}) {
         connect(fields, &FieldsView::changed, this, [this] {
             decideAnew();

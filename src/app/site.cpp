@@ -3,6 +3,7 @@
 
 #include "app/site.h"
 
+#include "app/wording.h"
 #include "ledger/setup_json.h"
 
 #include <algorithm>
@@ -110,6 +111,25 @@ Site withRecords(Site site, const std::vector<run::Entered<run::RecordPut>>& rec
         std::visit(Putter{site}, told.what);
     }
     return site;
+}
+
+Tagged taggedIn(const Site& site, std::string_view code)
+{
+    const QString read = toQt(code);
+    const auto isRead = [&](const std::string& name) { return toQt(name).compare(read, Qt::CaseInsensitive) == 0; };
+    Tagged tagged;
+    for (std::size_t i = 0; i < site.tanks.size(); ++i) {
+        const auto plate = site.plates.find(site.tanks[i].name);
+        if (isRead(site.tanks[i].name) || (plate != site.plates.end() && isRead(plate->second))) {
+            tagged.tank = i;
+        }
+    }
+    for (std::size_t i = 0; i < site.carts.size(); ++i) {
+        if (isRead(site.carts[i].cart.name)) {
+            tagged.cart = i;
+        }
+    }
+    return tagged;
 }
 
 Result<Site> siteFrom(std::string_view json)

@@ -42,6 +42,15 @@ struct Site
 /// new one stands behind those that are there. Nobody is added to the people: a name stands in no journal.
 [[nodiscard]] Site withRecords(Site site, const std::vector<run::Entered<run::RecordPut>>& records);
 
+/// Whose tag reads `code`: that of a tank (its plate or its name) or of a cart (its name), whatever the case of
+/// letters.
+struct Tagged
+{
+    std::optional<std::size_t> tank = {}; ///< Place in `tanks`.
+    std::optional<std::size_t> cart = {}; ///< Place in `carts`.
+};
+[[nodiscard]] Tagged taggedIn(const Site& site, std::string_view code);
+
 /// Reads a site; Malformed with the place in the file otherwise.
 [[nodiscard]] Result<Site> siteFrom(std::string_view json);
 

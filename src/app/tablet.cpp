@@ -10,7 +10,7 @@ namespace loopside::app {
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
 {
-    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random);
+    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random, ledger::Reach::AtHand);
     if (!logbook) {
         return fail(logbook.error());
     }
@@ -18,11 +18,11 @@ Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledg
         return fail(enrolled.error());
     }
     auto tablet = std::unique_ptr<Tablet>(new Tablet(std::move(parts), device, *std::move(logbook)));
-    auto counted = ledger::readAll(tablet->parts_.journal,
-                                   [&](const ledger::Stored&) { return ++tablet->entries_, Done{}; });
-    if (!counted) {
-        return fail(counted.error());
+    const auto entries = tablet->parts_.journal.last();
+    if (!entries) {
+        return fail(entries.error());
     }
+    tablet->entries_ = static_cast<int>(*entries);
     if (const std::string& language = tablet->wants().language; !language.empty()) {
         tablet->speak(language);
     }
@@ -50,6 +50,11 @@ const run::RunState* Tablet::shown() const
 
 void Tablet::show(const Id& run)
 {
+    if (const Done whole = logbook_.takeOut(run); !whole) {
+        setTrouble(toQt(parts_.words.say(whole.error())));
+    }
+    standings_.erase(run);
+    outlooks_.erase(run);
     shown_ = run;
     Q_EMIT shownChanged();
     Q_EMIT changed();
