@@ -8,6 +8,9 @@ Column {
     id: root
 
     required property AppView app
+    readonly property bool hasPast: root.record.hasPast
+    required property bool isTall
+    property int places: 4
     required property RecordView record
 
     spacing: Theme.gap
@@ -25,10 +28,25 @@ Column {
         visible: text !== ""
         width: parent.width
     }
-    Table {
-        isDense: true
-        rows: root.record.facts
+    Grid {
+        id: tables
+        columns: root.hasPast && !root.isTall ? 2 : 1
+        spacing: Theme.gapLarge
         width: parent.width
+
+        Table {
+            id: facts
+            isDense: true
+            rows: root.record.facts
+            width: (tables.width - (tables.columns - 1) * tables.spacing) / tables.columns
+        }
+        Table {
+            id: past
+            isStacked: true
+            rows: root.record.past
+            visible: root.hasPast
+            width: facts.width
+        }
     }
     Label {
         isStrong: true
@@ -38,7 +56,7 @@ Column {
     MoveList {
         moreText: root.app.label("label.earlier")
         moves: root.record.history
-        places: 4
+        places: root.places
         width: parent.width
     }
 }

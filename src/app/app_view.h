@@ -7,6 +7,9 @@
 #include "app/cart_view.h"
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
+#include "app/element_view.h"
+#include "app/file_view.h"
+#include "app/fluid_view.h"
 #include "app/flush_view.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
@@ -49,6 +52,9 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::ServiceView* service READ service CONSTANT)
     Q_PROPERTY(loopside::app::TankView* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
+    Q_PROPERTY(loopside::app::FluidView* fluids READ fluids CONSTANT)
+    Q_PROPERTY(loopside::app::ElementView* elements READ elements CONSTANT)
+    Q_PROPERTY(loopside::app::FileView* file READ file CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
 
     /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
@@ -77,7 +83,10 @@ public:
         Stock,
         Tanks,
         Carts,
-        People
+        People,
+        Fluids,
+        Elements,
+        File
     };
     Q_ENUM(Page)
 
@@ -98,6 +107,9 @@ public:
     [[nodiscard]] ServiceView* service() { return &service_; }
     [[nodiscard]] TankView* tanks() { return &tanks_; }
     [[nodiscard]] CartView* carts() { return &carts_; }
+    [[nodiscard]] FluidView* fluids() { return &fluids_; }
+    [[nodiscard]] ElementView* elements() { return &elements_; }
+    [[nodiscard]] FileView* file() { return &file_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
@@ -116,6 +128,9 @@ public:
     Q_INVOKABLE void showTanks();
     Q_INVOKABLE void showCarts();
     Q_INVOKABLE void showPeople();
+    Q_INVOKABLE void showFluids();
+    Q_INVOKABLE void showElements();
+    Q_INVOKABLE void showFile();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -162,6 +177,9 @@ private:
     ServiceView service_;
     TankView tanks_;
     CartView carts_;
+    FluidView fluids_;
+    ElementView elements_;
+    FileView file_;
     PeopleView wishes_;
     RowModel chips_;
     RowModel people_;

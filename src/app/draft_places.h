@@ -18,5 +18,7 @@ namespace loopside::app {
 inline constexpr Id stockDrafts = draftsOfPage(1);
 inline constexpr Id tankDrafts = draftsOfPage(2);
 inline constexpr Id cartDrafts = draftsOfPage(3);
+inline constexpr Id fluidDrafts = draftsOfPage(4);
+inline constexpr Id elementDrafts = draftsOfPage(5);
 
 } // namespace loopside::app
