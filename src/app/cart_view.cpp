@@ -186,11 +186,11 @@ CartView::Group CartView::stageGroup(std::size_t stage, bool isKnown)
     Group group;
     group.name = tablet().say({"app.stage", {{"stage", std::to_string(stage + 1)}}});
     const QString front = group.name + QLatin1Char(' ');
-    group.fields = {
-        editable(front + label("record.change_limit"), of.changeLimit, pressures, isKnown),
-        editable(front + label("record.bypass"), of.bypass, pressures, isKnown),
-        editable(front + label("record.clean_dp"), of.cleanDp, pressures, isKnown),
-        editable(front + label("record.type"), of.type, {}, isKnown, {.longest = longestType, .takesLetters = true})};
+    group.fields = {editable(front + label("record.change_limit"), of.changeLimit, pressures, isKnown),
+                    editable(front + label("record.bypass"), of.bypass, pressures, isKnown),
+                    editable(front + label("record.clean_dp"), of.cleanDp, pressures, isKnown),
+                    editable(front + label("record.type"), of.type, {}, isKnown,
+                             {.name = {}, .longest = longestType, .takesLetters = true})};
     group.choicesTitle = label("app.record-page.elements");
     group.isChoiceNeeded = true;
     for (const run::StageRecord& type : knownTypes()) {
@@ -216,8 +216,8 @@ CartView::Group CartView::gaugeGroup(bool isKnown)
         group.fields.push_back({span, [&gauge](const std::string& text) { return readSpan(gauge, text); },
                                 [&gauge] { return site::takeBack(gauge.span); }, true});
         group.fields.push_back(editable(front + label("record.gauge.graduation"), gauge.graduation, {}, isKnown));
-        group.fields.push_back(
-            editable(front + label("record.gauge.grade"), gauge.grade, {}, isKnown, {.takesLetters = true}));
+        group.fields.push_back(editable(front + label("record.gauge.grade"), gauge.grade, {}, isKnown,
+                                        {.name = {}, .takesLetters = true}));
     }
     return group;
 }

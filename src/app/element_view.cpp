@@ -68,16 +68,17 @@ std::vector<ElementView::Group> ElementView::begin(const run::RecordPut* record)
     constexpr int longestText = 16;
     const auto label = [this](const char* id) { return tablet().label(id); };
     Group group;
-    group.fields = {
-        editable(label("record.rating_um"), type.ratingUm, {}, isKnown),
-        editable(label("record.beta"), type.beta, {}, isKnown),
-        editable(label("record.change_limit"), type.changeLimit, pressures, isKnown),
-        editable(label("record.bypass"), type.bypass, pressures, isKnown),
-        editable(label("record.clean_dp"), type.cleanDp, pressures, isKnown),
-        editable(label("record.media"), type.media, {}, isKnown, {.longest = longestText, .takesLetters = true}),
-        editable(label("record.seals"), type.seals, {}, isKnown, {.longest = longestText, .takesLetters = true}),
-        editable(label("record.water_capacity"), type.waterCapacity, {QStringLiteral("L"), QStringLiteral("mL")},
-                 isKnown)};
+    group.fields = {editable(label("record.rating_um"), type.ratingUm, {}, isKnown),
+                    editable(label("record.beta"), type.beta, {}, isKnown),
+                    editable(label("record.change_limit"), type.changeLimit, pressures, isKnown),
+                    editable(label("record.bypass"), type.bypass, pressures, isKnown),
+                    editable(label("record.clean_dp"), type.cleanDp, pressures, isKnown),
+                    editable(label("record.media"), type.media, {}, isKnown,
+                             {.name = {}, .longest = longestText, .takesLetters = true}),
+                    editable(label("record.seals"), type.seals, {}, isKnown,
+                             {.name = {}, .longest = longestText, .takesLetters = true}),
+                    editable(label("record.water_capacity"), type.waterCapacity,
+                             {QStringLiteral("L"), QStringLiteral("mL")}, isKnown)};
     group.choicesTitle = label("record.kind");
     group.isChoiceNeeded = true;
     for (const char* kind : kinds) {

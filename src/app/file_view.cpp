@@ -145,7 +145,8 @@ RowModel::Row FileView::rowOf(const site::PreviewRow& row) const
     }
     QStringList changes;
     for (const site::Change& change : row.changes) {
-        changes.append(toQt(site::changeText(tablet_.words(), change)));
+        changes.append(toQt(row.fate == site::RowFate::New ? site::valueText(tablet_.words(), change)
+                                                           : site::changeText(tablet_.words(), change)));
     }
     if (!changes.isEmpty()) {
         lines.append(changes.join(QStringLiteral("; ")));

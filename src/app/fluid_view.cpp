@@ -92,7 +92,7 @@ std::vector<FluidView::Group> FluidView::begin(const run::RecordPut* record)
     constexpr int longestGrade = 12;
     Group group;
     Editable grade = editable(label("record.grade"), fluid.grade, {}, isKnown,
-                              {.longest = longestGrade, .takesLetters = true});
+                              {.name = {}, .longest = longestGrade, .takesLetters = true});
     grade.set = [&fluid](const std::string& text) { return readGrade(fluid.grade, text); };
     group.fields = {
         std::move(grade), editable(label("record.vi"), fluid.viscosityIndex, {}, isKnown),

@@ -147,9 +147,9 @@ Result<app::Site> siteOf(const QString& path)
 /// Plays the demo shift into `folder`, without a display or with one.
 int tour(const QString& folder, const app::Site& site, words::Words words)
 {
-    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end",
-                            "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key",
-                            "import/elements.csv", "import/tanks.csv"}) {
+    for (const char* old :
+         {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end", "drafts.sqlite",
+          "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key", "import/elements.csv", "import/tanks.csv"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
     app::TourClock clock;

@@ -141,14 +141,14 @@ std::vector<TankView::Group> TankView::begin(const run::RecordPut* record)
     const QStringList volumes = {QStringLiteral("L"), QStringLiteral("gal"), QStringLiteral("m³")};
     const auto label = [this](const char* id) { return tablet().label(id); };
     Group all;
-    all.fields = {
-        editable(label("record.volume"), tank.volume, volumes, isKnown),
-        editable(label("record.capacity"), tank.capacity, volumes, isKnown),
-        editable(label("record.mixing"), tank.mixing, {}, isKnown),
-        editable(label("record.water"), tank.water, {QStringLiteral("ppm"), QStringLiteral("%")}, isKnown),
-        editable(label("record.code"), tank.code, {}, isKnown, {.longest = longestCode, .point = QStringLiteral("/")}),
-        editable(label("record.plate"), put_.plate, {}, isKnown,
-                 {.longest = longestPlate, .point = QStringLiteral("-"), .takesLetters = true})};
+    all.fields = {editable(label("record.volume"), tank.volume, volumes, isKnown),
+                  editable(label("record.capacity"), tank.capacity, volumes, isKnown),
+                  editable(label("record.mixing"), tank.mixing, {}, isKnown),
+                  editable(label("record.water"), tank.water, {QStringLiteral("ppm"), QStringLiteral("%")}, isKnown),
+                  editable(label("record.code"), tank.code, {}, isKnown,
+                           {.name = {}, .longest = longestCode, .point = QStringLiteral("/")}),
+                  editable(label("record.plate"), put_.plate, {}, isKnown,
+                           {.name = {}, .longest = longestPlate, .point = QStringLiteral("-"), .takesLetters = true})};
     all.fields.front().isNeeded = true;
     all.choicesTitle = label(isKnown ? "app.record-page.fluid" : "app.fact.fluid");
     all.isChoiceNeeded = true;

@@ -103,7 +103,8 @@ std::string changesText(const words::Words& words, const PreviewRow& row)
 {
     std::string text;
     for (const site::Change& change : row.changes) {
-        text += (text.empty() ? ": " : "; ") + site::changeText(words, change);
+        text += (text.empty() ? ": " : "; ")
+            + (row.fate == RowFate::New ? site::valueText(words, change) : site::changeText(words, change));
     }
     return text;
 }

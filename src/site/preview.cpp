@@ -214,9 +214,7 @@ private:
     void judge(const Draft& draft, const std::optional<run::RecordPut>& before, PreviewRow& read) const
     {
         const run::RecordPut after = recordIn(draft, preview_.recordKind);
-        if (before) {
-            read.changes = changesBetween(*before, after);
-        }
+        read.changes = before ? changesBetween(*before, after) : valuesOf(after);
         if (!before || !read.changes.empty()) {
             read.put = after;
         }

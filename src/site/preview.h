@@ -42,7 +42,7 @@ struct PreviewRow
     int line = 0;     ///< Of the file, from 1.
     std::string name; ///< Of the record; empty if it could not be read.
     RowFate fate = RowFate::Unreadable;
-    std::vector<Change> changes = {}; ///< Of one that is changed.
+    std::vector<Change> changes = {}; ///< Of one that is changed; of a new one all that it holds.
     std::vector<RowFault> faults = {};
     std::optional<run::RecordPut> put = {};   ///< What is to be put; none if nothing of the record changes.
     std::optional<run::MoveStock> stock = {}; ///< What a count of the stock moves it by.

@@ -21,12 +21,11 @@ Json membersOf(const run::RecordPut& record)
 {
     Json body = Json::parse(ledger::bodyOf(run::asEvent(record)));
     for (const char* inner : {"tank", "cart", "fluid", "stage"}) {
-        const bool isRecord = body.contains(inner) && body[inner].is_object();
-        if (isRecord) {
-            const Json members = body[inner];
+        if (body.contains(inner)) {
+            Json members = body[inner];
             body.erase(inner);
-            body.update(members);
-            break;
+            members.update(body);
+            return members;
         }
     }
     return body;
@@ -87,6 +86,13 @@ std::vector<Change> changesBetween(const Json& before, const Json& after)
     return changes;
 }
 
+std::vector<Change> valuesOf(const run::RecordPut& record)
+{
+    std::vector<Change> values = changesBetween(Json::object(), membersOf(record));
+    std::erase_if(values, [](const Change& value) { return value.place == "/name" || value.place == "/type"; });
+    return values;
+}
+
 std::string placeName(const words::Words& words, const std::string& place)
 {
     const auto [stage, ofStage] = inList(place, "stages");
@@ -107,6 +113,11 @@ std::string changeText(const words::Words& words, const Change& change)
 {
     const auto orDash = [](const std::string& text) { return text.empty() ? std::string("–") : text; };
     return placeName(words, change.place) + ": " + orDash(change.was) + " → " + orDash(change.becomes);
+}
+
+std::string valueText(const words::Words& words, const Change& change)
+{
+    return placeName(words, change.place) + ": " + change.becomes;
 }
 
 } // namespace loopside::site

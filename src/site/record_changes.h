@@ -31,10 +31,16 @@ struct Change
 [[nodiscard]] std::vector<Change> changesBetween(const nlohmann::ordered_json& before,
                                                  const nlohmann::ordered_json& after);
 
+/// All that a new record holds, but for its name.
+[[nodiscard]] std::vector<Change> valuesOf(const run::RecordPut& record);
+
 /// "Stage 1 change limit". A member that has no words is named as the journal names it.
 [[nodiscard]] std::string placeName(const words::Words& words, const std::string& place);
 
 /// "Stage 1 change limit: 170 kPa → 150 kPa"; what is not known is a dash.
 [[nodiscard]] std::string changeText(const words::Words& words, const Change& change);
+
+/// "Stage 1 change limit: 150 kPa".
+[[nodiscard]] std::string valueText(const words::Words& words, const Change& change);
 
 } // namespace loopside::site

@@ -64,7 +64,7 @@ TEST_CASE("a preview tells each row and changes nothing")
     const auto lines = linesOf(ran.out);
     REQUIRE(lines.size() == 4);
     CHECK(lines[0] == "Row 2  changed  Press hydraulic unit: Volume of oil: 760 L → 740 L");
-    CHECK(lines[1] == "Row 3  new  Vacuum pump");
+    CHECK(lines[1] == "Row 3  new  Vacuum pump: Volume of oil: 60 L");
     CHECK(lines[2]
           == "Row 4  cannot be read  Old, column volume_l: \"x\" is not a number. Write digits with at most one point "
              "or comma.");

@@ -85,6 +85,7 @@ TEST_CASE("a preview says what is new, what changes from what to what, what is t
     CHECK(preview.rows[0].changes == std::vector<Change>{{"/volume", "760 L", "740 L"}});
     CHECK(preview.rows[1].fate == RowFate::New);
     CHECK(preview.rows[1].line == 3);
+    CHECK(preview.rows[1].changes == std::vector<Change>{{"/volume", "", "310 L"}}); // all that it holds
     CHECK(preview.rows[2].fate == RowFate::Unreadable);
     REQUIRE(preview.rows[2].faults.size() == 1);
     CHECK(preview.rows[2].faults[0].column == "volume_l");
