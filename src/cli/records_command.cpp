@@ -219,7 +219,7 @@ Done takeRecords(const RecordsOptions& options, std::ostream& out)
     }
     const int faults = preview->count(RowFate::Unreadable);
     return faults == 0 ? Done()
-                       : fail(Errc::Malformed, options.file + ": " + std::to_string(faults) + " rows cannot be read");
+                       : fail(Errc::Malformed, options.file + ": rows that cannot be read: " + std::to_string(faults));
 }
 
 } // namespace loopside::cli

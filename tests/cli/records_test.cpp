@@ -69,7 +69,7 @@ TEST_CASE("a preview tells each row and changes nothing")
           == "Row 4  cannot be read  Old, column volume_l: \"x\" is not a number. Write digits with at most one point "
              "or comma.");
     CHECK(lines[3] == "1 new, 1 changed, 0 the same, 1 cannot be read");
-    CHECK_THAT(ran.err, Contains("1 rows cannot be read"));
+    CHECK_THAT(ran.err, Contains("rows that cannot be read: 1"));
     CHECK(place.entries() == before);
 }
 
