@@ -162,7 +162,7 @@ Result<ValueTable> readTable(const std::string& file, std::string text)
         const int number = static_cast<int>(lines.get_file_line());
         if (!table.columns.empty()) {
             takeLine(table, line, number);
-        } else if (!trimmed(line).empty()) {
+        } else if (!trimmed(line).empty() && *line != '#') {
             table.separator = separatorOf(line);
             const auto columns = cut(line, table.separator);
             if (!columns) {

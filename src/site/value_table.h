@@ -3,7 +3,7 @@
 
 // A table in a text file: a header that names the columns, then a record a line. Commas, semicolons or tabs stand
 // between the fields; a field in quotation marks may hold them. Lines end with LF or CR LF; a mark of the byte order at
-// the beginning is passed over.
+// the beginning is passed over, and so are lines before the header that begin with #.
 
 #pragma once
 
