@@ -43,7 +43,8 @@ TEST_CASE("a table reads the same with any line ends, with a byte order mark and
 {
     const auto text = GENERATE(as<std::string>{}, "name,volume_l\nA,1\nB,2\n", "name,volume_l\r\nA,1\r\nB,2\r\n",
                                "\xEF\xBB\xBFname,volume_l\nA,1\nB,2", "name,volume_l\r\nA,1\r\nB,2",
-                               "\n Name , Volume_L \n\nA, 1 \n,\nB,2,,\n\n");
+                               "\n Name , Volume_L \n\nA, 1 \n,\nB,2,,\n\n",
+                               "# made up, today\nname,volume_l\nA,1\nB,2\n");
     CAPTURE(text);
     const ValueTable table = tableOf(text);
     CHECK(table.columns == Fields{"name", "volume_l"});
