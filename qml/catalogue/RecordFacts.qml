@@ -8,8 +8,6 @@ Column {
     id: root
 
     required property AppView app
-    readonly property bool hasPast: root.record.hasPast
-    required property bool isTall
     property int places: 4
     required property RecordView record
 
@@ -28,35 +26,36 @@ Column {
         visible: text !== ""
         width: parent.width
     }
-    Grid {
-        id: tables
-        columns: root.hasPast && !root.isTall ? 2 : 1
+    Row {
         spacing: Theme.gapLarge
         width: parent.width
 
         Table {
-            id: facts
             isDense: true
             rows: root.record.facts
-            width: (tables.width - (tables.columns - 1) * tables.spacing) / tables.columns
+            width: (parent.width - parent.spacing) / 2
         }
-        Table {
-            id: past
-            isStacked: true
-            rows: root.record.past
-            visible: root.hasPast
-            width: facts.width
+        Column {
+            spacing: Theme.gap
+            width: (parent.width - parent.spacing) / 2
+
+            Table {
+                isStacked: true
+                rows: root.record.past
+                visible: root.record.hasPast
+                width: parent.width
+            }
+            Label {
+                isStrong: true
+                text: root.app.label("label.history")
+                width: parent.width
+            }
+            MoveList {
+                moreText: root.app.label("label.earlier")
+                moves: root.record.history
+                places: root.places
+                width: parent.width
+            }
         }
-    }
-    Label {
-        isStrong: true
-        text: root.app.label("label.history")
-        width: parent.width
-    }
-    MoveList {
-        moreText: root.app.label("label.earlier")
-        moves: root.record.history
-        places: root.places
-        width: parent.width
     }
 }

@@ -68,7 +68,6 @@ PadPage {
     }
     RecordFacts {
         app: root.app
-        isTall: root.isTall
         places: root.isTall ? 5 : 2
         record: root.record
         visible: !root.isEditing && !root.record.isAskingWhy && root.record.isChosen
