@@ -52,7 +52,7 @@ Window {
             anchors.fill: parent
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Logged ? logged : shift
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Fluids ? fluids : root.app.page === AppView.Elements ? elements : root.app.page === AppView.File ? file : root.app.page === AppView.Logged ? logged : shift
 
             onLoaded: page.forceActiveFocus()
         }
@@ -134,6 +134,28 @@ Window {
             app: root.app
             record: root.app.carts
             title: root.app.label("label.carts")
+        }
+    }
+    Component {
+        id: fluids
+        RecordPage {
+            app: root.app
+            record: root.app.fluids
+            title: root.app.label("label.fluids")
+        }
+    }
+    Component {
+        id: elements
+        RecordPage {
+            app: root.app
+            record: root.app.elements
+            title: root.app.label("label.element-types")
+        }
+    }
+    Component {
+        id: file
+        FilePage {
+            app: root.app
         }
     }
     Component {

@@ -35,6 +35,9 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       service_{tablet},
       tanks_{tablet},
       carts_{tablet},
+      fluids_{tablet},
+      elements_{tablet},
+      file_{tablet},
       wishes_{tablet},
       logged_{tablet},
       signs_{tablet},
@@ -249,6 +252,22 @@ void AppView::showTanks()
 void AppView::showCarts()
 {
     go(Page::Carts);
+}
+
+void AppView::showFluids()
+{
+    go(Page::Fluids);
+}
+
+void AppView::showElements()
+{
+    go(Page::Elements);
+}
+
+void AppView::showFile()
+{
+    file_.open();
+    go(Page::File);
 }
 
 void AppView::showPeople()

@@ -7,6 +7,9 @@
 #include "app/cart_view.h"
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
+#include "app/element_view.h"
+#include "app/file_view.h"
+#include "app/fluid_view.h"
 #include "app/flush_view.h"
 #include "app/logged_view.h"
 #include "app/pad_view.h"
@@ -51,6 +54,9 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::ServiceView* service READ service CONSTANT)
     Q_PROPERTY(loopside::app::TankView* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
+    Q_PROPERTY(loopside::app::FluidView* fluids READ fluids CONSTANT)
+    Q_PROPERTY(loopside::app::ElementView* elements READ elements CONSTANT)
+    Q_PROPERTY(loopside::app::FileView* file READ file CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
     Q_PROPERTY(loopside::app::SignsView* signs READ signs CONSTANT)
@@ -82,6 +88,9 @@ public:
         Tanks,
         Carts,
         People,
+        Fluids,
+        Elements,
+        File,
         Logged
     };
     Q_ENUM(Page)
@@ -103,6 +112,9 @@ public:
     [[nodiscard]] ServiceView* service() { return &service_; }
     [[nodiscard]] TankView* tanks() { return &tanks_; }
     [[nodiscard]] CartView* carts() { return &carts_; }
+    [[nodiscard]] FluidView* fluids() { return &fluids_; }
+    [[nodiscard]] ElementView* elements() { return &elements_; }
+    [[nodiscard]] FileView* file() { return &file_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] LoggedView* logged() { return &logged_; }
     [[nodiscard]] SignsView* signs() { return &signs_; }
@@ -129,6 +141,9 @@ public:
     /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
     /// is logged. Anything else is told, and changes nothing.
     Q_INVOKABLE void takeTag(const QString& code);
+    Q_INVOKABLE void showFluids();
+    Q_INVOKABLE void showElements();
+    Q_INVOKABLE void showFile();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -176,6 +191,9 @@ private:
     ServiceView service_;
     TankView tanks_;
     CartView carts_;
+    FluidView fluids_;
+    ElementView elements_;
+    FileView file_;
     PeopleView wishes_;
     LoggedView logged_;
     SignsView signs_;

@@ -45,6 +45,13 @@ void FieldsView::setUnit(int field, const QString& unit)
     }
 }
 
+void FieldsView::replace(const QString& text)
+{
+    at(active_).text = text;
+    store(active_);
+    show();
+}
+
 void FieldsView::clear()
 {
     for (int field = 0; field < count(); ++field) {

@@ -80,6 +80,8 @@ public:
 
     void setProblem(int field, const QString& problem);
     void setUnit(int field, const QString& unit);
+    /// Puts `text` in the place of what stands in the field that is active.
+    void replace(const QString& text);
     /// Empties all fields; the units stay as somebody said them.
     void clear();
 

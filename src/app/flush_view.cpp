@@ -61,6 +61,10 @@ FlushView::FlushView(Tablet& tablet, QObject* parent)
     const auto takeWishes = [this] { preferUnits(fields_, tablet_.wants()); };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        cart_ = keptRow(cartNames(before), cart_, cartNames(tablet_.site()));
+        fluid_ = keptRow(fluidNames(before), fluid_, fluidNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &FlushView::refresh);
     refresh();
 }

@@ -63,9 +63,15 @@ std::string backupsIn(const QString& folder)
     return folder.toStdString() + "/backups";
 }
 
+/// Where files of records are put for the tablet to find.
+std::string importIn(const QString& folder)
+{
+    return folder.toStdString() + "/import";
+}
+
 Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
 {
-    if (!QDir().mkpath(folder)) {
+    if (!QDir().mkpath(QString::fromStdString(importIn(folder)))) {
         return fail(Errc::Io, "the folder " + folder.toStdString() + " cannot be made");
     }
     const std::string base = folder.toStdString();
@@ -92,15 +98,6 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     ground.drafts = *std::move(drafts);
     ground.key = *std::move(key);
     return ground;
-}
-
-/// The device is named by its public key.
-Id deviceOf(const ledger::DeviceKey& key)
-{
-    Id id;
-    const auto publicKey = key.publicKey();
-    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
-    return id;
 }
 
 struct Options
@@ -152,8 +149,9 @@ Result<app::Site> siteOf(const QString& path)
 /// Plays the demo shift into `folder`, without a display or with one.
 int tour(const QString& folder, const app::Site& site, words::Words words)
 {
-    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end",
-                            "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
+    for (const char* old :
+         {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end", "drafts.sqlite",
+          "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key", "import/elements.csv", "import/tanks.csv"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
     app::TourClock clock;
@@ -166,8 +164,9 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
         return refuse(story.error().sentence);
     }
     SeededRandom random(1);
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
-                                    deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open(
+        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), "en", importIn(folder)},
+        store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -188,9 +187,9 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         return refuse(ground.error().sentence);
     }
     app::SystemRandom random;
-    auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), options.language.toStdString()},
-        deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words),
+                                     options.language.toStdString(), importIn(options.data)},
+                                    store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }

@@ -70,6 +70,10 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     const auto takeWishes = [this] { preferUnits(oil_, tablet_.wants()); };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        choice_.tank = keptRow(tankNames(before), choice_.tank, tankNames(tablet_.site()));
+        choice_.cart = keptRow(cartNames(before), choice_.cart, cartNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &SetupView::refresh);
     refresh();
 }

@@ -6,6 +6,8 @@
 #include "app/wording.h"
 #include "run/alert.h"
 
+#include <utility>
+
 namespace loopside::app {
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
@@ -89,7 +91,8 @@ bool Tablet::submit(const run::Command& command, const run::Observed& observed)
         standings_.clear();
         outlooks_.clear();
         if (state().records.size() != records) {
-            site_ = withRecords(parts_.site, state().records);
+            const Site before = std::exchange(site_, withRecords(parts_.site, state().records));
+            Q_EMIT siteChanged(before);
             Q_EMIT personChanged();
         }
         Q_EMIT changed();

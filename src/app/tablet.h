@@ -34,7 +34,8 @@ public:
         RandomSource& random;
         const Site& site;
         words::Words words;
-        std::string language = "en"; ///< The one of `words`.
+        std::string language = "en";   ///< The one of `words`.
+        std::string importFolder = {}; ///< Where files of records are looked for; empty: nowhere.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
@@ -45,6 +46,7 @@ public:
     [[nodiscard]] const Site& site() const { return site_; }
     /// As its file has it.
     [[nodiscard]] const Site& siteAsBegun() const { return parts_.site; }
+    [[nodiscard]] const std::string& importFolder() const { return parts_.importFolder; }
     [[nodiscard]] store::DraftStore& drafts() const { return parts_.drafts; }
 
     /// The run on the screen; null before the first.
@@ -103,6 +105,8 @@ Q_SIGNALS:
     void secondPassed();
     void shownChanged();
     void personChanged();
+    /// A record was put or serviced; `before` is the site as it was.
+    void siteChanged(const loopside::app::Site& before);
     void troubleChanged();
 
 private:

@@ -49,6 +49,8 @@ private:
     bool site();
     bool stock();
     bool catalogue();
+    bool file();
+    bool oils();
     bool people();
     bool shift();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.

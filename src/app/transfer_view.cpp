@@ -78,6 +78,11 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
     };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        tank_ = keptRow(tankNames(before), tank_, tankNames(tablet_.site()));
+        cart_ = keptRow(cartNames(before), cart_, cartNames(tablet_.site()));
+        fluid_ = keptRow(fluidNames(before), fluid_, fluidNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &TransferView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &TransferView::ticked);
     refresh();

@@ -104,8 +104,9 @@ void Bench::open()
     const std::array<std::uint8_t, 32> seed = {1, 2, 3};
     Id device;
     device.bytes[0] = 9;
-    auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words)}, device,
-                                    ledger::DeviceKey::fromSeed(seed));
+    auto tablet = app::Tablet::open(
+        {*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en", importFolder()}, device,
+        ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
@@ -121,6 +122,20 @@ void Bench::pass(int seconds)
             view_->touched();
         }
     }
+}
+
+std::string Bench::importFolder() const
+{
+    return folder_.filePath(QStringLiteral("import")).toStdString();
+}
+
+void Bench::writeFile(const QString& name, const QString& text)
+{
+    const QDir folder(QString::fromStdString(importFolder()));
+    QFile file(folder.filePath(name));
+    require(folder.mkpath(QStringLiteral(".")) && file.open(QIODevice::WriteOnly | QIODevice::Truncate)
+                && file.write(text.toUtf8()) >= 0,
+            "the file can be written");
 }
 
 void Bench::breakDisk(bool isBroken)
