@@ -10,6 +10,7 @@
 #include "app/flush_view.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
+#include "app/practice_view.h"
 #include "app/row_model.h"
 #include "app/run_view.h"
 #include "app/service_view.h"
@@ -50,6 +51,9 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::TankView* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
+    Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
+    /// Whose screens these are; null on the real ones.
+    Q_PROPERTY(loopside::app::ExerciseView* exercise READ exercise CONSTANT)
 
     /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
@@ -77,7 +81,8 @@ public:
         Stock,
         Tanks,
         Carts,
-        People
+        People,
+        Practice
     };
     Q_ENUM(Page)
 
@@ -99,6 +104,12 @@ public:
     [[nodiscard]] TankView* tanks() { return &tanks_; }
     [[nodiscard]] CartView* carts() { return &carts_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
+    [[nodiscard]] PracticeView* practice() { return &practice_; }
+    [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
+    /// Before anything is shown.
+    void setExercise(ExerciseView* exercise) { exercise_ = exercise; }
+    /// The changeover of a stage of the shown run.
+    void openChangeover(int stage);
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
@@ -116,6 +127,7 @@ public:
     Q_INVOKABLE void showTanks();
     Q_INVOKABLE void showCarts();
     Q_INVOKABLE void showPeople();
+    Q_INVOKABLE void showPractice();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -163,6 +175,8 @@ private:
     TankView tanks_;
     CartView carts_;
     PeopleView wishes_;
+    PracticeView practice_;
+    ExerciseView* exercise_ = nullptr;
     RowModel chips_;
     RowModel people_;
     QTimer seconds_;

@@ -61,6 +61,11 @@ std::string backupsIn(const QString& folder)
     return folder.toStdString() + "/backups";
 }
 
+std::string practiceIn(const QString& folder)
+{
+    return folder.toStdString() + "/practice";
+}
+
 Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
 {
     if (!QDir().mkpath(folder)) {
@@ -90,15 +95,6 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     ground.drafts = *std::move(drafts);
     ground.key = *std::move(key);
     return ground;
-}
-
-/// The device is named by its public key.
-Id deviceOf(const ledger::DeviceKey& key)
-{
-    Id id;
-    const auto publicKey = key.publicKey();
-    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
-    return id;
 }
 
 struct Options
@@ -164,8 +160,9 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
         return refuse(story.error().sentence);
     }
     SeededRandom random(1);
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words)},
-                                    deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open(
+        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), "en", practiceIn(folder)},
+        app::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -186,9 +183,9 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         return refuse(ground.error().sentence);
     }
     app::SystemRandom random;
-    auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), options.language.toStdString()},
-        deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words),
+                                     options.language.toStdString(), practiceIn(options.data)},
+                                    app::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }

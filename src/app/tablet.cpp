@@ -6,7 +6,17 @@
 #include "app/wording.h"
 #include "run/alert.h"
 
+#include <algorithm>
+
 namespace loopside::app {
+
+Id deviceOf(const ledger::DeviceKey& key)
+{
+    Id id;
+    const auto publicKey = key.publicKey();
+    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
+    return id;
+}
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
 {

@@ -17,6 +17,9 @@
 
 namespace loopside::app {
 
+/// A device is named by its public key.
+[[nodiscard]] Id deviceOf(const ledger::DeviceKey& key);
+
 /// The tablet behind all views: the logbook, who holds it, which run is shown, and the one place where commands go in.
 ///
 /// Every view reads from here and listens to `changed` (something was logged) and `secondPassed` (time went on).
@@ -34,7 +37,8 @@ public:
         RandomSource& random;
         const Site& site;
         words::Words words;
-        std::string language = "en"; ///< The one of `words`.
+        std::string language = "en";     ///< The one of `words`.
+        std::string practiceFolder = {}; ///< Where exercises keep their files; empty: nobody can practise.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
@@ -55,6 +59,8 @@ public:
     [[nodiscard]] const run::Standing& standing(const run::RunState& run) const;
     [[nodiscard]] run::RunTime runTime(const run::RunState& run) const;
     [[nodiscard]] Stamp now() const { return parts_.clock.now(); }
+    [[nodiscard]] RandomSource& random() const { return parts_.random; }
+    [[nodiscard]] const std::string& practiceFolder() const { return parts_.practiceFolder; }
 
     /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in
     /// words.

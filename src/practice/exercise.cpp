@@ -297,7 +297,7 @@ void Exercise::findings(const std::vector<run::Finding>& findings)
         const bool isKnown = std::ranges::any_of(
             lived_.found, [&](const FoundThen& then) { return then.id == finding.id && then.stage == finding.stage; });
         if (!isKnown) {
-            lived_.found.push_back({cart_.now(), std::string(finding.id), finding.stage});
+            lived_.found.push_back({cart_.now(), std::string(finding.id), finding.stage, finding.headline});
         }
     }
 }

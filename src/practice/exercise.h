@@ -41,6 +41,7 @@ struct FoundThen
     units::Duration at;
     std::string id;
     std::optional<int> stage;
+    Message said; ///< With the values of that moment.
 };
 
 /// What the debrief is made from.
