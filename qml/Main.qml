@@ -12,6 +12,8 @@ Window {
 
     /// Whose screens are shown: the real ones, or those of an exercise.
     readonly property AppView app: root.home.practice.exercise ? root.home.practice.exercise.app : root.home
+    /// That of the cart panel, which stands a moment longer than the exercise is shown.
+    property ExerciseView cartOf: null
     readonly property ExerciseView exercise: root.app.exercise
     required property AppView home
     readonly property bool isCovered: alert.visible || who.visible || trouble.visible || asking.visible || debrief.visible
@@ -23,6 +25,11 @@ Window {
     visible: true
     width: 1280
 
+    onExerciseChanged: {
+        if (root.exercise) {
+            root.cartOf = root.exercise;
+        }
+    }
     onIsCoveredChanged: {
         if (!root.isCovered) {
             page.forceActiveFocus();
@@ -67,7 +74,7 @@ Window {
             readonly property bool isTall: root.height > root.width
             readonly property real pad: Theme.touch * 3 + Theme.padSide + 5 * Theme.gap
 
-            active: root.exercise !== null
+            active: root.exercise !== null && root.cartOf === root.exercise
             enabled: !root.isCovered
             height: root.height - y - Theme.touch - 2 * Theme.gap - (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)
             sourceComponent: cartPanel
@@ -191,6 +198,7 @@ Window {
         id: cartPanel
         CartPanel {
             app: root.app
+            exercise: root.cartOf
         }
     }
     Component {

@@ -11,7 +11,7 @@ Rectangle {
     id: root
 
     required property AppView app
-    readonly property ExerciseView exercise: root.app.exercise
+    required property ExerciseView exercise
     readonly property real inner: Theme.gap
 
     border.color: Theme.practice

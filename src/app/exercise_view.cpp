@@ -169,6 +169,10 @@ Done ExerciseView::open(const Tablet& outer, const QString& theme)
     }
     app_ = std::make_unique<AppView>(*tablet_);
     app_->setExercise(this);
+    connect(app_.get(), &AppView::pageChanged, this, [this] {
+        isAtCart_ = app_->page() == AppView::Page::Run; // elsewhere it would lie over the steps
+        Q_EMIT asked();
+    });
     QList<RowModel::Row> rows;
     for (std::size_t i = 1; i <= setup.stages.size(); ++i) {
         rows.append({tablet_->say({"app.practice.change", {{"stage", std::to_string(i)}}})});

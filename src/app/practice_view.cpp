@@ -141,8 +141,9 @@ void PracticeView::leave()
     if (exercise_ == nullptr) {
         return;
     }
-    const auto left = std::move(exercise_); // first the screens turn away from it, then it goes
-    Q_EMIT exerciseChanged();
+    auto* left = exercise_.release();
+    Q_EMIT exerciseChanged(); // first the screens turn away from it, then it goes
+    left->deleteLater();
     refresh();
 }
 
