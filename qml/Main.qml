@@ -78,7 +78,7 @@ Window {
             enabled: !root.isCovered
             height: root.height - y - Theme.touch - 2 * Theme.gap - (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)
             sourceComponent: cartPanel
-            visible: active && root.exercise.isAtCart
+            visible: active && root.exercise.isAtCart && root.app.run.modeHint === "" && !root.app.run.part.isUp
             width: root.width - 2 * Theme.gap - (cart.isTall ? 0 : cart.pad)
             x: Theme.gap + (Theme.isLeftHanded && !cart.isTall ? cart.pad : 0)
             y: root.topRoom + Theme.touchSmall + Theme.gap + Theme.gapSmall

@@ -12,13 +12,14 @@ Sheet {
     readonly property ExerciseView exercise: root.app.exercise
     readonly property bool isEnd: root.asks === "end"
 
-    room: Theme.sheet * 1.5
+    anchors.topMargin: Theme.frame + Theme.gapSmall
+    room: Theme.sheet * 1.8
     title: root.app.label(root.isEnd ? "label.practice-end-title" : root.asks === "look" ? "label.practice-look-title" : "label.practice-think-title")
     visible: root.asks !== "none"
 
     ChoiceGrid {
         choices: root.exercise ? root.exercise.choices : null
-        columns: root.height > root.width ? 1 : 2
+        columns: root.height > root.width ? 1 : 3
         itemName: "choice"
         keyHeight: Theme.touchSmall
         visible: !root.isEnd

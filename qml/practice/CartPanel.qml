@@ -69,7 +69,7 @@ Rectangle {
         id: seen
         anchors.bottom: keys.top
         anchors.bottomMargin: Theme.gapSmall
-        height: Theme.sign * 2
+        height: Theme.sign * 3
         spacing: Theme.gapLarge
         width: title.width
         x: root.inner

@@ -17,6 +17,12 @@ FocusScope {
     signal again
     signal leaving
 
+    onVisibleChanged: {
+        if (root.visible) {
+            leave.forceActiveFocus();
+        }
+    }
+
     Rectangle {
         anchors.fill: parent
         color: Theme.ground
@@ -142,6 +148,7 @@ FocusScope {
         x: Theme.gapLarge
 
         BigKey {
+            id: leave
             isMain: true
             objectName: "debriefLeave"
             text: root.app.label("label.practice-leave")

@@ -26,8 +26,8 @@ using units::second;
 
 namespace {
 
-constexpr std::array<int, 4> rates = {0, 1, 10, 60}; ///< Seconds of the exercise in one of ours.
-constexpr int oneToOne = 1;                          ///< Its row.
+constexpr std::array<int, 4> speeds = {0, 1, 10, 60}; ///< Seconds of the exercise in one of ours.
+constexpr int oneToOne = 1;                           ///< Its row.
 constexpr auto tickEvery = std::chrono::milliseconds(250);
 constexpr Duration longestStep = 10.0 * second;
 constexpr Duration whereNoneIsDue = 5.0 * minute;
@@ -154,7 +154,8 @@ Done ExerciseView::open(const Tablet& outer, const QString& theme)
     ground_->site = {.name = outer.words().say("label.practice"),
                      .tanks = {setup.tank},
                      .carts = {{setup.cart, setup.stages}},
-                     .people = {{trainee(), outer.words().say("practice.trainee"), wants}}};
+                     .people = {{trainee(), outer.words().say("practice.trainee"), wants}},
+                     .plates = {}};
     const Id device = deviceOf(*ground_->key);
     auto tablet = Tablet::open({*ground_->journal, *ground_->drafts, ground_->clock, outer.random(), ground_->site,
                                 outer.words(), outer.language()},
@@ -215,8 +216,8 @@ QString ExerciseView::oilText() const
 void ExerciseView::showRates()
 {
     QList<RowModel::Row> rows;
-    for (std::size_t i = 0; i < rates.size(); ++i) {
-        const QString name = rates.at(i) == 0 ? label("app.practice.pause") : QStringLiteral("× %1").arg(rates.at(i));
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
+        const QString name = speeds.at(i) == 0 ? label("app.practice.pause") : QStringLiteral("× %1").arg(speeds.at(i));
         rows.append({name, QString(), static_cast<int>(i) == rate_});
     }
     rates_.setRows(std::move(rows));
@@ -224,7 +225,7 @@ void ExerciseView::showRates()
 
 void ExerciseView::chooseRate(int row)
 {
-    if (row >= 0 && row < static_cast<int>(rates.size())) {
+    if (row >= 0 && row < static_cast<int>(speeds.size())) {
         rate_ = row;
         since_.start();
         showRates();
@@ -234,8 +235,8 @@ void ExerciseView::chooseRate(int row)
 void ExerciseView::onTimer()
 {
     const double elapsed_s = static_cast<double>(since_.restart()) * 1e-3;
-    if (!isOver() && rates.at(static_cast<std::size_t>(rate_)) > 0) {
-        pass(elapsed_s * rates.at(static_cast<std::size_t>(rate_)));
+    if (!isOver() && speeds.at(static_cast<std::size_t>(rate_)) > 0) {
+        pass(elapsed_s * speeds.at(static_cast<std::size_t>(rate_)));
     }
 }
 
@@ -403,7 +404,7 @@ void ExerciseView::choose(int row)
         const std::size_t places = nature.place == FaultPlace::Stage ? setup.stages.size() : setup.cart.gauges.size();
         QList<RowModel::Row> rows;
         for (std::size_t i = 1; i <= places; ++i) {
-            rows.append({tablet_->say(sentenceOf({asked_, static_cast<int>(i)})), QString(), false});
+            rows.append({tablet_->say(practice::sentenceOf({asked_, static_cast<int>(i)})), QString(), false});
         }
         ask(QStringLiteral("place"), std::move(rows));
     }

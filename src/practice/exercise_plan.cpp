@@ -55,7 +55,7 @@ struct DialMake
 
 std::array<DialMake, 3> makes()
 {
-    return {{{"psi", 100, Decimal(1, 0), 0}, {"kPa", 700, Decimal(10, 0), 0}, {"bar", 7, Decimal(1, 1), 1}}};
+    return {{{"psi", 100, Decimal(1, 0), 0}, {"kPa", 600, Decimal(5, 0), 0}, {"bar", 6, Decimal(1, 1), 1}}};
 }
 
 template<class Q>
@@ -124,7 +124,7 @@ private:
     {
         make_ = makes().at(chance_.oneOf(makes().size()));
         run::CartRecord& cart = scenario().setup.cart;
-        cart.relief = pressureIn(make_, 690.0, make_.places);
+        cart.relief = pressureIn(make_, 590.0, make_.places);
         cart.staticHead = pressureIn(make_, staticHeadKpa, make_.places + 1);
         cart.returnHose = {typed<units::Length>("16 mm"), typed<units::Length>("4 m"), {}};
         cart.gauges.assign(
@@ -242,7 +242,7 @@ private:
         const auto fluid = oil::Fluid::from(scenario().oil.properties);
         const auto cold = fluid ? fluid->viscosityAt(scenario().oil.start) : fail(fluid.error());
         require(cold.has_value(), "the oil of an exercise has a viscosity");
-        constexpr double overLimit = 1.15;
+        constexpr double overLimit = 1.1;
         for (const int number : {1, 2}) {
             const double share = 46.0 / cold->in(centistokes)*overLimit;
             setClean(number, limitKpa.at(static_cast<std::size_t>(number - 1)) * share);
