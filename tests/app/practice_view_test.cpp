@@ -96,6 +96,7 @@ TEST_CASE("an exercise leaves the real journal as it is, to the byte")
 {
     Practising bench(8);
     const QString before = bench.hashes();
+    const int entries = bench.tablet().entriesHere();
     bench.mode("filtering");
     bench.exercise().pass(120.0);
     bench.read();
@@ -105,7 +106,7 @@ TEST_CASE("an exercise leaves the real journal as it is, to the byte")
     bench.exercise().end();
     bench.practice().leave();
     CHECK(bench.hashes() == before);
-    CHECK(bench.tablet().entriesHere() == 0);
+    CHECK(bench.tablet().entriesHere() == entries);
     CHECK(bench.tablet().state().runs.empty());
 }
 
