@@ -35,7 +35,7 @@ class ExerciseView : public QObject
     Q_PROPERTY(loopside::app::AppView* app READ app CONSTANT)
     Q_PROPERTY(QString title READ title CONSTANT)
     Q_PROPERTY(QString task READ task CONSTANT)
-    /// "Practice clock 0:42, × 10".
+    /// "Practice clock 0:42".
     Q_PROPERTY(QString clockText READ clockText NOTIFY moved)
     /// How fast its clock goes: pause, × 1, × 10, × 60. Rows: name, detail, isChosen.
     Q_PROPERTY(loopside::app::RowModel* rates READ rates CONSTANT)
