@@ -68,6 +68,7 @@ Item {
             height: Theme.touchSmall
             objectName: "who"
             text: root.app.person
+            visible: !root.app.exercise
             width: Theme.touchSmall + Theme.gapLarge
 
             onPressed: root.app.askWho()
@@ -86,10 +87,30 @@ Item {
             height: Theme.touchSmall
             objectName: "toShift"
             text: root.app.label("label.shift")
-            visible: root.app.page !== AppView.Shift
+            visible: root.app.page !== AppView.Shift && !root.app.exercise
             width: Theme.touchSmall + Theme.gapLarge
 
             onPressed: root.app.showShift()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            isMarked: root.app.exercise ? root.app.exercise.isAtCart : false
+            objectName: "atCart"
+            repeats: true
+            text: root.app.label("label.practice-at-cart")
+            visible: root.app.exercise !== null
+            width: Theme.touchSmall + Theme.gapLarge
+
+            onPressed: root.app.exercise.goToCart()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "practiceEnd"
+            text: root.app.label("label.practice-end")
+            visible: root.app.exercise !== null
+            width: Theme.touchSmall + Theme.gapLarge
+
+            onPressed: root.app.exercise.askEnd()
         }
     }
 }

@@ -41,6 +41,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       wishes_{tablet},
       logged_{tablet},
       signs_{tablet},
+      practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}}
 {
@@ -50,10 +51,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&tablet_, &Tablet::personChanged, this, &AppView::refreshPeople);
     connect(&tablet_, &Tablet::troubleChanged, this, &AppView::troubleChanged);
     connect(&setup_, &SetupView::started, this, [this] { go(Page::Run); });
-    connect(&alert_, &AlertView::changeoverWanted, this, [this](int stage) {
-        changeover_.open(stage);
-        go(Page::Changeover);
-    });
+    connect(&alert_, &AlertView::changeoverWanted, this, &AppView::openChangeover);
     connect(&alert_, &AlertView::modeRecorded, this, [this](bool wasShown) {
         if (!wasShown || (page_ != Page::Changeover && page_ != Page::CloseOut)) {
             go(Page::Run);
@@ -67,6 +65,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&shift_, &ShiftView::transferWanted, this, &AppView::showTransfer);
     connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
+    connect(this, &AppView::themeChanged, &practice_, [this] { practice_.setTheme(theme_); });
     connect(&pad_, &PadView::logged, &changeover_, &ChangeoverView::gaugesLogged);
     connect(&seconds_, &QTimer::timeout, this, &AppView::onSecond);
     seconds_.start(std::chrono::seconds(1));
@@ -268,6 +267,17 @@ void AppView::showFile()
 {
     file_.open();
     go(Page::File);
+}
+
+void AppView::openChangeover(int stage)
+{
+    changeover_.open(stage);
+    go(Page::Changeover);
+}
+
+void AppView::showPractice()
+{
+    go(Page::Practice);
 }
 
 void AppView::showPeople()

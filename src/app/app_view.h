@@ -14,6 +14,7 @@
 #include "app/logged_view.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
+#include "app/practice_view.h"
 #include "app/row_model.h"
 #include "app/run_view.h"
 #include "app/service_view.h"
@@ -60,6 +61,9 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
     Q_PROPERTY(loopside::app::SignsView* signs READ signs CONSTANT)
+    Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
+    /// Whose screens these are; null on the real ones.
+    Q_PROPERTY(loopside::app::ExerciseView* exercise READ exercise CONSTANT)
 
     /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
@@ -91,7 +95,8 @@ public:
         Fluids,
         Elements,
         File,
-        Logged
+        Logged,
+        Practice
     };
     Q_ENUM(Page)
 
@@ -118,6 +123,12 @@ public:
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] LoggedView* logged() { return &logged_; }
     [[nodiscard]] SignsView* signs() { return &signs_; }
+    [[nodiscard]] PracticeView* practice() { return &practice_; }
+    [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
+    /// Before anything is shown.
+    void setExercise(ExerciseView* exercise) { exercise_ = exercise; }
+    /// The changeover of a stage of the shown run.
+    void openChangeover(int stage);
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
@@ -144,6 +155,7 @@ public:
     Q_INVOKABLE void showFluids();
     Q_INVOKABLE void showElements();
     Q_INVOKABLE void showFile();
+    Q_INVOKABLE void showPractice();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -197,6 +209,8 @@ private:
     PeopleView wishes_;
     LoggedView logged_;
     SignsView signs_;
+    PracticeView practice_;
+    ExerciseView* exercise_ = nullptr;
     RowModel chips_;
     RowModel people_;
     QTimer seconds_;

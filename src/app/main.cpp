@@ -69,6 +69,12 @@ std::string importIn(const QString& folder)
     return folder.toStdString() + "/import";
 }
 
+/// Where exercises keep their files.
+std::string practiceIn(const QString& folder)
+{
+    return folder.toStdString() + "/practice";
+}
+
 Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
 {
     if (!QDir().mkpath(QString::fromStdString(importIn(folder)))) {
@@ -165,7 +171,7 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
     }
     SeededRandom random(1);
     auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), "en", importIn(folder)},
+        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), "en", importIn(folder), practiceIn(folder)},
         store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
@@ -188,7 +194,8 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     }
     app::SystemRandom random;
     auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words),
-                                     options.language.toStdString(), importIn(options.data)},
+                                     options.language.toStdString(), importIn(options.data),
+                                     practiceIn(options.data)},
                                     store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);

@@ -217,15 +217,22 @@ void Tour::tell()
     }
 }
 
+AppView& Tour::shownView() const
+{
+    const ExerciseView* exercise = stage_.view.practice()->exercise();
+    return exercise == nullptr ? stage_.view : *exercise->app();
+}
+
 bool Tour::picture(const QString& name)
 {
     QQuickWindow* window = stage_.window.window();
+    AppView& view = shownView();
     bool saved = true;
     for (int theme = 0; theme < 3; ++theme) {
-        saved = stage_.window.save(folder_ + QLatin1Char('/') + name + QLatin1Char('-') + stage_.view.theme()
+        saved = stage_.window.save(folder_ + QLatin1Char('/') + name + QLatin1Char('-') + view.theme()
                                    + QStringLiteral(".png"))
             && saved;
-        stage_.view.stepTheme();
+        view.stepTheme();
     }
     const QSize landscape = window->size();
     window->resize(800, 1280);

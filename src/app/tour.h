@@ -52,6 +52,8 @@ private:
     bool file();
     bool oils();
     bool people();
+    /// An exercise, in tour_practice.cpp.
+    bool practise();
     bool shift();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
@@ -87,6 +89,8 @@ private:
     void passTime(run::RunTime until);
     void tell();
     bool picture(const QString& name);
+    /// The real one, or that of an exercise.
+    [[nodiscard]] AppView& shownView() const;
     void pause(int milliseconds) const;
 
     Stage stage_;

@@ -27,7 +27,7 @@ struct StockTold
 bool Tour::site()
 {
     isFine_ = picture(QStringLiteral("00-shift-empty")) && isFine_;
-    return stock() && catalogue() && people();
+    return practise() && stock() && catalogue() && people();
 }
 
 bool Tour::stock()

@@ -39,7 +39,7 @@ TestCase {
         const component = Qt.createComponent("qrc:/qt/qml/Loopside/Ui/Main.qml");
         verify(component.status === Component.Ready, component.errorString());
         root.window = component.createObject(null, {
-                "app": bench.app
+                "home": bench.app
             });
         verify(root.window);
         root.window.requestActivate();

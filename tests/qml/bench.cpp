@@ -105,7 +105,8 @@ void Bench::open()
     Id device;
     device.bytes[0] = 9;
     auto tablet = app::Tablet::open(
-        {*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en", importFolder()}, device,
+        {*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en", importFolder(),
+         (folder_.path() + QStringLiteral("/practice")).toStdString()}, device,
         ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
@@ -180,6 +181,15 @@ QString Bench::lastBody(const QString& kind) const
         }
     });
     return body;
+}
+
+QString Bench::hashes() const
+{
+    QByteArray all;
+    eachEntry(*journal_, [&](const ledger::Entry& entry) {
+        all.append(reinterpret_cast<const char*>(entry.hash.data()), static_cast<qsizetype>(entry.hash.size()));
+    });
+    return QString::fromLatin1(all.toHex());
 }
 
 QString Bench::compareWithFold() const

@@ -60,6 +60,8 @@ public:
     /// Folds the journal afresh, as the command line does, and compares every run with the live one. Empty if they
     /// agree.
     Q_INVOKABLE QString compareWithFold() const;
+    /// Every hash of the journal, in order: the same text, the same bytes.
+    Q_INVOKABLE QString hashes() const;
 
 Q_SIGNALS:
     void restarted();
