@@ -12,6 +12,7 @@ Window {
 
     required property AppView app
     readonly property bool isCovered: alert.visible || who.visible || trouble.visible
+    readonly property QtObject theme: Theme
 
     color: Theme.ground
     height: 800
@@ -34,6 +35,16 @@ Window {
         property: "isLeftHanded"
         target: Theme
         value: root.app.isLeftHanded
+    }
+    Binding {
+        property: "upSpoken"
+        target: Theme
+        value: root.app.label("label.scroll-up")
+    }
+    Binding {
+        property: "downSpoken"
+        target: Theme
+        value: root.app.label("label.scroll-down")
     }
     Binding {
         property: "unit"

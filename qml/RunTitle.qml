@@ -9,18 +9,21 @@ Item {
 
     required property AppView app
 
+    implicitHeight: tank.implicitHeight + place.implicitHeight + mode.implicitHeight
+
     Label {
         id: tank
         elide: Text.ElideRight
         font.pixelSize: Theme.textStrong
         fontSizeMode: Text.HorizontalFit
         isStrong: true
-        minimumPixelSize: Theme.textBody
+        minimumPixelSize: Theme.textLeast
         text: root.app.run.tankName
         width: root.width
         wrapMode: Text.NoWrap
     }
     Label {
+        id: place
         anchors.bottom: mode.top
         color: Theme.dim
         elide: Text.ElideRight

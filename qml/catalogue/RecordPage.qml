@@ -11,6 +11,7 @@ PadPage {
     readonly property bool isEditing: root.record.isEditing
     required property RecordView record
 
+    contentHeight: root.isEditing ? edited.height : Math.max(begin.y + begin.height, facts.visible ? facts.y + facts.height : 0)
     fields: root.record.fields
     hasPad: root.isEditing
     mainText: root.record.mainText
@@ -35,6 +36,7 @@ PadPage {
         onChosen: row => root.record.choose(row)
     }
     BigKey {
+        id: begin
         height: Theme.touchSmall
         objectName: "recordNew"
         text: root.app.label("app.record-page.new")
@@ -45,6 +47,7 @@ PadPage {
         onPressed: root.record.tellNew()
     }
     RecordFacts {
+        id: facts
         app: root.app
         record: root.record
         visible: !root.isEditing && root.record.isChosen
@@ -53,6 +56,7 @@ PadPage {
         y: root.isTall ? items.height + (root.record.canBeNew ? Theme.touchSmall + Theme.gap : 0) + 2 * Theme.gap : 0
     }
     RecordFields {
+        id: edited
         app: root.app
         isTall: root.isTall
         record: root.record

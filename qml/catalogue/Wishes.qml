@@ -12,7 +12,7 @@ Column {
     required property AppView app
     readonly property PeopleView people: root.app.wishes
 
-    spacing: Theme.gapSmall
+    spacing: Theme.gap
 
     Label {
         font.pixelSize: Theme.textTitle

@@ -55,7 +55,7 @@ Rectangle {
         color: root.ink
         fontSizeMode: Text.Fit
         height: parent.height - Theme.gapSmall
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         text: root.text
         verticalAlignment: Text.AlignVCenter
     }

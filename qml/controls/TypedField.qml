@@ -62,7 +62,7 @@ Rectangle {
         fontSizeMode: Text.Fit
         height: root.height - Theme.gap - (ghost.visible ? ghost.height : 0)
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         text: root.name
         verticalAlignment: Text.AlignVCenter
         wrapMode: Text.WordWrap

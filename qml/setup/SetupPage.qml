@@ -66,15 +66,22 @@ FocusScope {
             anchors.top: question.bottom
             text: root.setup.reason
         }
-        Loader {
+        ScrollArea {
             id: body
             anchors.bottom: root.isTall ? verdict.top : parent.bottom
             anchors.bottomMargin: Theme.gap
             anchors.top: reason.bottom
             anchors.topMargin: Theme.gap
-            sourceComponent: [tank, cart, elements, oil, hoses, target, verdictStep, area][root.setup.step]
+            contentHeight: step.item ? step.item.implicitHeight : 0
             width: root.isTall ? root.width - 2 * Theme.gap : verdict.x - x - Theme.gapLarge
             x: root.isTall ? Theme.gap : rail.x + rail.width + Theme.gapLarge
+
+            Loader {
+                id: step
+                height: Math.max(body.height, body.contentHeight)
+                sourceComponent: [tank, cart, elements, oil, hoses, target, verdictStep, area][root.setup.step]
+                width: body.room
+            }
         }
         VerdictPanel {
             id: verdict
