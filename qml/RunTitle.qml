@@ -28,6 +28,8 @@ Item {
         color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
+        minimumPixelSize: Theme.textLeast
         text: root.app.run.fluidText + " · " + root.app.run.cartName
         width: root.width
         wrapMode: Text.NoWrap
@@ -45,10 +47,12 @@ Item {
         anchors.leftMargin: Theme.gap
         anchors.right: parent.right
         color: Theme.dim
-        elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignRight
+        minimumPixelSize: Theme.textLeast
         text: root.app.run.onlyHereText
+        visible: contentWidth <= width
         wrapMode: Text.NoWrap
     }
 }

@@ -23,7 +23,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.app.run.tankName + " · " + root.app.run.fluidText + " · " + root.app.run.cartName
-        width: Math.min(implicitWidth, root.width - x)
+        width: root.width - x
         x: mode.width + Theme.gapLarge
     }
     Label {
@@ -32,7 +32,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.app.run.onlyHereText
-        visible: place.x + place.width + Theme.gapLarge + implicitWidth <= root.width
+        visible: place.x + place.contentWidth + Theme.gapLarge + implicitWidth <= root.width
         wrapMode: Text.NoWrap
     }
 }

@@ -12,7 +12,7 @@ QtObject {
 
     readonly property color act: root.pick("#0B4F8A", "#8CC4F5", "#003C7D")
     readonly property color actInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
-    readonly property real band: root.px(48 * (1 + (root.textScale - 1) * 0.5))
+    readonly property real band: root.px(36 * (1 + (root.textScale - 1) * 0.5))
     readonly property real bar: root.px(20)
     readonly property color caution: root.pick("#F2B600", "#FFC82E", "#FFD000")
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
@@ -41,6 +41,8 @@ QtObject {
     readonly property real gaugeWidth: root.px(124)
     readonly property color ground: root.pick("#ECE9E1", "#0E1113", "#FFFFFF")
     readonly property color ink: root.pick("#14171A", "#F1EEE6", "#000000")
+    /// Text so large that what stands side by side goes below each other.
+    readonly property bool isLarge: root.textScale > 1.2
     /// The keys stand at the left.
     property bool isLeftHanded: false
     readonly property color key: root.pick("#FFFFFF", "#232A30", "#FFFFFF")

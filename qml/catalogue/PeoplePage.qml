@@ -23,6 +23,7 @@ FocusScope {
     ChoiceList {
         id: list
         anchors.top: header.bottom
+        anchors.topMargin: Theme.gapSmall
         choices: root.people.people
         itemName: "wisher"
         moreText: root.app.label("label.more")

@@ -45,6 +45,8 @@ Rectangle {
         color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
+        minimumPixelSize: Theme.textLeast
         text: root.ghost
         visible: root.ghost !== ""
         wrapMode: Text.NoWrap

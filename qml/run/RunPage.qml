@@ -81,7 +81,7 @@ FocusScope {
             }
             Turnovers {
                 id: turnovers
-                isCompact: root.isTall
+                isCompact: root.isTall || Theme.isLarge
                 parent: root.isTall ? bottom : trend.parent
                 run: root.app.run
                 width: root.isTall ? next.width : area.room

@@ -52,7 +52,9 @@ BigKey {
         Label {
             Accessible.ignored: true
             font.pixelSize: Theme.textSmall
+            fontSizeMode: Text.HorizontalFit
             horizontalAlignment: Text.AlignHCenter
+            minimumPixelSize: Theme.textLeast
             text: root.detail
             width: parent.width
         }

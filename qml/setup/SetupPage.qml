@@ -42,6 +42,7 @@ FocusScope {
         StepRail {
             id: rail
             anchors.top: header.bottom
+            anchors.topMargin: root.isTall ? Theme.gapSmall : 0
             columns: root.isTall ? 4 : 1
             keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchSmall, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
             setup: root.setup

@@ -11,7 +11,7 @@ FocusScope {
     required property AppView app
     readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
-    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.touch * 2 + Theme.gap
+    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.touch * 2 + Theme.gap + (Theme.isLarge ? Theme.touchSmall + Theme.gap : 0)
 
     focus: true
 
@@ -40,10 +40,10 @@ FocusScope {
     ScrollArea {
         id: area
         contentHeight: keys.height + Theme.gap + onlyHere.height
-        height: root.isTall ? area.contentHeight : root.height - header.height - Theme.gap
+        height: root.isTall ? area.contentHeight : root.height - y - Theme.gap
         width: root.side
         x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
-        y: root.isTall ? root.height - area.height - Theme.gap : header.height
+        y: root.isTall ? root.height - area.height - Theme.gap : header.height + Theme.gapSmall
 
         ShiftKeys {
             id: keys

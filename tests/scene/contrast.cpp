@@ -97,10 +97,13 @@ void checkEdge(Faults& faults, const Target& target, const QImage& picture)
         return;
     }
     const QColor outside = around(picture, target.rect);
-    const double contrast = std::max(contrastOf(border->property("color").value<QColor>(), outside),
-                                     contrastOf(target.item->property("color").value<QColor>(), outside));
+    const auto edge = border->property("color").value<QColor>();
+    const auto face = target.item->property("color").value<QColor>();
+    const double contrast = std::max(contrastOf(edge, outside), contrastOf(face, outside));
     if (outside.isValid() && contrast < edgeContrastMin) {
-        faults.push_back({placeOf(target.item), QStringLiteral("stands out by %1 only").arg(contrast, 0, 'f', 1)});
+        faults.push_back({placeOf(target.item),
+                          QStringLiteral("stands out by %1 only (edge %2, face %3 on %4)")
+                              .arg(QString::number(contrast, 'f', 1), edge.name(), face.name(), outside.name())});
     }
 }
 

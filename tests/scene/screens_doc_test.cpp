@@ -21,10 +21,10 @@ TEST_CASE("a task is timed by its touches: thinking before a command, none befor
 {
     using scene::Touch;
     // worked by hand from the operators in keystrokes.h
-    const std::vector<Touch> touches = {{"key3", 0.0, 20.0, true},
-                                        {"key8", 20.0, 20.0, true},
-                                        {"key8", 0.0, 20.0, true},
-                                        {"keyMain", 60.0, 20.0, false}};
+    const std::vector<Touch> touches = {{QStringLiteral("key3"), 0.0, 20.0, true},
+                                        {QStringLiteral("key8"), 20.0, 20.0, true},
+                                        {QStringLiteral("key8"), 0.0, 20.0, true},
+                                        {QStringLiteral("keyMain"), 60.0, 20.0, false}};
     CHECK(scene::operatorsOf(touches) == "H 2P K M P");
     // 0.40 + 0.8 (at once) + (0.8 + 0.1 log2 1.5 = 0.858) + 0.28 + 1.35 + (0.8 + 0.1 log2 3.5 = 0.981)
     CHECK(scene::secondsOf(touches) == Approx(4.669).margin(0.002));

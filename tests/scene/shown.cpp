@@ -42,14 +42,22 @@ bool takesTouch(const QQuickItem* item)
                                [](const QObject* child) { return child->inherits("QQuickTapHandler"); });
 }
 
-/// The whole window is under it: a sheet's scrim, the ground of an alert, the mouse area that keeps touches off.
+QRectF boxOf(const QQuickItem* item)
+{
+    return item->mapRectToScene(QRectF(0, 0, item->width(), item->height()));
+}
+
+/// Keeps touches off what is under it: of a sheet, an alert, a banner.
+bool isShield(const QQuickItem* item)
+{
+    return isMouseArea(item) && !takesTouch(item);
+}
+
+/// The whole window is under its colour: a sheet's scrim, the ground of an alert.
 bool coversWindow(const QQuickItem* item, const QQuickWindow& window)
 {
-    const QRectF rect = item->mapRectToScene(QRectF(0, 0, item->width(), item->height()));
-    if (!rect.contains(QRectF(1, 1, window.width() - 2, window.height() - 2))) {
-        return false;
-    }
-    return isMouseArea(item) || (isRectangle(item) && item->property("color").value<QColor>().alpha() > 0);
+    return isRectangle(item) && item->property("color").value<QColor>().alpha() > 0
+        && boxOf(item).contains(QRectF(1, 1, window.width() - 2, window.height() - 2));
 }
 
 /// Among the keys that are touched most, or the one main key.
@@ -127,16 +135,29 @@ private:
         if (coversWindow(item, window_)) {
             shown_ = {}; // what was painted before is covered
         }
+        if (isShield(item)) {
+            dropUnder(*item);
+        }
         shown_.items.push_back(item);
         if (item->width() > 0 && item->height() > 0 && takesTouch(item)) {
-            shown_.targets.push_back({item, item->mapRectToScene(QRectF(0, 0, item->width(), item->height())),
-                                      isPrimary(item), around.isScrolled});
+            shown_.targets.push_back({item, boxOf(item), isPrimary(item), around.isScrolled});
         }
         const QString text = item->property("text").toString();
         if (isText(item) && !text.trimmed().isEmpty()) {
             shown_.letterings.push_back({item, text, paintedBy(item), item->property("color").value<QColor>(),
                                          around.opacity, around.isScrolled});
         }
+    }
+
+    /// What was painted before and is not what the shield stands in.
+    void dropUnder(const QQuickItem& shield)
+    {
+        const auto isUnder = [&](const QQuickItem* item, const QRectF& rect) {
+            return !item->isAncestorOf(&shield) && boxOf(&shield).intersects(rect);
+        };
+        std::erase_if(shown_.items, [&](const QQuickItem* item) { return isUnder(item, boxOf(item)); });
+        std::erase_if(shown_.targets, [&](const Target& target) { return isUnder(target.item, target.rect); });
+        std::erase_if(shown_.letterings, [&](const Lettering& words) { return isUnder(words.item, words.painted); });
     }
 
     const QQuickWindow& window_;

@@ -19,8 +19,9 @@ void theProgram()
     static char name[] = "test_scene";
     static char* arguments[] = {name, nullptr};
     static const bool isSettled = (app::settleFace(), true);
-    static QGuiApplication program(words, arguments);
+    static const auto* program = new QGuiApplication(words, arguments); // lives longer than anything static of Qt
     static_cast<void>(isSettled);
+    static_cast<void>(program);
 }
 
 } // namespace loopside::scene
