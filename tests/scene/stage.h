@@ -35,7 +35,10 @@ public:
         if (object_ == nullptr) {
             qCritical("%s", qUtf8Printable(component.errorString()));
         }
-        QCoreApplication::processEvents();
+        for (int round = 0; round < 2; ++round) { // sizes follow each other, and positions are settled before a frame
+            QCoreApplication::processEvents();
+            window().grabWindow();
+        }
     }
 
     [[nodiscard]] QQuickWindow& window() const { return *qobject_cast<QQuickWindow*>(object_.get()); }
