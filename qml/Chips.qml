@@ -38,7 +38,6 @@ Row {
             detail: chip.levelText + "\n" + chip.dueText
             height: root.height
             isMarked: chip.isShown
-            isOneLine: true
             objectName: "chip" + chip.index
             sign: chip.level
             text: chip.tank

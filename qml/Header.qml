@@ -12,15 +12,17 @@ Item {
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
+    readonly property real rowHeight: chips.visible && chips.count > 0 ? Theme.chipHeight : Math.max(Theme.touchSmall, root.showsRun ? title.implicitHeight : 0)
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
     /// Of a page that is about no run.
     property string title
 
-    implicitHeight: Theme.touchSmall + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
+    implicitHeight: root.rowHeight + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
 
     RunTitle {
+        id: title
         app: root.app
-        height: Theme.touchSmall
+        height: root.rowHeight
         visible: root.showsRun && !root.hasChips
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
@@ -42,7 +44,7 @@ Item {
     Chips {
         id: chips
         app: root.app
-        height: Theme.touchSmall
+        height: root.rowHeight
         visible: root.title === "" && (!root.showsRun || root.hasChips)
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
@@ -54,7 +56,7 @@ Item {
         visible: root.hasChips
         width: root.width - 2 * Theme.gap
         x: Theme.gap
-        y: Theme.gap + Theme.touchSmall + Theme.gapSmall
+        y: Theme.gap + root.rowHeight + Theme.gapSmall
     }
     Row {
         id: keys

@@ -18,6 +18,7 @@ Window {
     required property AppView home
     readonly property bool isCovered: alert.visible || who.visible || trouble.visible || asking.visible || debrief.visible
     readonly property real topRoom: root.exercise ? Theme.frame + Theme.gapSmall : 0
+    readonly property QtObject theme: Theme
 
     color: Theme.ground
     height: 800
@@ -45,6 +46,16 @@ Window {
         property: "isLeftHanded"
         target: Theme
         value: root.app.isLeftHanded
+    }
+    Binding {
+        property: "upSpoken"
+        target: Theme
+        value: root.app.label("label.scroll-up")
+    }
+    Binding {
+        property: "downSpoken"
+        target: Theme
+        value: root.app.label("label.scroll-down")
     }
     Binding {
         property: "unit"

@@ -9,22 +9,27 @@ Item {
 
     required property AppView app
 
+    implicitHeight: tank.implicitHeight + place.implicitHeight + mode.implicitHeight
+
     Label {
         id: tank
         elide: Text.ElideRight
         font.pixelSize: Theme.textStrong
         fontSizeMode: Text.HorizontalFit
         isStrong: true
-        minimumPixelSize: Theme.textBody
+        minimumPixelSize: Theme.textLeast
         text: root.app.run.tankName
         width: root.width
         wrapMode: Text.NoWrap
     }
     Label {
+        id: place
         anchors.bottom: mode.top
         color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
+        minimumPixelSize: Theme.textLeast
         text: root.app.run.fluidText + " · " + root.app.run.cartName
         width: root.width
         wrapMode: Text.NoWrap
@@ -42,10 +47,12 @@ Item {
         anchors.leftMargin: Theme.gap
         anchors.right: parent.right
         color: Theme.dim
-        elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignRight
+        minimumPixelSize: Theme.textLeast
         text: root.app.run.onlyHereText
+        visible: contentWidth <= width
         wrapMode: Text.NoWrap
     }
 }

@@ -12,6 +12,7 @@ PadPage {
     required property RecordView record
     readonly property real side: root.isTall ? root.room.width : root.column * 0.8
 
+    contentHeight: root.isEditing ? edited.height : Math.max(keys.y + keys.height, facts.visible ? facts.y + facts.height : 0)
     fields: root.record.fields
     hasPad: root.isEditing
     mainText: root.record.mainText
@@ -67,6 +68,7 @@ PadPage {
         }
     }
     RecordFacts {
+        id: facts
         app: root.app
         places: root.isTall ? 5 : 2
         record: root.record
@@ -84,6 +86,7 @@ PadPage {
         y: root.isTall ? keys.y + keys.height + Theme.gapLarge : items.y
     }
     RecordFields {
+        id: edited
         app: root.app
         isTall: root.isTall
         record: root.record

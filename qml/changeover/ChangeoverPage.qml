@@ -26,39 +26,48 @@ FocusScope {
             app: root.app
             width: parent.width
         }
-        Column {
+        ScrollArea {
+            id: area
+            anchors.bottom: keys.top
             anchors.left: parent.left
             anchors.margins: Theme.gap
             anchors.right: parent.right
             anchors.top: header.bottom
-            spacing: Theme.gap
+            contentHeight: words.height
 
-            Label {
-                font.pixelSize: root.hasPad ? Theme.textTitle : Theme.textNumber
-                isStrong: true
-                text: root.changeover.title
-                width: parent.width
-            }
-            CautionLine {
-                objectName: "changeoverWarning"
-                text: root.changeover.warning
-                visible: root.changeover.warning !== ""
-                width: parent.width
-            }
-            StepList {
-                caution: root.changeover.caution
-                isDense: root.hasPad
-                steps: root.changeover.steps
-                width: parent.width
-            }
-            Label {
-                objectName: "stockText"
-                text: root.changeover.stockText
-                visible: text !== "" && !root.hasPad
-                width: parent.width
+            Column {
+                id: words
+                spacing: Theme.gap
+                width: area.room
+
+                Label {
+                    font.pixelSize: root.hasPad ? Theme.textTitle : Theme.textNumber
+                    isStrong: true
+                    text: root.changeover.title
+                    width: parent.width
+                }
+                CautionLine {
+                    objectName: "changeoverWarning"
+                    text: root.changeover.warning
+                    visible: root.changeover.warning !== ""
+                    width: parent.width
+                }
+                StepList {
+                    caution: root.changeover.caution
+                    isDense: root.hasPad
+                    steps: root.changeover.steps
+                    width: parent.width
+                }
+                Label {
+                    objectName: "stockText"
+                    text: root.changeover.stockText
+                    visible: text !== "" && !root.hasPad
+                    width: parent.width
+                }
             }
         }
         StepKeys {
+            id: keys
             anchors.bottom: parent.bottom
             anchors.left: parent.left
             anchors.margins: Theme.gap

@@ -61,11 +61,11 @@ Rectangle {
     Rectangle {
         anchors.fill: parent
         anchors.margins: Theme.strokeHeavy
-        border.color: Theme.actInk
+        border.color: root.isMain ? Theme.actInk : Theme.act
         border.width: Theme.stroke
         color: "transparent"
         radius: Theme.radius
-        visible: root.isMain && (root.activeFocus || area.pressed)
+        visible: root.activeFocus || root.isMain && area.pressed
     }
     Sign {
         anchors.horizontalCenter: root.text === "" ? parent.horizontalCenter : undefined
@@ -93,7 +93,7 @@ Rectangle {
             height: Math.min(implicitHeight, root.height - Theme.gapSmall - (root.hasDetail ? second.implicitHeight : 0))
             horizontalAlignment: root.align
             isStrong: true
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.text
             verticalAlignment: Text.AlignVCenter
             width: parent.width
@@ -106,7 +106,9 @@ Rectangle {
             color: root.textColor
             elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
+            fontSizeMode: Text.HorizontalFit
             horizontalAlignment: root.align
+            minimumPixelSize: Theme.textLeast
             text: root.detail
             visible: root.hasDetail
             width: parent.width

@@ -39,23 +39,26 @@ Rectangle {
         Accessible.ignored: true
         anchors.verticalCenter: parent.verticalCenter
         color: root.ink
-        font.pixelSize: Theme.textTitle
+        font.pixelSize: Theme.textStrong
+        fontSizeMode: Text.HorizontalFit
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         text: root.title
+        width: root.width * 0.4
         wrapMode: Text.NoWrap
         x: left.width + Theme.gap
     }
     Label {
         Accessible.ignored: true
-        anchors.left: title.right
-        anchors.leftMargin: Theme.gapLarge
+        anchors.left: title.left
+        anchors.leftMargin: title.contentWidth + Theme.gapLarge
         anchors.right: right.left
         anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
         color: root.ink
         fontSizeMode: Text.Fit
         height: parent.height - Theme.gapSmall
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         text: root.text
         verticalAlignment: Text.AlignVCenter
     }

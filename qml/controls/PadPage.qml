@@ -11,6 +11,7 @@ FocusScope {
     required property AppView app
     readonly property real column: (panel.room.width - Theme.gapLarge) / 2
     default property alias content: panel.content
+    property alias contentHeight: panel.contentHeight
     required property FieldsView fields
     property bool hasPad: true
     readonly property bool isTall: root.height > root.width

@@ -30,32 +30,39 @@ FocusScope {
     Panel {
         anchors.centerIn: parent
         border.color: Theme.ink
-        height: column.height + 2 * Theme.gapLarge
-        width: Math.min(root.room, root.width - 2 * Theme.gapLarge)
+        height: area.height + 2 * Theme.gapLarge
+        width: Math.min(root.room * Math.max(1, Theme.textScale * 0.8), root.width - 2 * Theme.gapLarge)
 
-        Column {
-            id: column
+        ScrollArea {
+            id: area
             anchors.centerIn: parent
-            spacing: Theme.gapLarge
+            contentHeight: column.height
+            height: Math.min(column.height, root.height - 2 * Theme.gapLarge - 2 * Theme.gap)
             width: parent.width - 2 * Theme.gapLarge
 
-            Label {
-                font.pixelSize: Theme.textTitle
-                isStrong: true
-                text: root.title
-                visible: root.title !== ""
-                width: parent.width
-            }
-            Label {
-                font.pixelSize: Theme.textStrong
-                text: root.text
-                visible: root.text !== ""
-                width: parent.width
-            }
             Column {
-                id: body
-                spacing: Theme.gap
-                width: parent.width
+                id: column
+                spacing: Theme.gapLarge
+                width: area.room
+
+                Label {
+                    font.pixelSize: Theme.textTitle
+                    isStrong: true
+                    text: root.title
+                    visible: root.title !== ""
+                    width: parent.width
+                }
+                Label {
+                    font.pixelSize: Theme.textStrong
+                    text: root.text
+                    visible: root.text !== ""
+                    width: parent.width
+                }
+                Column {
+                    id: body
+                    spacing: Theme.gap
+                    width: parent.width
+                }
             }
         }
     }

@@ -45,6 +45,8 @@ Rectangle {
         color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
+        minimumPixelSize: Theme.textLeast
         text: root.ghost
         visible: root.ghost !== ""
         wrapMode: Text.NoWrap
@@ -62,7 +64,7 @@ Rectangle {
         fontSizeMode: Text.Fit
         height: root.height - Theme.gap - (ghost.visible ? ghost.height : 0)
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         text: root.name
         verticalAlignment: Text.AlignVCenter
         wrapMode: Text.WordWrap

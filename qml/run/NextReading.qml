@@ -31,7 +31,7 @@ Item {
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignHCenter
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         objectName: "nextText"
         text: root.run.nextText
         width: root.isCompact ? Theme.touchSmall + Theme.gap : ring.width * 0.72
@@ -58,7 +58,7 @@ Item {
             fontSizeMode: Text.Fit
             height: root.isCompact ? implicitHeight : Math.min(implicitHeight, root.height / 1.6)
             isStrong: root.run.isOverdue
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.run.nextCaption
             width: parent.width - (root.isCompact && sign.visible ? sign.width + Theme.gapSmall : 0)
             wrapMode: Text.WordWrap

@@ -78,7 +78,7 @@ Rectangle {
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignRight
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         objectName: root.objectName + "Text"
         text: root.text
         wrapMode: Text.NoWrap

@@ -56,9 +56,7 @@ Rectangle {
         Label {
             id: detail
             color: root.textColor
-            elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
-            maximumLineCount: line.lineCount > 1 ? 1 : 2
             text: root.run.lineDetail
             visible: text !== ""
             width: parent.width

@@ -9,6 +9,8 @@ FocusScope {
     id: root
 
     required property AppView app
+    /// What is under a sheet takes no keys.
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -16,6 +18,7 @@ FocusScope {
 
     Item {
         id: left
+        enabled: !root.isCovered
         height: root.isTall ? root.height - pad.height : root.height
         width: root.isTall ? root.width : root.width - pad.width
         x: root.isPadLeft ? pad.width : 0
@@ -25,64 +28,72 @@ FocusScope {
             app: root.app
             width: parent.width
         }
-        RunLine {
-            id: line
+        ScrollArea {
+            id: area
+
+            readonly property real trendRoom: area.height - loop.y - loop.height - Theme.gap - (root.isTall ? 0 : turnovers.height + Theme.gap)
+
+            anchors.bottom: bottom.top
+            anchors.bottomMargin: Theme.gap
             anchors.top: header.bottom
-            run: root.app.run
-            seenText: root.app.label("label.seen")
-            whyText: root.app.label("label.why")
+            contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
-            onWhy: reasons.visible = true
-        }
-        Loop {
-            id: loop
-            anchors.top: line.bottom
-            anchors.topMargin: Theme.gapSmall
-            run: root.app.run
-            width: line.width
-            x: Theme.gap
-        }
-        Panel {
-            anchors.bottom: root.isTall ? bottom.top : turnovers.top
-            anchors.margins: Theme.gap
-            anchors.top: loop.bottom
-            width: line.width
-            x: Theme.gap
-
-            TrendItem {
-                Accessible.name: root.app.label("label.trend")
-                Accessible.role: Accessible.Chart
-                anchors.fill: parent
-                anchors.margins: Theme.gapSmall
-                dim: Theme.dim
-                family: Theme.family
-                ground: Theme.panel
-                ink: Theme.ink
-                limit: Theme.limit
-                line: Theme.line
+            RunLine {
+                id: line
                 run: root.app.run
-                shade: Theme.shade
-                stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
-                strokePx: Theme.stroke
-                textPx: Theme.textSmall
+                seenText: root.app.label("label.seen")
+                whyText: root.app.label("label.why")
+                width: area.room
+
+                onWhy: reasons.visible = true
             }
-        }
-        Turnovers {
-            id: turnovers
-            isCompact: root.isTall
-            run: root.app.run
-            width: root.isTall ? next.width : line.width
-            x: Theme.gap
-            y: root.isTall ? bottom.y : bottom.y - Theme.gap - turnovers.height
+            Loop {
+                id: loop
+                run: root.app.run
+                width: area.room
+                y: line.height + Theme.gapSmall
+            }
+            Panel {
+                id: trend
+                height: Math.max(Theme.trendLeast, area.trendRoom)
+                width: area.room
+                y: loop.y + loop.height + Theme.gap
+
+                TrendItem {
+                    Accessible.name: root.app.label("label.trend")
+                    Accessible.role: Accessible.Chart
+                    anchors.fill: parent
+                    anchors.margins: Theme.gapSmall
+                    dim: Theme.dim
+                    family: Theme.family
+                    ground: Theme.panel
+                    ink: Theme.ink
+                    limit: Theme.limit
+                    line: Theme.line
+                    run: root.app.run
+                    shade: Theme.shade
+                    stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
+                    strokePx: Theme.stroke
+                    textPx: Theme.textSmall
+                }
+            }
+            Turnovers {
+                id: turnovers
+                isCompact: root.isTall || Theme.isLarge
+                parent: root.isTall ? bottom : trend.parent
+                run: root.app.run
+                width: root.isTall ? next.width : area.room
+                y: root.isTall ? 0 : trend.y + trend.height + Theme.gap
+            }
         }
         Item {
             id: bottom
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.gap
             height: Theme.touch
-            width: line.width
+            width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
             NextReading {
@@ -106,7 +117,7 @@ FocusScope {
     Pad {
         id: pad
         app: root.app
-        enabled: !root.app.run.isClosed
+        enabled: !root.app.run.isClosed && !root.isCovered
         focus: true
         hasMore: true
         height: root.isTall ? implicitHeight : root.height

@@ -61,6 +61,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.errorText
+        visible: x + implicitWidth <= root.width
         wrapMode: Text.NoWrap
     }
     Label {
@@ -141,16 +142,17 @@ Item {
         anchors.right: root.isDense ? parent.right : limit.left
         anchors.rightMargin: Theme.gapSmall
         anchors.verticalCenter: sign.verticalCenter
-        elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         text: root.levelText
         wrapMode: Text.NoWrap
     }
     Label {
         id: limit
         Accessible.ignored: true
-        anchors.verticalCenter: root.isDense ? loading.verticalCenter : sign.verticalCenter
+        anchors.verticalCenter: Theme.isLarge ? drop.verticalCenter : root.isDense ? loading.verticalCenter : sign.verticalCenter
         font.pixelSize: Theme.textSmall
         isStrong: true
         text: root.limitText
@@ -180,7 +182,10 @@ Item {
         anchors.top: sign.bottom
         anchors.topMargin: Theme.gapSmall / 2
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Theme.isLarge ? Text.Fit : Text.FixedSize
+        height: Theme.isLarge ? root.height - y : implicitHeight
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         objectName: "forecast" + root.number
         text: root.forecastText
     }
@@ -192,7 +197,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.loadingText
-        visible: forecast.lineCount < 2
+        visible: forecast.lineCount < 2 && !Theme.isLarge
         wrapMode: Text.NoWrap
     }
     Label {

@@ -43,7 +43,7 @@ BigKey {
             height: Theme.touch * 0.4
             horizontalAlignment: Text.AlignHCenter
             isStrong: true
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.name
             verticalAlignment: Text.AlignVCenter
             width: parent.width
@@ -52,7 +52,9 @@ BigKey {
         Label {
             Accessible.ignored: true
             font.pixelSize: Theme.textSmall
+            fontSizeMode: Text.HorizontalFit
             horizontalAlignment: Text.AlignHCenter
+            minimumPixelSize: Theme.textLeast
             text: root.detail
             width: parent.width
         }

@@ -12,7 +12,10 @@ Item {
     required property AppView app
     readonly property SetupView setup: root.app.setup
 
+    implicitHeight: Math.max(told.height, keys.height)
+
     Column {
+        id: told
         spacing: Theme.gap
         width: keys.x - Theme.gapLarge
 

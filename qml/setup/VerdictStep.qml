@@ -12,6 +12,8 @@ Item {
 
     signal overrideWanted
 
+    implicitHeight: above.height + Theme.gap + keys.height
+
     Column {
         id: above
         spacing: Theme.gap

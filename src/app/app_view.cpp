@@ -191,8 +191,16 @@ void AppView::backToRun()
     go(Page::Run);
 }
 
+AppView& AppView::onScreen()
+{
+    return practice_.exercise() == nullptr ? *this : *practice_.exercise()->app();
+}
+
 void AppView::takeTag(const QString& code)
 {
+    if (&onScreen() != this) {
+        return; // the simulated tank bears no tag
+    }
     const Tagged tagged = taggedIn(tablet_.site(), code.toStdString());
     if (page_ == Page::Transfer && transfer_.phase() == TransferView::Phase::Confirm) {
         transfer_.takeTag(code);

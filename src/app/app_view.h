@@ -125,6 +125,8 @@ public:
     [[nodiscard]] SignsView* signs() { return &signs_; }
     [[nodiscard]] PracticeView* practice() { return &practice_; }
     [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
+    /// Whose screens are shown from here: those of the exercise that is under way, or these.
+    [[nodiscard]] AppView& onScreen();
     /// Before anything is shown.
     void setExercise(ExerciseView* exercise) { exercise_ = exercise; }
     /// The changeover of a stage of the shown run.

@@ -171,8 +171,13 @@ bool Tour::shift()
     const bool isOpen = stage_.tablet.openJob(flush).has_value();
     stage_.view.showShift();
     isFine_ = picture(QStringLiteral("15-shift")) && isFine_;
+    stage_.view.askWho();
+    isFine_ = picture(QStringLiteral("15-who")) && isFine_;
     stage_.view.choosePerson(2);
     stage_.view.showRun(0);
+    stage_.tablet.setTrouble(stage_.tablet.say({"store-disk-full", {{"path", "journal"}}}));
+    isFine_ = picture(QStringLiteral("15-trouble")) && isFine_;
+    stage_.view.dismissTrouble();
     isFine_ = picture(QStringLiteral("15-run-left-handed")) && isFine_;
     stage_.view.showStock();
     isFine_ = picture(QStringLiteral("15-stock-left-handed")) && isFine_;

@@ -46,6 +46,11 @@ QQuickWindow* Window::window() const
     return engine_.rootObjects().isEmpty() ? nullptr : qobject_cast<QQuickWindow*>(engine_.rootObjects().first());
 }
 
+QObject* Window::theme() const
+{
+    return window()->property("theme").value<QObject*>();
+}
+
 QStringList Window::warnings()
 {
     return collected();
