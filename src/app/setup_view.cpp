@@ -58,9 +58,9 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     overrideReasons_.setRows(std::move(reasons));
     choice_.hosePoints = unanswered(choices::hosePoints.size());
     choice_.areaPoints = unanswered(choices::areaPoints.size());
-    const QString before = tablet_.label("app.field.typed-before");
-    oil_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("oil"), before);
-    code_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("code"), before);
+    const QString typedBefore = tablet_.label("app.field.typed-before");
+    oil_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("oil"), typedBefore);
+    code_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("code"), typedBefore);
     for (FieldsView* fields : {&oil_, &code_}) {
         connect(fields, &FieldsView::changed, this, [this] {
             decideAnew();

@@ -88,7 +88,7 @@ bool Tour::file()
 {
     FileView* file = stage_.view.file();
     const auto take = [&](const char* name, const char* text, int kind, const char* title) {
-        QFile records(folder_ + QStringLiteral("/import/") + QString::fromLatin1(name));
+        QFile records(QString::fromStdString(stage_.tablet.importFolder() + "/") + QString::fromLatin1(name));
         if (!records.open(QIODevice::WriteOnly | QIODevice::Truncate) || records.write(text) < 0) {
             return complainOf(records.errorString());
         }

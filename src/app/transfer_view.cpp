@@ -66,9 +66,9 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
       answered_(static_cast<qsizetype>(pointNames.size()), false)
 {
     // The plate is not kept: it is read at the tank, each time anew.
-    const QString before = tablet_.label("app.field.typed-before");
-    fields_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("plan"), before);
-    moved_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("moved"), before);
+    const QString typedBefore = tablet_.label("app.field.typed-before");
+    fields_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("plan"), typedBefore);
+    moved_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("moved"), typedBefore);
     for (FieldsView* fields : {&fields_, &plate_, &moved_}) {
         connect(fields, &FieldsView::changed, this, &TransferView::refresh);
     }
