@@ -123,7 +123,7 @@ TEST_CASE("what cannot be done is said in one sentence")
 {
     const Place place;
     const std::string data = place.folder.file("");
-    const auto [arguments, exit, sentence] = GENERATE_COPY(table<Arguments, int, std::string>({
+    const auto [arguments, exit, sentence] = GENERATE_REF(table<Arguments, int, std::string>({
         {{"take-records", place.folder.file("tanks.csv"), "--kind", "people", "--preview"}, 1, "is no kind of records"},
         {{"take-records", place.folder.file("no.csv"), "--kind", "tanks", "--preview"}, 1, "cannot be opened"},
         {{"take-records", place.write("empty.csv", ""), "--kind", "tanks", "--preview"}, 1, "empty.csv is empty"},

@@ -223,6 +223,10 @@ std::vector<Ask> alertsAndEnds()
          [](const Situation&) -> Command { return PutRecord{CartPut{ordinary().cart, {}}}; }},
         {"put a person", [](const Situation&) -> Command { return PutRecord{PersonPut{{.id = nobodys()}}}; }},
         {"put nobody", [](const Situation&) -> Command { return PutRecord{PersonPut{}}; }},
+        {"put the records of a file",
+         [](const Situation&) -> Command {
+             return PutRecords{{FluidPut{"F", ordinary().tank.fluid}}, {MoveStock{"P10", 4, "received"}}};
+         }},
         {"put a fluid", [](const Situation&) -> Command { return PutRecord{FluidPut{"F", ordinary().tank.fluid}}; }},
         {"put a fluid without a name", [](const Situation&) -> Command { return PutRecord{FluidPut{}}; }},
         {"put an element type",
