@@ -105,7 +105,7 @@ TEST_CASE("as JSON a preview is one object")
     CHECK(json["rows"][2]["faults"][0]["value"] == "x");
 }
 
-TEST_CASE("elements, fluids and carts are taken too; good files end with 0")
+TEST_CASE("elements, fluids and carts are taken too, and good files end with 0")
 {
     const Place place;
     static_cast<void>(place.write("e.csv", "type;kind;rating_um;stock\nP6;particle;6;4\n"));
@@ -121,7 +121,7 @@ TEST_CASE("elements, fluids and carts are taken too; good files end with 0")
 
 TEST_CASE("what cannot be done is said in one sentence")
 {
-    const Place place;
+    static const Place place;
     const std::string data = place.folder.file("");
     const auto [arguments, exit, sentence] = GENERATE_REF(table<Arguments, int, std::string>({
         {{"take-records", place.folder.file("tanks.csv"), "--kind", "people", "--preview"}, 1, "is no kind of records"},
