@@ -53,7 +53,7 @@ TEST_CASE("the latest entry stands first, with its digits, its time and who logg
     CHECK(bench.logged.problem() == text("Touch the entry to put right."));
 }
 
-TEST_CASE("one value of a set is put right; the other values, and what was logged, stay")
+TEST_CASE("one value of a set is put right, and the other values, and what was logged, stay")
 {
     RunBench bench;
     bench.logged.chooseEntry(0);

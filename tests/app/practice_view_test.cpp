@@ -154,7 +154,7 @@ TEST_CASE("nothing is typed for who practises")
     }
 }
 
-TEST_CASE("the practice clock stands, and goes on to the next reading; the tablet's does not move")
+TEST_CASE("the practice clock stands, and goes on to the next reading, and the tablet's does not move")
 {
     Practising bench(1);
     const Stamp real = bench.tablet().now();
@@ -187,7 +187,7 @@ TEST_CASE("a real run that begins to pump ends the exercise")
     CHECK(bench.practice().problem().isEmpty() == false);
 }
 
-TEST_CASE("who looks at the hose is told what is there; who ends looks back")
+TEST_CASE("who looks at the hose is told what is there, and who ends looks back")
 {
     Practising bench(8);
     bench.mode("filtering");

@@ -123,7 +123,7 @@ TEST_CASE("Loopside's findings name what is hidden in most draws")
     WARN("found by name:" << table);
 }
 
-TEST_CASE("another seed is another tank, dial, place or time; the same seed is the same")
+TEST_CASE("another seed is another tank, dial, place or time, and the same seed is the same")
 {
     const int number = GENERATE(range(1, practice::exerciseCount + 1));
     const auto text = [&](std::uint64_t seed) {

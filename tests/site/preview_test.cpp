@@ -217,7 +217,7 @@ TEST_CASE("element types come with their stock as counted")
     CHECK(faultsOf("type\nP9\n", "element-type") == Faults{"  file.fault.record"}); // a kind is needed
 }
 
-TEST_CASE("a cart comes with gauges, hoses and stages; a known element type brings what is known of it")
+TEST_CASE("a cart comes with gauges, hoses and stages, and a known element type brings what is known of it")
 {
     const PreviewRow row = onlyRow(
         "name,flow_gpm,gauge_unit,gauge_span,gauge_graduation,suction_hose_bore_in,stage1_kind,"
