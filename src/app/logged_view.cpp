@@ -68,7 +68,7 @@ void LoggedView::open()
     remedy_ = Remedy::None;
     choice_ = -1;
     reason_ = -1;
-    notice_.clear();
+    beginFields();
     refresh();
 }
 
@@ -306,7 +306,7 @@ bool LoggedView::readSet(const run::ReadingLogged& set, run::Amended& into) cons
 std::optional<run::Amended> LoggedView::amendment() const
 {
     const auto* chosen = fact();
-    if (chosen == nullptr || reason_ < 0 || (remedy_ != Remedy::Change && remedy_ != Remedy::Strike)) {
+    if (chosen == nullptr || chosen->struck || reason_ < 0 || (remedy_ != Remedy::Change && remedy_ != Remedy::Strike)) {
         return std::nullopt;
     }
     run::Amended amended{.of = entry_, .struck = remedy_ == Remedy::Strike, .why = why()};
@@ -363,6 +363,9 @@ QString LoggedView::problem() const
     }
     if (remedy_ == Remedy::None) {
         return tablet_.label("app.logged.choose-remedy");
+    }
+    if (remedy_ != Remedy::OtherTank && chosen->struck) {
+        return tablet_.label("app.logged.is-struck");
     }
     if (remedy_ == Remedy::OtherTank && choice_ < 0) {
         return tablet_.label("app.logged.choose-tank");
