@@ -44,6 +44,7 @@ Row {
             textSize: Theme.textSmall
             visible: Math.floor(chip.index / root.perPage) === root.page
             width: Math.min(Theme.touch * 2, (root.room + Theme.gap) / root.perPage - Theme.gap)
+            wrapsDetail: false
 
             onPressed: root.app.showRun(chip.index)
         }

@@ -70,7 +70,7 @@ Item {
             height: Theme.touchSmall
             objectName: "who"
             text: root.app.person
-            width: Theme.touchSmall + Theme.gapLarge
+            width: Theme.touch
 
             onPressed: root.app.askWho()
         }

@@ -98,7 +98,7 @@ QtObject {
     readonly property real touch: root.px(118)
     readonly property real touchSmall: root.px(71 * (1 + (root.textScale - 1) * 0.4))
     /// A trend needs so much height to say something; where there is less, the page scrolls.
-    readonly property real trendLeast: root.px(72 * root.textScale)
+    readonly property real trendLeast: root.px(48 * root.textScale)
     /// Pixels for one pixel of a 1280×800 window.
     property real unit: 1
     property string upSpoken

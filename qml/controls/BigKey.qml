@@ -11,6 +11,8 @@ Rectangle {
     property int align: Text.AlignHCenter
     /// A second, smaller line.
     property string detail
+    /// Of the frame, where nothing else gives it one.
+    property color edge: Theme.keyLine
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
     property bool isDetailShown: true
     /// Something waits behind it: the colour of caution. Words and a shape say what.
@@ -32,6 +34,9 @@ Rectangle {
     readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.isLoud ? Theme.cautionInk : root.enabled ? Theme.ink : Theme.dim
     property real textSize: Theme.textBody
 
+    /// The second line may take two.
+    property bool wrapsDetail: root.align === Text.AlignLeft
+
     signal pressed
 
     function pressOnce(isHeld: bool) {
@@ -46,7 +51,7 @@ Rectangle {
     Accessible.name: root.spoken
     Accessible.role: Accessible.Button
     activeFocusOnTab: true
-    border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? Theme.keyLine : Theme.line
+    border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? root.edge : Theme.line
     border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : root.enabled ? Theme.stroke : Theme.stroke / 3
     color: root.isMain && root.enabled ? Theme.act : root.isLoud ? Theme.caution : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
     implicitHeight: Theme.touch
@@ -108,11 +113,12 @@ Rectangle {
             font.pixelSize: Theme.textSmall
             fontSizeMode: Text.HorizontalFit
             horizontalAlignment: root.align
+            maximumLineCount: 2
             minimumPixelSize: Theme.textLeast
             text: root.detail
             visible: root.hasDetail
             width: parent.width
-            wrapMode: Text.NoWrap
+            wrapMode: root.wrapsDetail ? Text.WordWrap : Text.NoWrap
         }
     }
     // Not a MouseArea: that swallows the second of two quick touches, so that "110" became "10".

@@ -15,7 +15,7 @@ Rectangle {
     Accessible.name: root.title + ". " + root.text
     Accessible.role: Accessible.Heading
     color: root.kind === "flush" ? Theme.flush : Theme.waste
-    implicitHeight: Theme.band
+    implicitHeight: Math.max(Theme.band, words.implicitHeight + Theme.gapSmall)
 
     BandPattern {
         id: left
@@ -49,6 +49,7 @@ Rectangle {
         x: left.width + Theme.gap
     }
     Label {
+        id: words
         Accessible.ignored: true
         anchors.left: title.left
         anchors.leftMargin: title.contentWidth + Theme.gapLarge
@@ -56,10 +57,6 @@ Rectangle {
         anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
         color: root.ink
-        fontSizeMode: Text.Fit
-        height: parent.height - Theme.gapSmall
-        minimumPixelSize: Theme.textLeast
         text: root.text
-        verticalAlignment: Text.AlignVCenter
     }
 }

@@ -69,6 +69,13 @@ Rectangle {
         verticalAlignment: Text.AlignVCenter
         wrapMode: Text.WordWrap
     }
+    TextMetrics {
+        id: typedSize
+        font.bold: true
+        font.family: Theme.family
+        font.pixelSize: Theme.textNumber
+        text: root.text
+    }
     Label {
         id: typed
         Accessible.ignored: true
@@ -76,9 +83,13 @@ Rectangle {
         anchors.rightMargin: Theme.stroke
         anchors.verticalCenter: parent.verticalCenter
         font.pixelSize: Theme.textNumber
+        fontSizeMode: Text.HorizontalFit
+        horizontalAlignment: Text.AlignRight
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         objectName: root.objectName + "Text"
         text: root.text
+        width: Math.min(typedSize.advanceWidth + 2, root.width * 0.55)
         wrapMode: Text.NoWrap
     }
     Rectangle {

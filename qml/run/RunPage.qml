@@ -92,7 +92,7 @@ FocusScope {
             id: bottom
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.gap
-            height: Theme.touch
+            height: root.isTall ? Math.max(Theme.touch, turnovers.implicitHeight + Theme.gapSmall + next.implicitHeight) : Theme.touch
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
@@ -102,7 +102,7 @@ FocusScope {
                 anchors.left: parent.left
                 anchors.right: modes.left
                 anchors.rightMargin: Theme.gap
-                height: root.isTall ? implicitHeight : parent.height
+                height: root.isTall ? implicitHeight : Theme.touch
                 isCompact: root.isTall
                 run: root.app.run
             }

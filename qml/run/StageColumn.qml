@@ -136,18 +136,18 @@ Item {
         size: Theme.textStrong
     }
     Label {
+        id: levelWords
         Accessible.ignored: true
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
         anchors.right: root.isDense ? parent.right : limit.left
         anchors.rightMargin: Theme.gapSmall
-        anchors.verticalCenter: sign.verticalCenter
+        anchors.top: sign.top
+        anchors.topMargin: Math.max(0, (sign.height - levelWords.implicitHeight) / 2)
         font.pixelSize: Theme.textSmall
-        fontSizeMode: Text.HorizontalFit
         isStrong: true
-        minimumPixelSize: Theme.textLeast
         text: root.levelText
-        wrapMode: Text.NoWrap
+        wrapMode: Text.WordWrap
     }
     Label {
         id: limit
@@ -179,7 +179,7 @@ Item {
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
         anchors.right: parent.right
-        anchors.top: sign.bottom
+        anchors.top: levelWords.lineCount > 1 ? levelWords.bottom : sign.bottom
         anchors.topMargin: Theme.gapSmall / 2
         font.pixelSize: Theme.textSmall
         fontSizeMode: Theme.isLarge ? Text.Fit : Text.FixedSize
@@ -197,7 +197,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.loadingText
-        visible: forecast.lineCount < 2 && !Theme.isLarge
+        visible: forecast.lineCount + levelWords.lineCount < 3 && !Theme.isLarge
         wrapMode: Text.NoWrap
     }
     Label {

@@ -93,7 +93,7 @@ QColor around(const QImage& picture, const QRectF& rect)
 void checkEdge(Faults& faults, const Target& target, const QImage& picture)
 {
     const QObject* border = target.item->property("border").value<QObject*>();
-    if (!isRectangle(target.item) || border == nullptr || !target.item->isEnabled()) {
+    if (!isRectangle(target.item) || border == nullptr || !target.item->isEnabled() || target.seen != target.rect) {
         return;
     }
     const QColor outside = around(picture, target.rect);
@@ -122,7 +122,7 @@ Faults contrastFaults(std::map<ColourPair, Seen>& seen, QQuickWindow& window, co
     Faults faults;
     const QImage picture = withoutWords(window, shown);
     for (const Lettering& words : shown.letterings) {
-        for (const QColor& ground : groundsIn(picture, words.painted)) {
+        for (const QColor& ground : groundsIn(picture, words.seen)) {
             const QColor ink = over(words.ink, words.opacity, ground);
             const double contrast = contrastOf(ink, ground);
             seen.try_emplace({theme, ink.name(), ground.name()}, Seen{contrast, scene, words.text});
