@@ -36,6 +36,7 @@ FocusScope {
             anchors.bottom: bottom.top
             anchors.bottomMargin: Theme.gap
             anchors.top: header.bottom
+            anchors.topMargin: Theme.gapSmall
             contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
             width: parent.width - 2 * Theme.gap
             x: Theme.gap

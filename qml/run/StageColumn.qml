@@ -152,7 +152,8 @@ Item {
     Label {
         id: limit
         Accessible.ignored: true
-        anchors.verticalCenter: Theme.isLarge ? drop.verticalCenter : root.isDense ? loading.verticalCenter : sign.verticalCenter
+        anchors.bottom: Theme.isLarge ? parent.bottom : undefined
+        anchors.verticalCenter: Theme.isLarge ? undefined : root.isDense ? loading.verticalCenter : sign.verticalCenter
         font.pixelSize: Theme.textSmall
         isStrong: true
         text: root.limitText
@@ -183,7 +184,7 @@ Item {
         anchors.topMargin: Theme.gapSmall / 2
         font.pixelSize: Theme.textSmall
         fontSizeMode: Theme.isLarge ? Text.Fit : Text.FixedSize
-        height: Theme.isLarge ? root.height - y : implicitHeight
+        height: Theme.isLarge ? root.height - y - limit.implicitHeight : implicitHeight
         isStrong: true
         minimumPixelSize: Theme.textLeast
         objectName: "forecast" + root.number

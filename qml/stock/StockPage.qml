@@ -11,7 +11,7 @@ PadPage {
 
     readonly property StockView stock: root.app.stock
     readonly property real toldWidth: root.room.width - root.typesWidth - Theme.gapLarge
-    readonly property real typesWidth: (root.room.width - Theme.gapLarge) * 0.38
+    readonly property real typesWidth: (root.room.width - Theme.gapLarge) * 0.34
 
     fields: root.stock.fields
     mainText: root.stock.mainText
@@ -59,7 +59,7 @@ PadPage {
         }
         ChoiceGrid {
             choices: root.stock.kinds
-            columns: 3
+            columns: root.isTall ? 2 : 3
             itemName: "stockKind"
             keyHeight: Theme.lineHeight
             width: parent.width
