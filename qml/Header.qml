@@ -72,7 +72,7 @@ Item {
             height: Theme.touchLeast
             objectName: "who"
             text: root.app.person
-            width: Theme.touch - Theme.gap
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.askWho()
         }
