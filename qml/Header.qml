@@ -72,6 +72,7 @@ Item {
             height: Theme.touchLeast
             objectName: "who"
             text: root.app.person
+            visible: !root.app.exercise
             width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.askWho()
@@ -90,10 +91,30 @@ Item {
             height: Theme.touchLeast
             objectName: "toShift"
             text: root.app.label("label.shift")
-            visible: root.app.page !== AppView.Shift
+            visible: root.app.page !== AppView.Shift && !root.app.exercise
             width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.showShift()
+        }
+        BigKey {
+            height: Theme.touchLeast
+            isMarked: root.app.exercise ? root.app.exercise.isAtCart : false
+            objectName: "atCart"
+            repeats: true
+            text: root.app.label("label.practice-at-cart")
+            visible: root.app.exercise !== null
+            width: Theme.touchLeast + Theme.gapLarge
+
+            onPressed: root.app.exercise.goToCart()
+        }
+        BigKey {
+            height: Theme.touchLeast
+            objectName: "practiceEnd"
+            text: root.app.label("label.practice-end")
+            visible: root.app.exercise !== null
+            width: Theme.touchLeast + Theme.gapLarge
+
+            onPressed: root.app.exercise.askEnd()
         }
     }
 }

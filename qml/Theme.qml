@@ -65,6 +65,9 @@ QtObject {
     readonly property real padSide: root.px(130)
     readonly property color panel: root.pick("#FBFAF6", "#171B1F", "#FFFFFF")
     readonly property real pipe: root.px(13)
+    /// Practice looks like no page of work: a colour and a pattern of its own.
+    readonly property color practice: root.pick("#6E1F63", "#F0A9DF", "#5C0050")
+    readonly property color practiceInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
     readonly property real radius: root.px(6)
     readonly property real rail: root.px(204)
     readonly property real ring: root.px(86)

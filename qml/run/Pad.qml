@@ -13,8 +13,14 @@ FocusScope {
 
     required property AppView app
     readonly property real inner: Theme.gap
+    /// Whether keys lead to what was logged and to what is seen or heard.
+    property bool hasMore: false
+    readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
     property bool isTall: false
     readonly property PadView pad: root.app.pad
+
+    signal loggedWanted
+    signal signsWanted
 
     function goOn(isHeld: bool) {
         if (!isHeld) {
@@ -44,13 +50,14 @@ FocusScope {
     Column {
         id: notice
         spacing: Theme.gapSmall
-        width: fields.width
+        width: !beside.visible ? fields.width : beside.x - fields.x - Theme.gapSmall
         x: fields.x
-        y: root.inner + (root.isTall ? fields.y + fields.height : 0)
+        y: beside.y
+        z: 1
 
         CautionLine {
             text: root.pad.notice
-            visible: root.pad.noticeIsProblem && root.pad.notice !== ""
+            visible: root.hasProblem
             width: parent.width
         }
         Label {
@@ -71,6 +78,30 @@ FocusScope {
                 visible: fault.problem !== "" && !root.pad.noticeIsProblem
                 width: notice.width
             }
+        }
+    }
+    Row {
+        id: beside
+        spacing: Theme.gapSmall
+        visible: root.hasMore && !root.hasProblem
+        x: fields.x + fields.width - beside.width
+        y: root.inner + (root.isTall ? fields.y + fields.height : 0)
+
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "seenHeard"
+            text: root.app.label("label.seen-heard")
+            width: Theme.touch
+
+            onPressed: root.signsWanted()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "toLogged"
+            text: root.app.label("label.logged")
+            width: Theme.touch
+
+            onPressed: root.loggedWanted()
         }
     }
     Grid {

@@ -120,11 +120,26 @@ FocusScope {
         app: root.app
         enabled: !root.app.run.isClosed && !root.isCovered
         focus: true
+        hasMore: true
         height: root.isTall ? implicitHeight : root.height
         isTall: root.isTall
         width: root.isTall ? root.width : implicitWidth
         x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height
+
+        onLoggedWanted: root.app.showLogged()
+        onSignsWanted: signs.visible = true
+    }
+    SignsSheet {
+        id: signs
+        app: root.app
+        visible: false
+
+        onVisibleChanged: {
+            if (!signs.visible) {
+                pad.forceActiveFocus();
+            }
+        }
     }
     HintSheet {
         id: hint

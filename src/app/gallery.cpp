@@ -90,10 +90,10 @@ bool Camera::take(const QString& orientation, const QString& scene)
 {
     bool isTaken = true;
     for (std::size_t i = 0; i < themes.size(); ++i) {
-        const QString folder = QStringList{film_.folder, orientation, view_.theme()}.join(QLatin1Char('/'));
+        const QString folder = QStringList{film_.folder, orientation, view_.onScreen().theme()}.join(QLatin1Char('/'));
         isTaken = QDir().mkpath(folder) && window_.save(folder + QLatin1Char('/') + scene + QStringLiteral(".png"))
             && isTaken;
-        view_.stepTheme();
+        view_.onScreen().stepTheme();
     }
     return isTaken;
 }

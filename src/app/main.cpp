@@ -1,10 +1,12 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "app/awake.h"
 #include "app/backup_timer.h"
 #include "app/demo.h"
 #include "app/face.h"
 #include "app/gallery.h"
+#include "app/scan_filter.h"
 #include "app/speaker.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
@@ -63,9 +65,21 @@ std::string backupsIn(const QString& folder)
     return folder.toStdString() + "/backups";
 }
 
+/// Where files of records are put for the tablet to find.
+std::string importIn(const QString& folder)
+{
+    return folder.toStdString() + "/import";
+}
+
+/// Where exercises keep their files.
+std::string practiceIn(const QString& folder)
+{
+    return folder.toStdString() + "/practice";
+}
+
 Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
 {
-    if (!QDir().mkpath(folder)) {
+    if (!QDir().mkpath(QString::fromStdString(importIn(folder)))) {
         return fail(Errc::Io, "the folder " + folder.toStdString() + " cannot be made");
     }
     const std::string base = folder.toStdString();
@@ -92,15 +106,6 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     ground.drafts = *std::move(drafts);
     ground.key = *std::move(key);
     return ground;
-}
-
-/// The device is named by its public key.
-Id deviceOf(const ledger::DeviceKey& key)
-{
-    Id id;
-    const auto publicKey = key.publicKey();
-    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
-    return id;
 }
 
 struct Options
@@ -162,8 +167,9 @@ using MakeEye = std::function<std::unique_ptr<app::Eye>(app::AppView&, const app
 /// Plays the demo shift with its record in `folder`, without a display or with one. The eye lives until it is over.
 int tour(const QString& folder, const app::Site& site, const std::string& language, const MakeEye& makeEye)
 {
-    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end",
-                            "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
+    for (const char* old :
+         {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end", "drafts.sqlite",
+          "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key", "import/elements.csv", "import/tanks.csv"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
     app::TourClock clock;
@@ -181,8 +187,9 @@ int tour(const QString& folder, const app::Site& site, const std::string& langua
     }
     SeededRandom random(1);
     auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, *std::move(words), language}, deviceOf(*ground->key),
-        *std::move(ground->key));
+        {*ground->journal, *ground->drafts, clock, random, site, *std::move(words), language, importIn(folder),
+         practiceIn(folder)},
+        store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -242,9 +249,10 @@ int floor(const Options& options, const app::Site& site)
         return refuse(ground.error().sentence);
     }
     app::SystemRandom random;
-    auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, *std::move(words), options.language.toStdString()},
-        deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
+                                     options.language.toStdString(), importIn(options.data),
+                                     practiceIn(options.data)},
+                                    store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -254,6 +262,8 @@ int floor(const Options& options, const app::Site& site)
     backups.begin();
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
+    app::SystemDisplay display;
+    app::Awake awake(**tablet, display);
     int exit = madeAnew;
     while (exit == madeAnew) {
         app::AppView view(**tablet);
@@ -264,6 +274,12 @@ int floor(const Options& options, const app::Site& site)
         QObject::connect(
             &view, &app::AppView::languageChanged, &view, [] { QGuiApplication::exit(madeAnew); },
             Qt::QueuedConnection);
+        app::ScanFilter tags;
+        window.window()->installEventFilter(&tags);
+        QObject::connect(&tags, &app::ScanFilter::scanned, &view, &app::AppView::takeTag);
+        const auto light = [&] { awake.setTheme(view.theme()); };
+        QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
+        light();
         exit = QGuiApplication::exec();
     }
     return exit;

@@ -3,6 +3,7 @@
 
 #include "app/setup_view.h"
 
+#include "app/draft_places.h"
 #include "app/setup_choices.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -57,6 +58,9 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     overrideReasons_.setRows(std::move(reasons));
     choice_.hosePoints = unanswered(choices::hosePoints.size());
     choice_.areaPoints = unanswered(choices::areaPoints.size());
+    const QString typedBefore = tablet_.label("app.field.typed-before");
+    oil_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("oil"), typedBefore);
+    code_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("code"), typedBefore);
     for (FieldsView* fields : {&oil_, &code_}) {
         connect(fields, &FieldsView::changed, this, [this] {
             decideAnew();
@@ -66,6 +70,10 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     const auto takeWishes = [this] { preferUnits(oil_, tablet_.wants()); };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        choice_.tank = keptRow(tankNames(before), choice_.tank, tankNames(tablet_.site()));
+        choice_.cart = keptRow(cartNames(before), choice_.cart, cartNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &SetupView::refresh);
     refresh();
 }

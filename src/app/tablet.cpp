@@ -6,11 +6,13 @@
 #include "app/wording.h"
 #include "run/alert.h"
 
+#include <utility>
+
 namespace loopside::app {
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
 {
-    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random);
+    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random, ledger::Reach::AtHand);
     if (!logbook) {
         return fail(logbook.error());
     }
@@ -18,11 +20,11 @@ Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledg
         return fail(enrolled.error());
     }
     auto tablet = std::unique_ptr<Tablet>(new Tablet(std::move(parts), device, *std::move(logbook)));
-    auto counted = ledger::readAll(tablet->parts_.journal,
-                                   [&](const ledger::Stored&) { return ++tablet->entries_, Done{}; });
-    if (!counted) {
-        return fail(counted.error());
+    const auto entries = tablet->parts_.journal.last();
+    if (!entries) {
+        return fail(entries.error());
     }
+    tablet->entries_ = static_cast<int>(*entries);
     if (const std::string& language = tablet->wants().language; !language.empty()) {
         tablet->speak(language);
     }
@@ -50,6 +52,11 @@ const run::RunState* Tablet::shown() const
 
 void Tablet::show(const Id& run)
 {
+    if (const Done whole = logbook_.takeOut(run); !whole) {
+        setTrouble(toQt(parts_.words.say(whole.error())));
+    }
+    standings_.erase(run);
+    outlooks_.erase(run);
     shown_ = run;
     Q_EMIT shownChanged();
     Q_EMIT changed();
@@ -84,7 +91,8 @@ bool Tablet::submit(const run::Command& command, const run::Observed& observed)
         standings_.clear();
         outlooks_.clear();
         if (state().records.size() != records) {
-            site_ = withRecords(parts_.site, state().records);
+            const Site before = std::exchange(site_, withRecords(parts_.site, state().records));
+            Q_EMIT siteChanged(before);
             Q_EMIT personChanged();
         }
         Q_EMIT changed();

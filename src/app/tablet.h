@@ -34,7 +34,9 @@ public:
         RandomSource& random;
         const Site& site;
         words::Words words;
-        std::string language = "en"; ///< The one of `words`.
+        std::string language = "en";     ///< The one of `words`.
+        std::string importFolder = {};   ///< Where files of records are looked for; empty: nowhere.
+        std::string practiceFolder = {}; ///< Where exercises keep their files; empty: nobody can practise.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
@@ -45,6 +47,7 @@ public:
     [[nodiscard]] const Site& site() const { return site_; }
     /// As its file has it.
     [[nodiscard]] const Site& siteAsBegun() const { return parts_.site; }
+    [[nodiscard]] const std::string& importFolder() const { return parts_.importFolder; }
     [[nodiscard]] store::DraftStore& drafts() const { return parts_.drafts; }
 
     /// The run on the screen; null before the first.
@@ -55,6 +58,8 @@ public:
     [[nodiscard]] const run::Standing& standing(const run::RunState& run) const;
     [[nodiscard]] run::RunTime runTime(const run::RunState& run) const;
     [[nodiscard]] Stamp now() const { return parts_.clock.now(); }
+    [[nodiscard]] RandomSource& random() const { return parts_.random; }
+    [[nodiscard]] const std::string& practiceFolder() const { return parts_.practiceFolder; }
 
     /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in
     /// words.
@@ -103,6 +108,8 @@ Q_SIGNALS:
     void secondPassed();
     void shownChanged();
     void personChanged();
+    /// A record was put or serviced; `before` is the site as it was.
+    void siteChanged(const loopside::app::Site& before);
     void troubleChanged();
 
 private:

@@ -48,7 +48,11 @@ private:
     bool site();
     bool stock();
     bool catalogue();
+    bool file();
+    bool oils();
     bool people();
+    /// An exercise, in tour_practice.cpp.
+    bool practise();
     bool shift();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();

@@ -3,6 +3,7 @@
 
 #include "app/transfer_view.h"
 
+#include "app/draft_places.h"
 #include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -64,6 +65,10 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
       label_{{"text"}},
       answered_(static_cast<qsizetype>(pointNames.size()), false)
 {
+    // The plate is not kept: it is read at the tank, each time anew.
+    const QString typedBefore = tablet_.label("app.field.typed-before");
+    fields_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("plan"), typedBefore);
+    moved_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("moved"), typedBefore);
     for (FieldsView* fields : {&fields_, &plate_, &moved_}) {
         connect(fields, &FieldsView::changed, this, &TransferView::refresh);
     }
@@ -73,6 +78,11 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
     };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        tank_ = keptRow(tankNames(before), tank_, tankNames(tablet_.site()));
+        cart_ = keptRow(cartNames(before), cart_, cartNames(tablet_.site()));
+        fluid_ = keptRow(fluidNames(before), fluid_, fluidNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &TransferView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &TransferView::ticked);
     refresh();
@@ -408,6 +418,14 @@ void TransferView::leaveUnread()
     if (phase_ == Phase::Measure) {
         stop(std::nullopt);
         refresh();
+    }
+}
+
+void TransferView::takeTag(const QString& code)
+{
+    plate_.clear();
+    for (const QChar sign : code.right(plateSigns)) {
+        plate_.key(QString(sign));
     }
 }
 

@@ -92,6 +92,9 @@ public:
     /// Goes on with the transfer that is open, or begins to plan one.
     void open();
 
+    /// A tag that was read at the tank stands for the signs of its plate that would be typed.
+    void takeTag(const QString& code);
+
     Q_INVOKABLE void chooseTank(int row);
     Q_INVOKABLE void chooseCart(int row);
     Q_INVOKABLE void chooseFluid(int row);

@@ -35,7 +35,7 @@ Window::Window(AppView& view)
 {
     qInstallMessageHandler(collect);
     engine_.addImportPath(QStringLiteral("qrc:/qt/qml"));
-    engine_.setInitialProperties({{QStringLiteral("app"), QVariant::fromValue(&view)}});
+    engine_.setInitialProperties({{QStringLiteral("home"), QVariant::fromValue(&view)}});
     engine_.load(QUrl(QStringLiteral("qrc:/qt/qml/Loopside/Ui/Main.qml")));
 }
 

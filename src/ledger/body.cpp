@@ -215,6 +215,16 @@ struct Writer
         return body;
     }
 
+    Json operator()(const FluidPut& event) const { return {{"name", event.name}, {"fluid", fluidJson(event.fluid)}}; }
+    Json operator()(const ElementTypePut& event) const { return {{"stage", stageJson(event.stage)}}; }
+
+    Json operator()(const RecordServiced& event) const
+    {
+        Json body{{"record", event.kind}, {"name", event.name}, {"in_service", event.isInService}};
+        putText(body, "why", event.why);
+        return body;
+    }
+
     Json operator()(const CheckAnswered& event) const { return {{"check", event.check}, {"say", event.say}}; }
 
     Json operator()(const StartTold& event) const
@@ -542,6 +552,13 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"tank-put", [](const JsonReader& b) -> Event { return TankPut{readTank(b.at("tank")), b.textOr("plate")}; }},
     {"cart-put", [](const JsonReader& b) -> Event { return readCartPut(b); }},
     {"person-put", [](const JsonReader& b) -> Event { return readPersonPut(b); }},
+    {"fluid-put", [](const JsonReader& b) -> Event { return FluidPut{b.at("name").text(), readFluid(b.at("fluid"))}; }},
+    {"element-type-put", [](const JsonReader& b) -> Event { return ElementTypePut{readStage(b.at("stage"))}; }},
+    {"record-serviced",
+     [](const JsonReader& b) -> Event {
+         return RecordServiced{b.at("record").text(), b.at("name").text(), b.at("in_service").boolean(),
+                               b.textOr("why")};
+     }},
 }};
 
 } // namespace

@@ -46,6 +46,16 @@ public:
     /// asked to begin there.
     [[nodiscard]] virtual Result<std::vector<Stored>> read(Position after, std::size_t limit) const = 0;
 
+    /// The same without entries of a moment (kinds.h). This one goes through all entries.
+    [[nodiscard]] virtual Result<std::vector<Stored>> readLasting(Position after, std::size_t limit) const;
+
+    /// The latest value of the hybrid clock among all entries, as far as it is in range; 0 without entries. This one
+    /// goes through all entries.
+    [[nodiscard]] virtual Result<std::uint64_t> latestClock() const;
+
+    /// Position of the last entry; 0 if there is none. This one goes through all entries.
+    [[nodiscard]] virtual Result<Position> last() const;
+
     /// Where the chain that `device` opened last stands; nothing if it never opened one.
     [[nodiscard]] virtual Result<std::optional<ChainHead>> head(const Id& device) const = 0;
 };

@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "ledger/body.h"
 #include "ledger/chain.h"
+#include "run/put_away.h"
 
 #include <algorithm>
 #include <optional>
@@ -26,6 +27,14 @@ Done staysReadable(const run::Event& event)
                           : fail(Errc::Malformed, "this cannot be kept the way it was said; nothing was written");
 }
 
+/// The run of which `command` tells something; none where it opens one or tells of no run.
+Id runOf(const run::Command& command)
+{
+    const auto* said = std::get_if<run::Say>(&command);
+    const auto* closed = std::get_if<run::CloseRun>(&command);
+    return said != nullptr ? said->run : closed != nullptr ? closed->run : Id{};
+}
+
 } // namespace
 
 Logbook::Logbook(Journal& journal, Clock& clock, RandomSource& random)
@@ -33,64 +42,92 @@ Logbook::Logbook(Journal& journal, Clock& clock, RandomSource& random)
 {
 }
 
-Result<Logbook> Logbook::open(Journal& journal, Clock& clock, RandomSource& random)
+Result<Logbook> Logbook::open(Journal& journal, Clock& clock, RandomSource& random, Reach reach)
 {
     Logbook logbook(journal, clock, random);
-    if (auto folded = logbook.fold(); !folded) {
+    logbook.reach_ = reach;
+    if (auto folded = reach == Reach::Whole ? logbook.foldWhole() : logbook.foldAtHand(); !folded) {
         return fail(folded.error());
     }
     return logbook;
 }
 
-Done Logbook::fold()
+Done Logbook::foldFrom(const EntryReader& read)
 {
-    // Almost always the journal's order is that of folding, and no more than an entry is held at a time.
-    bool isSorted = true;
-    std::optional<run::Header> last;
-    const auto foldAtOnce = [&](Committed committed) {
-        isSorted = isSorted && (!last || !foldsBefore(committed.header, *last));
-        if (isSorted) {
-            state_ = run::apply(std::move(state_), committed.header, committed.event);
+    auto folded = fold(read);
+    if (!folded) {
+        return fail(folded.error());
+    }
+    state_ = std::move(folded->state);
+    unknown_ = folded->unknown;
+    heard(folded->latest);
+    return {};
+}
+
+Done Logbook::foldWhole()
+{
+    return foldFrom([&](const auto& take) { return readAll(*journal_, take); });
+}
+
+Done Logbook::foldAtHand()
+{
+    auto runs = runsAtHand(*journal_, run::closedRunsAtHand);
+    const auto latest = journal_->latestClock();
+    if (!runs || !latest) {
+        return fail(runs ? latest.error() : runs.error());
+    }
+    atHand_ = *std::move(runs);
+    heard(*latest);
+    if (auto folded = foldFrom([&](const auto& take) { return readAtHand(*journal_, atHand_, take); }); !folded) {
+        return folded;
+    }
+    for (auto& [id, run] : state_.runs) {
+        if (!atHand_.isWhole(id)) {
+            run::putAway(run);
         }
-        last = committed.header;
-    };
-    if (auto read = eachEvent(foldAtOnce); !read || isSorted) {
-        return read;
-    }
-    std::vector<Committed> entries;
-    if (auto read = eachEvent([&](Committed committed) { entries.push_back(std::move(committed)); }); !read) {
-        return read;
-    }
-    std::stable_sort(entries.begin(), entries.end(),
-                     [](const Committed& a, const Committed& b) { return foldsBefore(a.header, b.header); });
-    state_ = {};
-    for (const Committed& entry : entries) {
-        state_ = run::apply(std::move(state_), entry.header, entry.event);
     }
     return {};
 }
 
-Done Logbook::eachEvent(const std::function<void(Committed)>& take)
+Done Logbook::takeOut(const Id& run)
 {
-    unknown_ = 0;
-    return readAll(*journal_, [&](const Stored& stored) -> Done {
-        heard(stored.entry.header.clock);
-        if (stored.entry.kind == chainOpenedKind) {
-            return {};
-        }
-        auto event = eventFrom(stored.entry.kind, stored.entry.body);
-        if (!event && event.error().code == Errc::Incompatible) {
-            ++unknown_;
-            return {};
-        }
-        if (!event) {
-            return fail(Errc::Corrupt,
-                        "entry " + std::to_string(stored.position) + " of the journal does not say what its kind \""
-                            + stored.entry.kind + "\" should say: " + event.error().sentence);
-        }
-        take({stored.entry.header, *std::move(event)});
+    const auto known = state_.runs.find(run);
+    if (known == state_.runs.end() || !known->second.isPutAway) {
         return {};
+    }
+    auto alone = fold([&](const auto& take) {
+        return readBehind(*journal_, atHand_.opened.at(run),
+                          [&](const Stored& stored) { return stored.entry.header.run == run ? take(stored) : Done{}; });
     });
+    if (!alone) {
+        return fail(alone.error());
+    }
+    known->second = std::move(alone->state.runs.at(run));
+    keepAtHand(run);
+    return {};
+}
+
+void Logbook::noteAtHand(const Committed& committed)
+{
+    if (std::holds_alternative<run::RunOpened>(committed.event)) {
+        atHand_.opened.try_emplace(committed.header.run, 0);
+        atHand_.open.insert(committed.header.run);
+    } else if (std::holds_alternative<run::RunClosed>(committed.event)) {
+        keepAtHand(committed.header.run);
+    }
+}
+
+/// The earliest of too many that are over is put away.
+void Logbook::keepAtHand(const Id& closedRun)
+{
+    atHand_.open.erase(closedRun);
+    if (std::ranges::find(atHand_.closed, closedRun) == atHand_.closed.end()) {
+        atHand_.closed.push_back(closedRun);
+    }
+    if (reach_ == Reach::AtHand && atHand_.closed.size() > run::closedRunsAtHand) {
+        run::putAway(state_.runs.at(atHand_.closed.front()));
+        atHand_.closed.pop_front();
+    }
 }
 
 Done Logbook::enrol(const Id& device, DeviceKey key)
@@ -147,6 +184,9 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
     const auto sealer = sealers_.find(hand.device);
     require(sealer != sealers_.end(), "a device is enrolled before it writes");
 
+    if (auto whole = takeOut(runOf(command)); !whole) {
+        return fail(whole.error());
+    }
     const Stamp now = clock_->now();
     const run::Context context{hand.device, hand.person, ids_.next(now.wallMs), now, observed};
     auto decided = run::decide(state_, command, context);
@@ -173,6 +213,7 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
     for (std::size_t i = 0; i < entries.size(); ++i) {
         state_ = run::apply(std::move(state_), entries[i].header, (*decided)[i].event);
         committed.push_back({entries[i].header, std::move((*decided)[i].event)});
+        noteAtHand(committed.back());
     }
     return committed;
 }

@@ -8,11 +8,12 @@
 #pragma once
 
 #include "base/clock.h"
-#include "ledger/journal.h"
+#include "ledger/at_hand.h"
+#include "ledger/fold.h"
+#include "ledger/read_all.h"
 #include "ledger/sealer.h"
 #include "run/decide.h"
 
-#include <functional>
 #include <map>
 #include <vector>
 
@@ -25,11 +26,12 @@ struct Hand
     Id person;
 };
 
-/// An entry as it was committed, with what it says.
-struct Committed
+/// How much of a journal is folded. At hand: closed runs but the last ones are put away (run/put_away.h), so that time
+/// to open and memory hang on how many runs there were and no more on their readings.
+enum class Reach
 {
-    run::Header header;
-    run::Event event;
+    Whole,
+    AtHand
 };
 
 /// Not thread-safe; the owner serialises calls. Journal, clock and random source outlive it.
@@ -38,7 +40,8 @@ class Logbook
 public:
     /// Opens what `journal` holds and folds it. Corrupt if an entry's body does not fit its kind. Entries of kinds that
     /// this version does not know are kept and counted.
-    [[nodiscard]] static Result<Logbook> open(Journal& journal, Clock& clock, RandomSource& random);
+    [[nodiscard]] static Result<Logbook> open(Journal& journal, Clock& clock, RandomSource& random,
+                                              Reach reach = Reach::Whole);
 
     /// Lets `device` write: goes on with its chain, or opens one, behind the old one where that is over. Conflict if
     /// the key is not that of a chain to go on with.
@@ -48,6 +51,10 @@ public:
     /// `hand.device` must be enrolled.
     [[nodiscard]] Result<std::vector<Committed>> submit(const run::Command& command, const Hand& hand,
                                                         const run::Observed& observed = {});
+
+    /// Reads what is put away of `run` from the journal; others are as they were. Telling something of a run takes it
+    /// out by itself.
+    [[nodiscard]] Done takeOut(const Id& run);
 
     /// A new id, for a run to be opened.
     [[nodiscard]] Id newId();
@@ -59,8 +66,11 @@ public:
 private:
     Logbook(Journal& journal, Clock& clock, RandomSource& random);
 
-    [[nodiscard]] Done fold();
-    [[nodiscard]] Done eachEvent(const std::function<void(Committed)>& take);
+    [[nodiscard]] Done foldWhole();
+    [[nodiscard]] Done foldAtHand();
+    [[nodiscard]] Done foldFrom(const EntryReader& read);
+    void noteAtHand(const Committed& committed);
+    void keepAtHand(const Id& closedRun);
     [[nodiscard]] Done commit(const std::vector<Entry>& entries, Sealer& sealer);
     void heard(std::uint64_t clock);
 
@@ -72,29 +82,8 @@ private:
     std::uint64_t latest_ =
         0; ///< The latest hybrid clock value among all entries: what is written next folds behind it.
     std::size_t unknown_ = 0;
+    Reach reach_ = Reach::Whole;
+    RunsAtHand atHand_ = {}; ///< Without meaning where the reach is the whole.
 };
-
-/// Reads all of `journal`, a piece at a time, and gives each entry to `take` in the order of the journal until it
-/// fails.
-template<class Take>
-[[nodiscard]] Done readAll(const Journal& journal, Take take)
-{
-    constexpr std::size_t piece = 1000;
-    for (Position after = 0;;) {
-        const auto entries = journal.read(after, piece);
-        if (!entries) {
-            return fail(entries.error());
-        }
-        for (const Stored& stored : *entries) {
-            if (auto done = take(stored); !done) {
-                return done;
-            }
-            after = stored.position;
-        }
-        if (entries->size() < piece) {
-            return {};
-        }
-    }
-}
 
 } // namespace loopside::ledger

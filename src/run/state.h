@@ -78,6 +78,7 @@ struct RunState
     Phase phase = Phase::Open;
     std::optional<RunClosed> closed = {};
     RunTime closedAt{0};
+    bool isPutAway = false; ///< Only what stays of it is there: put_away.h.
 
     [[nodiscard]] const Fact* factOf(const Id& entry) const;
     [[nodiscard]] const Alert* alertOf(AlertId alert, std::optional<int> stage) const;

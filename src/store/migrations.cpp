@@ -5,6 +5,7 @@
 
 #include "embedded/tablet_0001.h"
 #include "embedded/tablet_0002.h"
+#include "embedded/tablet_0003.h"
 
 #include <array>
 
@@ -13,7 +14,7 @@ namespace loopside::store {
 namespace {
 
 /// The files of schema/tablet in their order; never changed once released, only added to.
-const std::array steps = {schema::tablet_0001(), schema::tablet_0002()};
+const std::array steps = {schema::tablet_0001(), schema::tablet_0002(), schema::tablet_0003()};
 
 /// Takes the step from `version`, unless another program took it meanwhile.
 Done takeStep(Database& database, std::size_t version)

@@ -3,6 +3,8 @@
 
 #include "store/sqlite_journal.h"
 
+#include "ledger/hybrid_clock.h"
+#include "ledger/kinds.h"
 #include "store/database.h"
 #include "store/durable_file.h"
 #include "store/end_witness.h"
@@ -19,6 +21,7 @@
 #include <fstream>
 #include <functional>
 #include <limits>
+#include <span>
 #include <system_error>
 #include <utility>
 
@@ -33,6 +36,15 @@ using ledger::Stored;
 
 namespace {
 
+std::string namesOf(std::span<const std::string_view> kinds)
+{
+    std::string names;
+    for (const std::string_view kind : kinds) {
+        names += (names.empty() ? "" : "', '") + std::string(kind);
+    }
+    return names;
+}
+
 /// In the order in which `bindEntry` and `storedFrom` go through them.
 const std::string columns = "format, entry_id, device_id, chain_id, sequence, clock, run_id, person_id, entered_at, "
                             "entered_offset_min, mono_ns, boot_id, observed_ago_ms, observed_how, kind, body, "
@@ -40,6 +52,10 @@ const std::string columns = "format, entry_id, device_id, chain_id, sequence, cl
 const std::string insertSql = "INSERT INTO entries (" + columns + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
 const std::string readSql = "SELECT position, " + columns
     + " FROM entries WHERE position > ? ORDER BY position LIMIT ?";
+/// With the words of the index lasting_entries, or SQLite would not use it.
+const std::string lastingSql = "SELECT position, " + columns
+    + " FROM entries INDEXED BY lasting_entries WHERE kind NOT IN ('" + namesOf(ledger::kindsOfMoment)
+    + "') AND position > ? ORDER BY position LIMIT ?";
 const std::string tipSql =
     "SELECT device_id, sequence, clock, hash FROM entries WHERE chain_id = ? ORDER BY sequence DESC LIMIT 1";
 const std::string openingSql =
@@ -273,6 +289,7 @@ struct SqliteJournal::Connection
     Database database;
     Statement insert;
     Statement read;
+    Statement lasting;
     Statement tip;
     Statement opening;
     Statement id;
@@ -281,11 +298,13 @@ struct SqliteJournal::Connection
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
     [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
     [[nodiscard]] Result<bool> has(const Id& entry);
+    /// What `read` finds behind `after`.
+    [[nodiscard]] Result<std::vector<Stored>> readWith(Statement& statement, Position after, std::size_t limit);
 };
 
 Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::over(Database database)
 {
-    std::array<std::string_view, 5> texts = {insertSql, readSql, tipSql, openingSql, idSql};
+    std::array<std::string_view, 6> texts = {insertSql, readSql, lastingSql, tipSql, openingSql, idSql};
     std::vector<Statement> statements;
     for (const std::string_view sql : texts) {
         Result<Statement> statement = database.prepare(sql);
@@ -297,7 +316,7 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
     EndWitness witness(database.path());
     return std::make_unique<Connection>(
         Connection{std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
-                   std::move(statements[3]), std::move(statements[4]), std::move(witness)});
+                   std::move(statements[3]), std::move(statements[4]), std::move(statements[5]), std::move(witness)});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -426,15 +445,46 @@ Result<Position> SqliteJournal::add(const Entry& entry)
 
 Result<std::vector<Stored>> SqliteJournal::read(Position after, std::size_t limit) const
 {
+    return connection_->readWith(connection_->read, after, limit);
+}
+
+Result<std::vector<Stored>> SqliteJournal::readLasting(Position after, std::size_t limit) const
+{
+    return connection_->readWith(connection_->lasting, after, limit);
+}
+
+/// The clock rises along a chain: the latest is that of a tip.
+Result<std::uint64_t> SqliteJournal::latestClock() const
+{
+    const Result<Position> end = last();
+    const Result<std::vector<Entry>> begins = end ? openings(*end) : fail(end.error());
+    if (!begins) {
+        return fail(begins.error());
+    }
+    std::uint64_t latest = 0;
+    for (const Entry& opening : *begins) {
+        const Result<std::optional<ChainTip>> tip = connection_->tipOf(opening.chain);
+        if (!tip) {
+            return fail(tip.error());
+        }
+        if (*tip && (*tip)->clock >= ledger::HybridClock::end) {
+            return Journal::latestClock(); // one that is out of range hides those before it
+        }
+        latest = std::max(latest, *tip ? (*tip)->clock : 0);
+    }
+    return latest;
+}
+
+Result<std::vector<Stored>> SqliteJournal::Connection::readWith(Statement& statement, Position after, std::size_t limit)
+{
     constexpr std::uint64_t numberMax = std::numeric_limits<std::int64_t>::max();
-    Statement& read = connection_->read;
-    const StatementUse use(read);
-    read.bind(1, static_cast<std::int64_t>(std::min<std::uint64_t>(after, numberMax)));
-    read.bind(2, static_cast<std::int64_t>(std::min<std::uint64_t>(limit, numberMax)));
+    const StatementUse use(statement);
+    statement.bind(1, static_cast<std::int64_t>(std::min<std::uint64_t>(after, numberMax)));
+    statement.bind(2, static_cast<std::int64_t>(std::min<std::uint64_t>(limit, numberMax)));
     std::vector<Stored> entries;
     while (true) {
-        const Result<bool> found = read.step();
-        std::optional<Stored> stored = found && *found ? storedFrom(read) : std::nullopt;
+        const Result<bool> found = statement.step();
+        std::optional<Stored> stored = found && *found ? storedFrom(statement) : std::nullopt;
         if (stored) {
             entries.push_back(std::move(*stored));
             continue;
@@ -443,8 +493,7 @@ Result<std::vector<Stored>> SqliteJournal::read(Position after, std::size_t limi
         if (atEnd || !entries.empty()) {
             return entries;
         }
-        return fail(found ? damageOf(connection_->database.path(), "an entry has a part of the wrong size")
-                          : found.error());
+        return fail(found ? damageOf(database.path(), "an entry has a part of the wrong size") : found.error());
     }
 }
 

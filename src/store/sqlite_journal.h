@@ -53,10 +53,11 @@ public:
 
     [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
+    [[nodiscard]] Result<std::vector<ledger::Stored>> readLasting(ledger::Position after,
+                                                                  std::size_t limit) const override;
+    [[nodiscard]] Result<std::uint64_t> latestClock() const override;
+    [[nodiscard]] Result<ledger::Position> last() const override;
     [[nodiscard]] Result<std::optional<ledger::ChainHead>> head(const Id& device) const override;
-
-    /// Position of the last entry; 0 if there is none.
-    [[nodiscard]] Result<ledger::Position> last() const;
 
     /// What became of the file, oldest first.
     [[nodiscard]] Result<std::vector<Restore>> restores() const;

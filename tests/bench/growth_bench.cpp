@@ -1,9 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What a journal costs as it grows, in time of the processor: opening, folding, reading, one durable append and one
-// submitted reading; and the memory of the folded state. `bench_growth [ENTRIES]...`; none: 1000 and 100000. One
-// process for each, for the memory's sake.
+// What a journal costs as it grows, in time of the processor: opening, folding what is at hand and all of it, reading,
+// one durable append and one submitted reading; and the memory of the folded states. `bench_growth [ENTRIES]...`; none:
+// 1000 and 100000. One process for each, for the memory's sake.
 
 #include "bench/long_journal.h"
 #include "ledger/logbook.h"
@@ -72,11 +72,19 @@ void measure(std::size_t entries, const std::string& folder)
         must(opened.has_value() && !opened->recovered, "the journal cannot be opened");
         journal = std::move(opened->journal);
     });
-    const double before = ownMb();
+    const double first = ownMb();
     constexpr std::int64_t later = 2'500'000'000'000; // behind all that is in the journal, as in life
     MinuteClock clock(later);
     SeededRandom random(7);
     std::optional<ledger::Logbook> logbook;
+    const double foldingAtHand = processorSecondsOf([&] {
+        auto folded = ledger::Logbook::open(*journal, clock, random, ledger::Reach::AtHand);
+        must(folded.has_value(), "what is at hand cannot be folded");
+        logbook.emplace(*std::move(folded));
+    });
+    const double memoryAtHand = ownMb() - first;
+    logbook.reset();
+    const double before = ownMb();
     const double folding = processorSecondsOf([&] {
         auto folded = ledger::Logbook::open(*journal, clock, random);
         must(folded.has_value(), "the journal cannot be folded");
@@ -106,8 +114,9 @@ void measure(std::size_t entries, const std::string& folder)
         sealer.accept(sealed);
     });
     const auto each = [&](double seconds) { return seconds * 1e6 / static_cast<double>(entries); };
-    std::printf("%9zu %9.1f %9.2f %9.2f %9.2f %9.2f %9.1f %9.1f %9.1f %9.1f %9.1f\n", entries, fileMb, opening,
-                each(opening), folding, each(folding), memory, read, head, appendUs, submit);
+    std::printf("%9zu %9.1f %9.2f %9.2f %9.2f %9.1f %9.2f %9.2f %9.1f %9.1f %9.1f %9.1f %9.1f\n", entries, fileMb,
+                opening, each(opening), foldingAtHand, memoryAtHand, folding, each(folding), memory, read, head,
+                appendUs, submit);
 }
 
 } // namespace
@@ -121,7 +130,8 @@ int main(int argc, char** argv)
     if (sizes.empty()) {
         sizes = {1000, 100'000};
     }
-    std::printf("  entries   file MB    open s    us each    fold s   us each fold MB  read100us   head us append us "
+    std::printf("  entries   file MB    open s   us each at hand s        MB    fold s   us each fold MB  read100us   "
+                "head us append us "
                 "submit us\n");
     std::fflush(stdout);
     for (const std::size_t size : sizes) {

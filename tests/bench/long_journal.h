@@ -91,7 +91,7 @@ inline run::ReadingLogged reading(int i)
     return set;
 }
 
-/// Writes into a journal that is empty: runs of 200 readings each, one after the other.
+/// Writes into a journal that is empty: runs of 200 readings each, one after the other, each closed but the last.
 class Filler
 {
 public:
@@ -124,10 +124,13 @@ private:
         const auto draft = [&](const run::Event& event) {
             return ledger::Draft{std::string(ledger::kindOf(event)), ledger::bodyOf(event), run_, {}, {}};
         };
-        const int step = step_++ % (readingsInRun + 2);
+        const int step = step_++ % (readingsInRun + 3);
         if (step == 0) {
             run_ = ids_.next(clock_.now().wallMs);
             return draft(run::RunOpened{setup(), {}});
+        }
+        if (step == readingsInRun + 2) {
+            return draft(run::RunClosed{run::Ending::StoppedEarly, "shift over", {6.8, 7.1, 7.4}, 2840.0});
         }
         return step == 1 ? draft(run::ModeChanged{run::Mode::Filtering, {}}) : draft(reading(step - 2));
     }

@@ -104,8 +104,10 @@ void Bench::open()
     const std::array<std::uint8_t, 32> seed = {1, 2, 3};
     Id device;
     device.bytes[0] = 9;
-    auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words)}, device,
-                                    ledger::DeviceKey::fromSeed(seed));
+    auto tablet = app::Tablet::open(
+        {*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en", importFolder(),
+         (folder_.path() + QStringLiteral("/practice")).toStdString()}, device,
+        ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
@@ -121,6 +123,20 @@ void Bench::pass(int seconds)
             view_->touched();
         }
     }
+}
+
+std::string Bench::importFolder() const
+{
+    return folder_.filePath(QStringLiteral("import")).toStdString();
+}
+
+void Bench::writeFile(const QString& name, const QString& text)
+{
+    const QDir folder(QString::fromStdString(importFolder()));
+    QFile file(folder.filePath(name));
+    require(folder.mkpath(QStringLiteral(".")) && file.open(QIODevice::WriteOnly | QIODevice::Truncate)
+                && file.write(text.toUtf8()) >= 0,
+            "the file can be written");
 }
 
 void Bench::breakDisk(bool isBroken)
@@ -165,6 +181,15 @@ QString Bench::lastBody(const QString& kind) const
         }
     });
     return body;
+}
+
+QString Bench::hashes() const
+{
+    QByteArray all;
+    eachEntry(*journal_, [&](const ledger::Entry& entry) {
+        all.append(reinterpret_cast<const char*>(entry.hash.data()), static_cast<qsizetype>(entry.hash.size()));
+    });
+    return QString::fromLatin1(all.toHex());
 }
 
 QString Bench::compareWithFold() const

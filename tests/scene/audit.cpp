@@ -12,6 +12,7 @@
 
 #include <QCoreApplication>
 #include <QRegularExpression>
+#include <QDir>
 #include <QTemporaryDir>
 
 #include <array>
@@ -162,7 +163,11 @@ Found audit(words::Words words, const std::string& language, const Wanted& wante
     const std::array<std::uint8_t, 32> seed = {1, 2, 3};
     Id device;
     device.bytes[0] = 9;
-    auto tablet = app::Tablet::open({journal, **drafts, clock, random, *site, std::move(words), language}, device,
+    const std::string imports = folder.path().toStdString() + "/import";
+    require(QDir().mkpath(QString::fromStdString(imports)), "a folder can be made in the temporary one");
+    auto tablet = app::Tablet::open({journal, **drafts, clock, random, *site, std::move(words), language, imports,
+                                     folder.path().toStdString() + "/practice"},
+                                    device,
                                     ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     app::AppView view(**tablet);

@@ -9,7 +9,7 @@
 
 using namespace loopside;
 
-TEST_CASE("a sentence of no language is longer, accented and in brackets, with its values as they were")
+TEST_CASE("a sentence of no language is longer, accented and in brackets, and its values stay")
 {
     CHECK(scene::pseudo("Log {field} of G1") == "[Lögö {field} öfö G1]");
     CHECK(scene::pseudo("") == "[]");

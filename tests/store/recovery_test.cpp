@@ -309,7 +309,7 @@ TEST_CASE("a journal of the first layout is brought up, entry for entry")
     CHECK(ledger::verifyAll(*start.journal).empty());
     CHECK(toHex(stored.back().entry.hash)
           == RawDatabase(data).text("SELECT lower(hex(hash)) FROM entries WHERE position = 28"));
-    CHECK(RawDatabase(path).text("PRAGMA user_version") == "2");
+    CHECK(RawDatabase(path).text("PRAGMA user_version") == "3");
     StillClock clock;
     SeededRandom random(3);
     const auto logbook = ledger::Logbook::open(*start.journal, clock, random);

@@ -1,0 +1,35 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Reading no more of a journal than a tablet needs to begin its shift: what is lasting, and of the runs that are open
+// or were closed last, everything.
+
+#pragma once
+
+#include "ledger/journal.h"
+
+#include <deque>
+#include <functional>
+#include <map>
+#include <set>
+
+namespace loopside::ledger {
+
+/// Which runs of a journal are read whole.
+struct RunsAtHand
+{
+    std::map<Id, Position> opened; ///< Every run of the journal, and behind which entry its entries stand.
+    std::deque<Id> closed;         ///< Of those that are over the last ones, the earliest first.
+    std::set<Id> open;
+
+    [[nodiscard]] bool isWhole(const Id& run) const;
+};
+
+/// At most `closedMost` of the closed runs are at hand. Takes a time in proportion to what is lasting.
+[[nodiscard]] Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost);
+
+/// Gives to `take`, in the order of `journal`, what is lasting and what is of a moment of a run that is at hand.
+[[nodiscard]] Done readAtHand(const Journal& journal, const RunsAtHand& runs,
+                              const std::function<Done(const Stored&)>& take);
+
+} // namespace loopside::ledger

@@ -1,0 +1,34 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "ledger/journal.h"
+#include "run/state.h"
+
+#include <functional>
+
+namespace loopside::ledger {
+
+/// An entry as it was committed, with what it says.
+struct Committed
+{
+    run::Header header;
+    run::Event event;
+};
+
+/// Gives entries to what it is called with, in the order of the journal, until that fails.
+using EntryReader = std::function<Done(const std::function<Done(const Stored&)>& take)>;
+
+struct Folded
+{
+    run::State state = {};
+    std::size_t unknown = 0;  ///< Entries of kinds that this version does not know.
+    std::uint64_t latest = 0; ///< The latest value of the hybrid clock, as far as it is in range.
+};
+
+/// Folds what `read` gives, in the order of folding (run/header.h) whatever its own; `read` may be called twice.
+/// Corrupt if an entry's body does not fit its kind.
+[[nodiscard]] Result<Folded> fold(const EntryReader& read);
+
+} // namespace loopside::ledger

@@ -1,0 +1,54 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "ledger/journal.h"
+
+namespace loopside::ledger {
+
+/// Gives each entry that `read(after, limit)` finds behind `after` to `take`, a piece at a time, in the order of the
+/// journal, until it fails.
+template<class Read, class Take>
+[[nodiscard]] Done readPieces(Read read, Position after, Take take)
+{
+    constexpr std::size_t piece = 1000;
+    for (;;) {
+        const auto entries = read(after, piece);
+        if (!entries) {
+            return fail(entries.error());
+        }
+        for (const Stored& stored : *entries) {
+            if (auto done = take(stored); !done) {
+                return done;
+            }
+            after = stored.position;
+        }
+        if (entries->size() < piece) {
+            return {};
+        }
+    }
+}
+
+/// The entries of `journal` behind `after`.
+template<class Take>
+[[nodiscard]] Done readBehind(const Journal& journal, Position after, Take take)
+{
+    return readPieces([&](Position from, std::size_t limit) { return journal.read(from, limit); }, after, take);
+}
+
+/// All entries of `journal`.
+template<class Take>
+[[nodiscard]] Done readAll(const Journal& journal, Take take)
+{
+    return readBehind(journal, 0, take);
+}
+
+/// All entries of `journal` that are lasting.
+template<class Take>
+[[nodiscard]] Done readLasting(const Journal& journal, Take take)
+{
+    return readPieces([&](Position from, std::size_t limit) { return journal.readLasting(from, limit); }, 0, take);
+}
+
+} // namespace loopside::ledger
