@@ -10,7 +10,7 @@ FocusScope {
 
     required property AppView app
     /// What is under a sheet takes no keys.
-    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible || signs.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -38,6 +38,7 @@ FocusScope {
             anchors.top: header.bottom
             anchors.topMargin: Theme.gapSmall
             contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
+            enabled: !(root.app.exercise && root.app.exercise.isAtCart) // the cart stands over it then
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 

@@ -73,6 +73,12 @@ std::vector<QColor> groundsIn(const QImage& picture, const QRectF& rect)
     return grounds;
 }
 
+/// The needle of a dial goes over its numbers, as on a cart.
+bool isOnDial(const QQuickItem* item)
+{
+    return item != nullptr && (typeOf(item) == QStringLiteral("Dial") || isOnDial(item->parentItem()));
+}
+
 /// What is around a target: the colour that is most on a line just outside of it.
 QColor around(const QImage& picture, const QRectF& rect)
 {
@@ -122,6 +128,9 @@ Faults contrastFaults(std::map<ColourPair, Seen>& seen, QQuickWindow& window, co
     Faults faults;
     const QImage picture = withoutWords(window, shown);
     for (const Lettering& words : shown.letterings) {
+        if (isOnDial(words.item)) {
+            continue;
+        }
         for (const QColor& ground : groundsIn(picture, words.seen)) {
             const QColor ink = over(words.ink, words.opacity, ground);
             const double contrast = contrastOf(ink, ground);
