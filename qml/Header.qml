@@ -12,7 +12,7 @@ Item {
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
-    readonly property real rowHeight: chips.visible && chips.count > 0 ? Theme.chipHeight : Math.max(Theme.touchSmall, root.showsRun ? title.implicitHeight : 0)
+    readonly property real rowHeight: chips.visible && chips.count > 0 ? Theme.chipHeight : Theme.touchLeast
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
     /// Of a page that is about no run.
     property string title
@@ -31,8 +31,10 @@ Item {
     Label {
         elide: Text.ElideRight
         font.pixelSize: Theme.textTitle
-        height: Theme.touchSmall
+        fontSizeMode: Text.HorizontalFit
+        height: Theme.touchLeast
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         text: root.title !== "" ? root.title : root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
         verticalAlignment: Text.AlignVCenter
         visible: !root.showsRun && (chips.count === 0 || root.title !== "")
@@ -67,50 +69,50 @@ Item {
 
         BigKey {
             detail: root.app.label("label.holds")
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "who"
             text: root.app.person
             visible: !root.app.exercise
-            width: Theme.touchSmall + Theme.gapLarge
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.askWho()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "themeKey"
             repeats: true
             spoken: root.app.label("label.theme")
             text: root.app.label("label.theme-" + root.app.theme)
-            width: Theme.touchSmall
+            width: Theme.touchLeast
 
             onPressed: root.app.stepTheme()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "toShift"
             text: root.app.label("label.shift")
             visible: root.app.page !== AppView.Shift && !root.app.exercise
-            width: Theme.touchSmall + Theme.gapLarge
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.showShift()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             isMarked: root.app.exercise ? root.app.exercise.isAtCart : false
             objectName: "atCart"
             repeats: true
             text: root.app.label("label.practice-at-cart")
             visible: root.app.exercise !== null
-            width: Theme.touchSmall + Theme.gapLarge
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.exercise.goToCart()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "practiceEnd"
             text: root.app.label("label.practice-end")
             visible: root.app.exercise !== null
-            width: Theme.touchSmall + Theme.gapLarge
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.exercise.askEnd()
         }

@@ -3,18 +3,17 @@
 import QtQuick
 import Loopside.Model
 
-/// Tank, fluid and cart of the shown run, its mode with the time, and what is on this tablet only.
+/// Tank, fluid and cart of the shown run, its mode with the time, and what is on this tablet only. Three
+/// lines in a row of keys: they do not grow with the text; the page says it larger.
 Item {
     id: root
 
     required property AppView app
 
-    implicitHeight: tank.implicitHeight + place.implicitHeight + mode.implicitHeight
-
     Label {
         id: tank
         elide: Text.ElideRight
-        font.pixelSize: Theme.textStrong
+        font.pixelSize: Theme.px(22)
         fontSizeMode: Text.HorizontalFit
         isStrong: true
         minimumPixelSize: Theme.textLeast
@@ -27,7 +26,7 @@ Item {
         anchors.bottom: mode.top
         color: Theme.dim
         elide: Text.ElideRight
-        font.pixelSize: Theme.textSmall
+        font.pixelSize: Theme.textLeast
         fontSizeMode: Text.HorizontalFit
         minimumPixelSize: Theme.textLeast
         text: root.app.run.fluidText + " · " + root.app.run.cartName
@@ -37,6 +36,7 @@ Item {
     Label {
         id: mode
         anchors.bottom: parent.bottom
+        font.pixelSize: Theme.px(18)
         isStrong: true
         objectName: "modeText"
         text: root.app.run.modeText
@@ -47,7 +47,7 @@ Item {
         anchors.leftMargin: Theme.gap
         anchors.right: parent.right
         color: Theme.dim
-        font.pixelSize: Theme.textSmall
+        font.pixelSize: Theme.textLeast
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignRight
         minimumPixelSize: Theme.textLeast

@@ -12,14 +12,14 @@ QtObject {
 
     readonly property color act: root.pick("#0B4F8A", "#8CC4F5", "#003C7D")
     readonly property color actInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
-    readonly property real band: root.px(36 * (1 + (root.textScale - 1) * 0.5))
+    readonly property real band: root.px(36)
     readonly property real bar: root.px(20)
     readonly property color caution: root.pick("#F2B600", "#FFC82E", "#FFD000")
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
-    readonly property real chip: root.px(144 * (1 + (root.textScale - 1) * 0.5))
-    /// Of a chip with a name of two lines.
-    readonly property real chipHeight: root.px(84 * (1 + (root.textScale - 1) * 0.9))
-    readonly property real columnHeight: root.px(132 * (1 + (root.textScale - 1) * 0.7))
+    readonly property real chip: root.px(144)
+    /// Of a chip with a name of two lines; its letters stay small.
+    readonly property real chipHeight: root.px(84)
+    readonly property real columnHeight: root.px(132 * root.textScale + (root.isLarge ? 32 : 0))
     readonly property color danger: root.pick("#A31515", "#FF8A80", "#A00000")
     readonly property color dangerInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
     readonly property color dim: root.pick("#454A50", "#B9BEC4", "#000000")
@@ -70,7 +70,7 @@ QtObject {
     readonly property color practiceInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
     readonly property real radius: root.px(6)
     readonly property real rail: root.px(204)
-    readonly property real ring: root.px(100)
+    readonly property real ring: root.px(86)
     readonly property color scrim: root.pick("#B014171A", "#C0000000", "#C0000000")
     readonly property real setupSide: root.px(300)
     readonly property color shade: root.pick("#E4DFD2", "#2A3138", "#FFFFFF")
@@ -99,9 +99,11 @@ QtObject {
 
     /// Keys for gloves; small keys and fields, which have words in two lines and grow with them.
     readonly property real touch: root.px(118)
+    /// Small keys that have no room to grow.
+    readonly property real touchLeast: root.px(71)
     readonly property real touchSmall: root.px(71 * (1 + (root.textScale - 1) * 0.4))
     /// A trend needs so much height to say something; where there is less, the page scrolls.
-    readonly property real trendLeast: root.px(72 * root.textScale)
+    readonly property real trendLeast: root.px(48 * root.textScale)
     /// Pixels for one pixel of a 1280×800 window.
     property real unit: 1
     property string upSpoken

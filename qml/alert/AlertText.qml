@@ -69,7 +69,7 @@ Item {
                         font.pixelSize: Theme.textStrong
                         isStrong: true
                         text: step.index + 1
-                        width: Theme.gapLarge
+                        width: Theme.gapLarge * Theme.textScale
                     }
                     Label {
                         id: words

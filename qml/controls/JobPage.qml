@@ -45,6 +45,7 @@ FocusScope {
     JobBand {
         id: band
         anchors.top: header.bottom
+        isTall: root.isTall
         kind: root.kind
         text: root.text
         title: root.title

@@ -154,7 +154,6 @@ Rectangle {
         }
         BigKey {
             height: Theme.touchSmall
-            isMain: true
             objectName: "nextReading"
             text: root.app.label("label.practice-next-reading")
             width: keys.key

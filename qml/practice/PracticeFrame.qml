@@ -51,11 +51,12 @@ Item {
             anchors.rightMargin: Theme.gap
             anchors.verticalCenter: parent.verticalCenter
             color: Theme.practiceInk
-            fontSizeMode: Text.HorizontalFit
+            fontSizeMode: Text.Fit
+            height: parent.height
             isStrong: true
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.app.label("label.practice-mark")
-            wrapMode: Text.NoWrap
+            verticalAlignment: Text.AlignVCenter
         }
         Label {
             id: clock
@@ -64,6 +65,7 @@ Item {
             anchors.rightMargin: Theme.touch * 0.6 + Theme.gap
             anchors.verticalCenter: parent.verticalCenter
             color: Theme.practiceInk
+            font.pixelSize: Theme.px(18)
             isStrong: true
             text: root.app.exercise ? root.app.exercise.clockText : ""
             wrapMode: Text.NoWrap

@@ -24,10 +24,11 @@ FocusScope {
     ChoiceGrid {
         id: list
         anchors.top: header.bottom
+        anchors.topMargin: Theme.gapSmall
         choices: root.practice.exercises
         columns: 2
         itemName: "exercise"
-        keyHeight: root.isTall ? Theme.lineHeight : (root.height - header.height - 6 * Theme.gap) / 6
+        keyHeight: root.isTall ? Theme.lineHeight : (root.height - header.height - Theme.gapSmall - 6 * Theme.gap) / 6
         textSize: Theme.textBody
         width: root.isTall ? root.side : root.width - root.side - 2 * Theme.gap - Theme.gapLarge
         x: root.isKeysLeft ? root.width - list.width - Theme.gap : Theme.gap

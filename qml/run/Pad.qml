@@ -12,10 +12,12 @@ FocusScope {
     id: root
 
     required property AppView app
-    readonly property real inner: Theme.gap
     /// Whether keys lead to what was logged and to what is seen or heard.
     property bool hasMore: false
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
+    readonly property real inner: Theme.gap
+    /// Beside the fields, as there is no room above them.
+    readonly property bool isShort: root.hasMore && !root.isTall && root.height < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
     property bool isTall: false
     readonly property PadView pad: root.app.pad
 
@@ -28,7 +30,7 @@ FocusScope {
         }
     }
 
-    implicitHeight: numbers.height + 2 * root.inner
+    implicitHeight: Math.max(numbers.height, root.isTall && root.hasMore ? fields.height + Theme.gap + Theme.touchSmall : 0) + 2 * root.inner
     implicitWidth: numbers.width + Theme.padSide + 3 * root.inner
 
     Keys.onEnterPressed: event => root.goOn(event.isAutoRepeat)
@@ -50,9 +52,9 @@ FocusScope {
     Column {
         id: notice
         spacing: Theme.gapSmall
-        width: !beside.visible ? fields.width : beside.x - fields.x - Theme.gapSmall
+        width: !beside.visible || root.isShort || root.isTall ? fields.width : beside.x - fields.x - Theme.gapSmall
         x: fields.x
-        y: beside.y
+        y: root.isTall && beside.visible ? beside.y + beside.height + Theme.gapSmall : root.isShort ? root.inner : beside.y
         z: 1
 
         CautionLine {
@@ -82,16 +84,19 @@ FocusScope {
     }
     Row {
         id: beside
-        spacing: Theme.gapSmall
+
+        readonly property real key: root.isShort ? fields.cell : root.isTall ? (fields.width - spacing) / 2 : Theme.touch
+
+        spacing: Theme.gap
         visible: root.hasMore && !root.hasProblem
         x: fields.x + fields.width - beside.width
-        y: root.inner + (root.isTall ? fields.y + fields.height : 0)
+        y: root.isShort ? fields.y + Theme.touchSmall + Theme.gap : root.isTall ? fields.y + fields.height + Theme.gap : root.inner
 
         BigKey {
             height: Theme.touchSmall
             objectName: "seenHeard"
             text: root.app.label("label.seen-heard")
-            width: Theme.touch
+            width: beside.key
 
             onPressed: root.signsWanted()
         }
@@ -99,7 +104,7 @@ FocusScope {
             height: Theme.touchSmall
             objectName: "toLogged"
             text: root.app.label("label.logged")
-            width: Theme.touch
+            width: beside.key
 
             onPressed: root.loggedWanted()
         }
@@ -109,7 +114,7 @@ FocusScope {
 
         readonly property real cell: (width - (columns - 1) * spacing) / columns
 
-        columns: root.isTall ? 1 : list.count > 4 ? 3 : 2
+        columns: root.isTall ? 1 : list.count > 4 || root.isShort ? 3 : 2
         spacing: Theme.gap
         width: root.isTall ? numbers.x - 2 * root.inner : root.width - 2 * root.inner
         x: root.inner

@@ -58,7 +58,7 @@ Rectangle {
             color: root.textColor
             font.pixelSize: Theme.textSmall
             text: root.run.lineDetail
-            visible: text !== ""
+            visible: text !== "" && detail.lineCount < 3 // else one touch away, with the reasons
             width: parent.width
         }
     }
@@ -79,14 +79,16 @@ Rectangle {
                 required property string say
                 required text
 
+                edge: root.textColor
                 height: Theme.touchSmall
                 objectName: "answer" + answer.index
-                width: Math.max(Theme.touchSmall, implicitWidth * 0.7)
+                width: Theme.touch * 0.85
 
                 onPressed: root.run.answer(answer.say)
             }
         }
         BigKey {
+            edge: root.textColor
             height: Theme.touchSmall
             objectName: "why"
             text: root.whyText
@@ -96,6 +98,7 @@ Rectangle {
             onPressed: root.why()
         }
         BigKey {
+            edge: root.textColor
             height: Theme.touchSmall
             objectName: "seen"
             text: root.seenText

@@ -10,7 +10,7 @@ FocusScope {
 
     required property AppView app
     /// What is under a sheet takes no keys.
-    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible || signs.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -36,7 +36,9 @@ FocusScope {
             anchors.bottom: bottom.top
             anchors.bottomMargin: Theme.gap
             anchors.top: header.bottom
+            anchors.topMargin: Theme.gapSmall
             contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
+            enabled: !(root.app.exercise && root.app.exercise.isAtCart) // the cart stands over it then
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
@@ -92,7 +94,7 @@ FocusScope {
             id: bottom
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.gap
-            height: Theme.touch
+            height: root.isTall ? Math.max(Theme.touch, turnovers.implicitHeight + Theme.gapSmall + next.implicitHeight) : Theme.touch
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
@@ -102,7 +104,7 @@ FocusScope {
                 anchors.left: parent.left
                 anchors.right: modes.left
                 anchors.rightMargin: Theme.gap
-                height: root.isTall ? implicitHeight : parent.height
+                height: root.isTall ? implicitHeight : Theme.touch
                 isCompact: root.isTall
                 run: root.app.run
             }

@@ -136,23 +136,24 @@ Item {
         size: Theme.textStrong
     }
     Label {
+        id: levelWords
         Accessible.ignored: true
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
         anchors.right: root.isDense ? parent.right : limit.left
         anchors.rightMargin: Theme.gapSmall
-        anchors.verticalCenter: sign.verticalCenter
+        anchors.top: sign.top
+        anchors.topMargin: Math.max(0, (sign.height - levelWords.implicitHeight) / 2)
         font.pixelSize: Theme.textSmall
-        fontSizeMode: Text.HorizontalFit
         isStrong: true
-        minimumPixelSize: Theme.textLeast
         text: root.levelText
-        wrapMode: Text.NoWrap
+        wrapMode: Text.WordWrap
     }
     Label {
         id: limit
         Accessible.ignored: true
-        anchors.verticalCenter: Theme.isLarge ? drop.verticalCenter : root.isDense ? loading.verticalCenter : sign.verticalCenter
+        anchors.bottom: Theme.isLarge ? parent.bottom : undefined
+        anchors.verticalCenter: Theme.isLarge ? undefined : root.isDense ? loading.verticalCenter : sign.verticalCenter
         font.pixelSize: Theme.textSmall
         isStrong: true
         text: root.limitText
@@ -179,11 +180,11 @@ Item {
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
         anchors.right: parent.right
-        anchors.top: sign.bottom
+        anchors.top: levelWords.lineCount > 1 ? levelWords.bottom : sign.bottom
         anchors.topMargin: Theme.gapSmall / 2
         font.pixelSize: Theme.textSmall
         fontSizeMode: Theme.isLarge ? Text.Fit : Text.FixedSize
-        height: Theme.isLarge ? root.height - y : implicitHeight
+        height: Theme.isLarge ? root.height - y - limit.implicitHeight : implicitHeight
         isStrong: true
         minimumPixelSize: Theme.textLeast
         objectName: "forecast" + root.number
@@ -197,7 +198,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.loadingText
-        visible: forecast.lineCount < 2 && !Theme.isLarge
+        visible: forecast.lineCount + levelWords.lineCount < 3 && !Theme.isLarge
         wrapMode: Text.NoWrap
     }
     Label {

@@ -44,7 +44,7 @@ FocusScope {
             anchors.top: header.bottom
             anchors.topMargin: root.isTall ? Theme.gapSmall : 0
             columns: root.isTall ? 4 : 1
-            keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchSmall, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
+            keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchLeast, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
             setup: root.setup
             width: root.isTall ? root.width - 2 * Theme.gap : Theme.rail
             x: Theme.gap

@@ -45,6 +45,11 @@ Item {
                 spacing: Theme.gapSmall
                 width: area.room
 
+                CautionLine {
+                    text: root.setup.problem
+                    visible: root.setup.problem !== "" && Theme.isLarge
+                    width: parent.width
+                }
                 Label {
                     font.pixelSize: Theme.textBody
                     isStrong: true
@@ -78,7 +83,7 @@ Item {
         anchors.right: parent.right
         objectName: "setupProblem"
         text: root.setup.problem
-        visible: root.setup.problem !== ""
+        visible: root.setup.problem !== "" && !Theme.isLarge
         width: root.isLow ? next.width : parent.width
     }
     BigKey {

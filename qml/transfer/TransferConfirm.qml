@@ -37,7 +37,7 @@ JobPanel {
                 width: (parent.width - Theme.gap) / 2
             }
             Label {
-                height: Theme.touchSmall
+                height: Math.max(Theme.touchSmall, implicitHeight)
                 text: root.app.label("app.waste.or-fluid")
                 verticalAlignment: Text.AlignVCenter
                 width: (parent.width - Theme.gap) / 2

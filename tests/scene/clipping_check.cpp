@@ -15,8 +15,6 @@ namespace {
 
 /// Rounding of glyphs and boxes.
 constexpr double slack = 1.5;
-/// A line of text is higher than its letters, by this share of itself, above and below together.
-constexpr double leading = 0.36;
 
 QRectF boxOf(const QQuickItem* item)
 {
@@ -26,14 +24,6 @@ QRectF boxOf(const QQuickItem* item)
 bool holds(const QRectF& outer, const QRectF& inner)
 {
     return outer.adjusted(-slack, -slack, slack, slack).contains(inner);
-}
-
-/// Where the letters themselves may be.
-QRectF lettersOf(const Lettering& words)
-{
-    const int lines = std::max(1, words.item->property("lineCount").toInt());
-    const double spare = words.painted.height() / lines * leading / 2;
-    return words.painted.adjusted(slack, spare, -slack, -spare);
 }
 
 /// What the words are written on: the nearest thing around them that has a colour, an edge, or cuts.
@@ -47,7 +37,7 @@ void checkGrounds(Faults& faults, const Lettering& words)
             && (ground->property("color").value<QColor>().alpha() > 0
                 || ground->property("border").value<QObject*>() == nullptr
                 || ground->property("border").value<QObject*>()->property("width").toDouble() > 0);
-        if ((isPainted || ground->clip()) && !holds(boxOf(ground), lettersOf(words))) {
+        if ((isPainted || ground->clip()) && !holds(boxOf(ground), words.letters)) {
             faults.push_back(
                 {placeOf(words.item),
                  QStringLiteral("goes over the edge of ") + placeOf(ground) + QStringLiteral(": ") + words.text});
@@ -68,7 +58,7 @@ void checkItself(Faults& faults, const Lettering& words, const QSize& window)
         complain(QStringLiteral("is cut"));
     }
     const QRectF box = boxOf(words.item);
-    const QRectF letters = lettersOf(words);
+    const QRectF letters = words.letters;
     if (letters.left() < box.left() - slack || letters.right() > box.right() + slack) {
         complain(QStringLiteral("is wider than its box by %1").arg(letters.width() - box.width(), 0, 'f', 0));
     }
@@ -88,24 +78,25 @@ void checkItself(Faults& faults, const Lettering& words, const QSize& window)
 void checkNeighbours(Faults& faults, const Shown& shown, std::size_t index)
 {
     const Lettering& words = shown.letterings[index];
-    const QRectF letters = lettersOf(words);
+    if (words.seen.isEmpty()) {
+        return;
+    }
     for (std::size_t k = 0; k < index; ++k) {
         const Lettering& other = shown.letterings[k];
-        const QRectF common = letters.intersected(lettersOf(other));
-        if (words.isScrolled == other.isScrolled && common.width() > slack && common.height() > slack) {
+        const QRectF common = words.seen.intersected(other.seen);
+        if (common.width() > slack && common.height() > slack) {
             faults.push_back(
                 {placeOf(words.item), QStringLiteral("stands on other words: %1 | %2").arg(words.text, other.text)});
         }
     }
     for (const Target& target : shown.targets) {
-        const QRectF common = letters.intersected(target.rect);
+        const QRectF common = words.seen.intersected(target.seen);
         // what stands beside a target in the same thing that is touched belongs to it
         const bool isPart = isWithin(words.item, target.item)
             || (target.item->parentItem() != nullptr && target.item->parentItem()->isAncestorOf(words.item)
                 && target.rect.size() == boxOf(target.item->parentItem()).size());
         const bool isHint = target.item->inherits("QQuickTextInput");
-        if (!isPart && !isHint && words.isScrolled == target.isScrolled && common.width() > slack
-            && common.height() > slack) {
+        if (!isPart && !isHint && common.width() > slack && common.height() > slack) {
             faults.push_back(
                 {placeOf(words.item), QStringLiteral("stands on %1: %2").arg(placeOf(target.item), words.text)});
         }

@@ -73,6 +73,12 @@ std::vector<QColor> groundsIn(const QImage& picture, const QRectF& rect)
     return grounds;
 }
 
+/// The needle of a dial goes over its numbers, as on a cart.
+bool isOnDial(const QQuickItem* item)
+{
+    return item != nullptr && (typeOf(item) == QStringLiteral("Dial") || isOnDial(item->parentItem()));
+}
+
 /// What is around a target: the colour that is most on a line just outside of it.
 QColor around(const QImage& picture, const QRectF& rect)
 {
@@ -93,7 +99,7 @@ QColor around(const QImage& picture, const QRectF& rect)
 void checkEdge(Faults& faults, const Target& target, const QImage& picture)
 {
     const QObject* border = target.item->property("border").value<QObject*>();
-    if (!isRectangle(target.item) || border == nullptr || !target.item->isEnabled()) {
+    if (!isRectangle(target.item) || border == nullptr || !target.item->isEnabled() || target.seen != target.rect) {
         return;
     }
     const QColor outside = around(picture, target.rect);
@@ -122,7 +128,10 @@ Faults contrastFaults(std::map<ColourPair, Seen>& seen, QQuickWindow& window, co
     Faults faults;
     const QImage picture = withoutWords(window, shown);
     for (const Lettering& words : shown.letterings) {
-        for (const QColor& ground : groundsIn(picture, words.painted)) {
+        if (isOnDial(words.item)) {
+            continue;
+        }
+        for (const QColor& ground : groundsIn(picture, words.seen)) {
             const QColor ink = over(words.ink, words.opacity, ground);
             const double contrast = contrastOf(ink, ground);
             seen.try_emplace({theme, ink.name(), ground.name()}, Seen{contrast, scene, words.text});

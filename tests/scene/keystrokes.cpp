@@ -25,11 +25,11 @@ double pointS(const Touch& touch)
     return std::max(pointLeastS, 0.8 + 0.1 * std::log2(touch.distanceMm / touch.sizeMm + 0.5));
 }
 
-/// Through the steps of a set-up that needs no more, with Cart C (gauges in psi) or Cart B (kPa).
+/// Through the steps of a set-up that needs no more: gear oil with Cart C (gauges in psi), hydraulic oil with Cart B (kPa).
 void setUp(Hand& hand, bool isPsi)
 {
-    hand.tap({"setUp", "tank1", "nextStep", isPsi ? "cart1" : "cart0", "nextStep", "step3"});
-    hand.type(QStringLiteral("55"));
+    hand.tap({"setUp", isPsi ? "tank1" : "tank0", "nextStep", isPsi ? "cart1" : "cart0", "nextStep", "step3"});
+    hand.type(isPsi ? QStringLiteral("55") : QStringLiteral("24"));
     hand.tap({"step4", "placement0", "hosePoint0", "hosePoint1", "nextStep", "target0", "step7"});
     for (int i = 0; i < hand.bench().app()->setup()->areaPoints()->rowCount(); ++i) {
         hand.tap(QStringLiteral("areaPoint%1").arg(i));
@@ -46,7 +46,7 @@ void openRun(Hand& hand, bool isPsi)
     setUp(hand, isPsi);
     hand.tap({"modeFiltering", "hintConfirm"});
     hand.bench().pass(120);
-    isPsi ? hand.logSet({"38", "24", "18", "55"}) : hand.logSet({"145", "110", "40", "55"});
+    isPsi ? hand.logSet({"38", "24", "18", "55"}) : hand.logSet({"145", "110", "40", "24"});
     hand.bench().pass(300);
 }
 
@@ -142,7 +142,7 @@ const std::vector<Task>& tasks()
         {"log a reading: three gauges of two digits (psi) and the oil", [](Hand& hand) { openRun(hand, true); },
          [](Hand& hand) { hand.logSet({"38", "24", "18", "55"}); }},
         {"log a reading: gauges of three, three and two digits (kPa) and the oil",
-         [](Hand& hand) { openRun(hand, false); }, [](Hand& hand) { hand.logSet({"145", "110", "40", "55"}); }},
+         [](Hand& hand) { openRun(hand, false); }, [](Hand& hand) { hand.logSet({"145", "110", "40", "24"}); }},
         {"set bypass", [](Hand& hand) { openRun(hand, true); }, [](Hand& hand) { hand.tap({"modeBypassing"}); }},
         {"acknowledge an alert, with the reason to go on", reachLimit,
          [](Hand& hand) { hand.tap({"alertKeep", "reason0"}); }},

@@ -77,10 +77,17 @@ double shift(int alignment, int centre, int end, double room)
     return (alignment & end) != 0 ? room : (alignment & centre) != 0 ? room / 2 : 0.0;
 }
 
-QRectF paintedBy(const QQuickItem* item)
+/// A line of text is higher than its letters, by this share of itself, above and below together.
+constexpr double leading = 0.36;
+/// Rounding of glyphs.
+constexpr double slack = 1.5;
+
+QRectF lettersOf(const QQuickItem* item)
 {
     if (item->inherits("QQuickTextInput")) {
-        return item->mapRectToScene(QRectF(0, 0, item->width(), item->height()));
+        const double padding = item->property("padding").toDouble();
+        return item->mapRectToScene(
+            QRectF(padding, padding, item->width() - 2 * padding, item->height() - 2 * padding));
     }
     const double width = item->property("contentWidth").toDouble();
     const double height = item->property("contentHeight").toDouble();
@@ -88,7 +95,8 @@ QRectF paintedBy(const QQuickItem* item)
                            item->width() - width);
     const double y = shift(item->property("verticalAlignment").toInt(), Qt::AlignVCenter, Qt::AlignBottom,
                            item->height() - height);
-    return item->mapRectToScene(QRectF(x, y, width, height));
+    const double spare = height / std::max(1, item->property("lineCount").toInt()) * leading / 2;
+    return item->mapRectToScene(QRectF(x, y, width, height).adjusted(slack, spare, -slack, -spare));
 }
 
 QList<QQuickItem*> inOrder(const QQuickItem* parent)
@@ -102,6 +110,7 @@ struct Around
 {
     double opacity = 1.0;
     bool isScrolled = false;
+    QRectF sight;
 };
 
 class Walk
@@ -111,7 +120,7 @@ public:
 
     Shown run()
     {
-        visit(window_.contentItem(), {});
+        visit(window_.contentItem(), {1.0, false, QRectF(-1e6, -1e6, 2e6, 2e6)});
         return std::move(shown_);
     }
 
@@ -126,7 +135,10 @@ private:
         const auto behind = std::ranges::find_if(children, [](const QQuickItem* child) { return child->z() >= 0.0; });
         std::for_each(children.begin(), behind, [&](QQuickItem* child) { visit(child, around); });
         take(item, around);
-        around.isScrolled = around.isScrolled || isScroller(item);
+        if (isScroller(item)) {
+            around.isScrolled = true;
+            around.sight = around.sight.intersected(boxOf(item));
+        }
         std::for_each(behind, children.end(), [&](QQuickItem* child) { visit(child, around); });
     }
 
@@ -140,12 +152,14 @@ private:
         }
         shown_.items.push_back(item);
         if (item->width() > 0 && item->height() > 0 && takesTouch(item)) {
-            shown_.targets.push_back({item, boxOf(item), isPrimary(item), around.isScrolled});
+            const QRectF box = boxOf(item);
+            shown_.targets.push_back({item, box, box.intersected(around.sight), isPrimary(item), around.isScrolled});
         }
         const QString text = item->property("text").toString();
         if (isText(item) && !text.trimmed().isEmpty()) {
-            shown_.letterings.push_back({item, text, paintedBy(item), item->property("color").value<QColor>(),
-                                         around.opacity, around.isScrolled});
+            const QRectF letters = lettersOf(item);
+            shown_.letterings.push_back({item, text, letters, letters.intersected(around.sight),
+                                         item->property("color").value<QColor>(), around.opacity, around.isScrolled});
         }
     }
 
@@ -157,7 +171,7 @@ private:
         };
         std::erase_if(shown_.items, [&](const QQuickItem* item) { return isUnder(item, boxOf(item)); });
         std::erase_if(shown_.targets, [&](const Target& target) { return isUnder(target.item, target.rect); });
-        std::erase_if(shown_.letterings, [&](const Lettering& words) { return isUnder(words.item, words.painted); });
+        std::erase_if(shown_.letterings, [&](const Lettering& words) { return isUnder(words.item, words.letters); });
     }
 
     const QQuickWindow& window_;

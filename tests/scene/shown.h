@@ -21,6 +21,7 @@ struct Target
 {
     QQuickItem* item = nullptr;
     QRectF rect; ///< On the window.
+    QRectF seen; ///< What of it is in sight; a page that scrolls hides the rest.
     bool isPrimary = false;
     bool isScrolled = false; ///< Stands on a page that scrolls: it may begin below the edge.
 };
@@ -30,7 +31,9 @@ struct Lettering
 {
     QQuickItem* item = nullptr;
     QString text;
-    QRectF painted; ///< Where its letters are, on the window; not the box that they stand in.
+    QRectF
+        letters; ///< Where its letters are, on the window; not the box that they stand in, nor the room between lines.
+    QRectF seen; ///< What of that is in sight.
     QColor ink;
     double opacity = 1.0;
     bool isScrolled = false;

@@ -41,8 +41,8 @@ bool areOne(const Target& a, const Target& b)
 
 void checkDistance(Faults& faults, const Target& a, const Target& b, double perMm)
 {
-    const double apartX = std::max(a.rect.left() - b.rect.right(), b.rect.left() - a.rect.right());
-    const double apartY = std::max(a.rect.top() - b.rect.bottom(), b.rect.top() - a.rect.bottom());
+    const double apartX = std::max(a.seen.left() - b.seen.right(), b.seen.left() - a.seen.right());
+    const double apartY = std::max(a.seen.top() - b.seen.bottom(), b.seen.top() - a.seen.bottom());
     const double gap = std::max(apartX, apartY) / perMm;
     if (gap < -roundingMm) {
         faults.push_back({placeOf(a.item), QStringLiteral("stands on ") + placeOf(b.item)});
@@ -59,9 +59,8 @@ Faults targetFaults(const Shown& shown, const QSize& window)
     for (std::size_t i = 0; i < shown.targets.size(); ++i) {
         checkSize(faults, shown.targets[i], window);
         for (std::size_t k = 0; k < i; ++k) {
-            // what scrolls goes under what stays, and is not touched there
-            if (!areOne(shown.targets[i], shown.targets[k])
-                && shown.targets[i].isScrolled == shown.targets[k].isScrolled) {
+            if (!areOne(shown.targets[i], shown.targets[k]) && !shown.targets[i].seen.isEmpty()
+                && !shown.targets[k].seen.isEmpty()) {
                 checkDistance(faults, shown.targets[i], shown.targets[k], pixelsPerMm(window));
             }
         }
