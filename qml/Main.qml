@@ -17,8 +17,9 @@ Window {
     readonly property ExerciseView exercise: root.app.exercise
     required property AppView home
     readonly property bool isCovered: alert.visible || who.visible || trouble.visible || asking.visible || debrief.visible
-    readonly property real topRoom: root.exercise ? Theme.frame + Theme.gapSmall : 0
+    readonly property RunPage runPage: page.item as RunPage
     readonly property QtObject theme: Theme
+    readonly property real topRoom: root.exercise ? Theme.frame + Theme.gapSmall : 0
 
     color: Theme.ground
     height: 800
@@ -89,7 +90,7 @@ Window {
             enabled: !root.isCovered
             height: root.height - y - Theme.touch - 2 * Theme.gap - (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)
             sourceComponent: cartPanel
-            visible: active && root.exercise.isAtCart && root.app.run.modeHint === "" && !root.app.run.part.isUp
+            visible: active && root.exercise.isAtCart && !(root.runPage && root.runPage.isCovered)
             width: root.width - 2 * Theme.gap - (cart.isTall ? 0 : cart.pad)
             x: Theme.gap + (Theme.isLeftHanded && !cart.isTall ? cart.pad : 0)
             y: root.topRoom + Theme.touchSmall + Theme.gap + Theme.gapSmall

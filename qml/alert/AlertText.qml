@@ -18,6 +18,7 @@ Item {
         id: area
         anchors.fill: parent
         contentHeight: what.height + Theme.gap + more.height
+        shows: root.alert.isUp + root.alert.place + root.alert.title
 
         Column {
             id: what
@@ -61,7 +62,7 @@ Item {
                     required property string modelData
 
                     height: words.height
-                    width: root.width
+                    width: area.room
 
                     Label {
                         id: number

@@ -12,7 +12,7 @@ PadPage {
     required property RecordView record
     readonly property real side: root.isTall ? root.room.width : root.column * 0.8
 
-    contentHeight: root.isEditing ? edited.height : Math.max(keys.y + keys.height, facts.visible ? facts.y + facts.height : 0)
+    contentHeight: root.isEditing ? edited.height : Math.max(keys.y + keys.height, facts.visible ? facts.y + facts.height : 0, why.visible ? why.y + why.height : 0)
     fields: root.record.fields
     hasPad: root.isEditing
     mainText: root.record.mainText
@@ -78,6 +78,7 @@ PadPage {
         y: root.isTall ? keys.y + keys.height + Theme.gapLarge : items.y
     }
     RecordWhy {
+        id: why
         app: root.app
         record: root.record
         visible: root.record.isAskingWhy

@@ -16,6 +16,8 @@ Item {
     /// Height of what is seen at once.
     readonly property real least: root.height
     readonly property real room: root.width - (root.isLong ? Theme.touchSmall + Theme.gap : 0)
+    /// Which thing is shown: another one is shown from its top.
+    property string shows
 
     /// Later, so that what stands in it has its size: a width that hangs on a height would go round in circles.
     function measure() {
@@ -38,6 +40,7 @@ Item {
     onContentHeightChanged: Qt.callLater(root.measure)
     onFocusedChanged: Qt.callLater(root.reveal)
     onHeightChanged: Qt.callLater(root.measure)
+    onShowsChanged: flick.contentY = 0
 
     Flickable {
         id: flick

@@ -9,6 +9,8 @@ FocusScope {
     default property alias content: body.data
     /// How wide it may get.
     property real room: Theme.sheet
+    /// Which part of it is shown: another is shown from its top.
+    property string shows: root.title + root.text
     property string text
     property string title
 
@@ -38,6 +40,7 @@ FocusScope {
             anchors.centerIn: parent
             contentHeight: column.height
             height: Math.min(column.height, root.height - 2 * Theme.gapLarge - 2 * Theme.gap)
+            shows: root.visible + root.shows
             width: parent.width - 2 * Theme.gapLarge
 
             Column {

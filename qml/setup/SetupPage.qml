@@ -74,6 +74,7 @@ FocusScope {
             anchors.top: reason.bottom
             anchors.topMargin: Theme.gap
             contentHeight: step.item ? step.item.implicitHeight : 0
+            shows: root.setup.step
             width: root.isTall ? root.width - 2 * Theme.gap : verdict.x - x - Theme.gapLarge
             x: root.isTall ? Theme.gap : rail.x + rail.width + Theme.gapLarge
 

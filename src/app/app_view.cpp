@@ -87,6 +87,12 @@ QString AppView::label(const QString& id) const
 
 void AppView::go(Page page)
 {
+    if (page != page_) { // a change that was begun stays as a draft: the record may be another when somebody comes back
+        for (RecordView* record : {static_cast<RecordView*>(&tanks_), static_cast<RecordView*>(&carts_),
+                                   static_cast<RecordView*>(&fluids_), static_cast<RecordView*>(&elements_)}) {
+            record->back();
+        }
+    }
     page_ = page;
     Q_EMIT pageChanged();
 }
@@ -199,7 +205,9 @@ AppView& AppView::onScreen()
 void AppView::takeTag(const QString& code)
 {
     if (&onScreen() != this) {
-        return; // the simulated tank bears no tag
+        Tablet& practising = onScreen().tablet_;
+        practising.setTrouble(practising.label("app.practice.no-tag"));
+        return;
     }
     const Tagged tagged = taggedIn(tablet_.site(), code.toStdString());
     if (page_ == Page::Transfer && transfer_.phase() == TransferView::Phase::Confirm) {

@@ -37,6 +37,9 @@ bool readSpan(run::GaugeRecord& gauge, const std::string& text)
 {
     const auto typed = run::TypedPressure::parse(text);
     if (typed) {
+        if (gauge.unit != &typed->unit()) {
+            gauge.graduation.reset(); // it counted in the unit before
+        }
         gauge.unit = &typed->unit();
         gauge.span = typed->number();
     }
@@ -196,7 +199,11 @@ CartView::Group CartView::stageGroup(std::size_t stage, bool isKnown)
     for (const run::StageRecord& type : knownTypes()) {
         group.choices.append(choice(toQt(type.type), stageTitle(tablet(), type, static_cast<int>(stage) + 1)));
     }
-    group.pick = [this, stage](int row) { put_.stages[stage] = knownTypes()[static_cast<std::size_t>(row)]; };
+    group.pick = [this, stage, isKnown](int row) {
+        run::StageRecord type = knownTypes()[static_cast<std::size_t>(row)];
+        type.elements = isKnown ? put_.stages[stage].elements : type.elements; // the housing stays as it is
+        put_.stages[stage] = type;
+    };
     return group;
 }
 

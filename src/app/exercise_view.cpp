@@ -74,6 +74,13 @@ struct ExerciseView::Ground
 {
     explicit Ground(const Stamp& start) : clock{start} {}
 
+    static Done noFolder(const QString& folder)
+    {
+        return fail({Errc::Io,
+                     "the folder " + folder.toStdString() + " cannot be written to",
+                     {"app.practice.no-folder", {{"folder", folder.toStdString()}}}});
+    }
+
     PracticeClock clock;
     std::unique_ptr<store::SqliteJournal> journal;
     std::unique_ptr<store::DraftStore> drafts;
@@ -84,12 +91,15 @@ struct ExerciseView::Ground
     [[nodiscard]] Done make(const QString& folder, int number)
     {
         if (folder.isEmpty() || !QDir().mkpath(folder)) {
-            return fail(Errc::Io, "There is no folder to keep the practice in.");
+            return noFolder(folder);
         }
         const QString base = folder + QLatin1Char('/') + QString::number(number);
         for (const char* file :
              {".loop", ".loop-wal", ".loop-shm", ".loop.end", ".drafts", ".drafts-wal", ".drafts-shm"}) {
-            QFile::remove(base + QLatin1String(file));
+            const QString path = base + QLatin1String(file);
+            if (QFile::exists(path) && !QFile::remove(path)) {
+                return noFolder(folder); // the exercise before would be gone on with
+            }
         }
         auto opened = store::SqliteJournal::open(base.toStdString() + ".loop");
         if (!opened) {
@@ -210,7 +220,9 @@ QString ExerciseView::clockText() const
 
 QString ExerciseView::oilText() const
 {
-    return QString::number(std::lround(thermometer_.in(units::celsius))) + QStringLiteral(" °C");
+    const auto* wanted = tablet_->wants().temperature;
+    const auto& unit = wanted != nullptr ? *wanted : **units::unitNamed<units::Temperature>("°C");
+    return QString::number(std::lround(thermometer_.in(unit.unit))) + QLatin1Char(' ') + toQt(unit.symbol);
 }
 
 void ExerciseView::showRates()
@@ -240,25 +252,27 @@ void ExerciseView::onTimer()
     }
 }
 
-/// Somebody has to look: a reading is due, an alert waits.
-bool ExerciseView::wantsSomebody() const
+/// What somebody has to look at: a reading that is due, each alert that waits.
+ExerciseView::Wants ExerciseView::wants() const
 {
     const auto& run = *tablet_->shown();
     const auto& standing = tablet_->standing(run);
-    return (standing.due && *standing.due <= standing.now) || !waitingAlerts(tablet_->state(), run.id).empty();
+    return {standing.due && *standing.due <= standing.now, waitingAlerts(tablet_->state(), run.id).size()};
 }
 
 void ExerciseView::pass(double seconds)
 {
-    const bool wantedBefore = wantsSomebody();
+    Wants before = wants();
     Duration left = seconds * second;
     while (left > Duration{}) {
         step(std::min(left, longestStep));
         left -= longestStep;
-        if (!wantedBefore && wantsSomebody()) {
+        const Wants now = wants();
+        if ((now.reading && !before.reading) || now.alerts > before.alerts) {
             chooseRate(std::min(rate_, oneToOne)); // no faster past what somebody has to see
             break;
         }
+        before = now;
     }
     showCart();
 }
@@ -274,8 +288,11 @@ void ExerciseView::step(Duration time)
 void ExerciseView::toNextReading()
 {
     const auto& standing = tablet_->standing(*tablet_->shown());
-    const double dueIn_s = standing.due ? static_cast<double>((*standing.due - standing.now).count()) * 1e-3 : 0.0;
-    pass(dueIn_s > 0.0 ? dueIn_s : whereNoneIsDue.in(second));
+    if (!standing.due) {
+        pass(whereNoneIsDue.in(second));
+    } else if (*standing.due > standing.now) {
+        pass(static_cast<double>((*standing.due - standing.now).count()) * 1e-3);
+    }
 }
 
 void ExerciseView::hearNew()

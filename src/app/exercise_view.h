@@ -139,7 +139,13 @@ private:
     void showRates();
     void showCart();
     void showDebrief();
-    [[nodiscard]] bool wantsSomebody() const;
+    struct Wants
+    {
+        bool reading = false;
+        std::size_t alerts = 0;
+    };
+
+    [[nodiscard]] Wants wants() const;
     [[nodiscard]] QString timeText(units::Duration at) const;
     [[nodiscard]] QString label(const std::string& id) const { return tablet_->say({id, {}}); }
 

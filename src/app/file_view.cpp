@@ -38,7 +38,12 @@ Result<std::string> contentOf(const QString& path)
         return fail(Errc::Io, file.errorString().toStdString(),
                     {"app.file.cannot-open", {{"why", file.errorString().toStdString()}}});
     }
-    return file.read(static_cast<qint64>(site::tableBytesMax) + 1).toStdString();
+    const QByteArray text = file.read(static_cast<qint64>(site::tableBytesMax) + 1);
+    if (file.error() != QFileDevice::NoError) { // half a file would look like a whole one
+        return fail(Errc::Io, file.errorString().toStdString(),
+                    {"app.file.cannot-open", {{"why", file.errorString().toStdString()}}});
+    }
+    return text.toStdString();
 }
 
 } // namespace

@@ -186,10 +186,9 @@ int tour(const QString& folder, const app::Site& site, const std::string& langua
         return refuse(words.error().sentence);
     }
     SeededRandom random(1);
-    auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, *std::move(words), language, importIn(folder),
-         practiceIn(folder)},
-        store::deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
+                                     language, importIn(folder), practiceIn(folder)},
+                                    store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -250,8 +249,7 @@ int floor(const Options& options, const app::Site& site)
     }
     app::SystemRandom random;
     auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
-                                     options.language.toStdString(), importIn(options.data),
-                                     practiceIn(options.data)},
+                                     options.language.toStdString(), importIn(options.data), practiceIn(options.data)},
                                     store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);

@@ -24,10 +24,17 @@ const practice::ExerciseAbout& aboutOf(int number)
     return practice::exerciseList()[static_cast<std::size_t>(number - 1)];
 }
 
+/// Of a run that is closed only what was to stop the pump still does.
+bool asksForSomebody(const Tablet& tablet, const WaitingAlert& waiting)
+{
+    return tablet.state().runOf(waiting.run)->phase != run::Phase::Closed || takesTheScreen(*waiting.alert);
+}
+
 /// Which sentence tells why nobody can practise now; null if one can.
 const char* whyNot(const Tablet& tablet)
 {
-    if (!waitingAlerts(tablet.state(), {}).empty()) {
+    if (std::ranges::any_of(waitingAlerts(tablet.state(), {}),
+                            [&](const WaitingAlert& alert) { return asksForSomebody(tablet, alert); })) {
         return "app.practice.refused.alert";
     }
     for (const auto& [id, run] : tablet.state().runs) {
@@ -130,10 +137,13 @@ void PracticeView::keepResult()
     refresh();
 }
 
+/// The files of the exercise before are closed when it is gone, and no sooner.
 void PracticeView::again()
 {
-    leave();
-    start();
+    if (exercise_ != nullptr) {
+        connect(exercise_.get(), &QObject::destroyed, this, &PracticeView::start);
+        leave();
+    }
 }
 
 void PracticeView::leave()

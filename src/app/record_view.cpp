@@ -230,6 +230,7 @@ void RecordView::choose(int row)
     const auto all = records();
     if (!isEditing_ && row >= 0 && row < static_cast<int>(all.size())) {
         chosen_ = site::nameOf(all[static_cast<std::size_t>(row)]);
+        isAskingWhy_ = false; // that was about another record
         notice_.clear();
         refresh();
     }
@@ -246,6 +247,9 @@ void RecordView::chooseGroup(int row)
 
 void RecordView::pick(int row)
 {
+    if (row < 0 || group_ >= parts_.size() || row >= parts_[group_].choices.size()) {
+        return;
+    }
     const auto picked = picked_.find(group_);
     if (picked != picked_.end() && picked->second == row) {
         picked_.erase(picked);

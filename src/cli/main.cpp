@@ -209,6 +209,9 @@ private:
             if (!records_.previewOnly && records_.data.empty()) {
                 throw CLI::RequiredError("--data (or --preview)");
             }
+            if (!records_.previewOnly && records_.site.empty()) {
+                throw CLI::RequiredError("--site (or --preview)"); // a tank of that file would be taken for a new one
+            }
             if (!records_.previewOnly && records_.person.empty()) {
                 throw CLI::RequiredError("--person (or --preview)");
             }

@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
 #include "ledger/logbook.h"
@@ -115,12 +116,12 @@ void tell(const site::Preview& preview, const words::Words& words, std::ostream&
         const std::string begin = words.say({"file.row", {{"line", std::to_string(row.line)}}}) + "  "
             + words.say("file.fate." + std::string(nameOf(row.fate)));
         if (row.faults.empty()) {
-            out << begin << "  " << row.name << changesText(words, row) << "\n";
+            out << begin << "  " << quotable(row.name) << changesText(words, row) << "\n";
         }
         for (const site::RowFault& fault : row.faults) {
-            out << begin << "  " << row.name << (row.name.empty() ? "" : ", ")
+            out << begin << "  " << quotable(row.name) << (row.name.empty() ? "" : ", ")
                 << (fault.column.empty() ? "" : words.say({"file.column", {{"column", fault.column}}}) + ": ")
-                << (fault.value.empty() ? "" : "\"" + fault.value + "\" ") << words.say(fault.what) << ". "
+                << (fault.value.empty() ? "" : "\"" + quotable(fault.value) + "\" ") << words.say(fault.what) << ". "
                 << words.say(fault.todo) << "\n";
         }
     }

@@ -62,7 +62,8 @@ public:
         case Goal::Sample:
             return tookSample();
         case Goal::ReachedTarget:
-            return lived_.now.turnovers >= ofTarget * plan_.scenario.setup.target.turnovers->toDouble();
+            return lived_.now.mode == Mode::Stopped
+                && lived_.now.turnovers >= ofTarget * plan_.scenario.setup.target.turnovers->toDouble();
         }
         return false;
     }
@@ -138,7 +139,6 @@ private:
     [[nodiscard]] bool readAfterEachChange() const
     {
         bool isChanged = false;
-        std::optional<Duration> restarted;
         bool isAllRead = true;
         bool isAny = false;
         for (const Act& act : lived_.acts) {
@@ -151,7 +151,7 @@ private:
                 isChanged = false;
             }
         }
-        return isAny && isAllRead;
+        return isAny && isAllRead && !isChanged;
     }
 
     [[nodiscard]] std::vector<Opinion> opinions() const

@@ -72,13 +72,6 @@ std::optional<FieldFault> numberFault(const std::string& number, bool pointMayGr
     return Decimal::parse(number) ? std::nullopt : std::optional(faultOf("number"));
 }
 
-/// The number in front of a unit: digits, signs, points and commas.
-std::string numberIn(const std::string& text)
-{
-    const auto end = text.find_first_not_of("0123456789.,+- ");
-    return std::string(trimmed(std::string_view(text).substr(0, end)));
-}
-
 template<class Q>
 std::optional<FieldFault> readQuantity(const Cell& cell, std::optional<units::Typed<Q>>& into)
 {
@@ -185,7 +178,7 @@ Member column(std::string name, Get get, std::string example = {})
             .takesUnit = UnitCheck<Value>::of(),
             .read = [get](Draft& draft, const Cell& cell, const Site&) -> std::optional<FieldFault> {
                 if (cell.text == "-") {
-                    return takeBack(get(draft)) ? std::nullopt : std::optional(faultOf("needed"));
+                    return takeBack(get(draft)) ? std::nullopt : std::optional(faultOf("stays"));
                 }
                 return readCell(cell, get(draft));
             },
@@ -247,11 +240,28 @@ Member viscosityColumn(std::string name, const char* at, Get fluidOf)
     return {.name = name, .takesUnit = UnitCheck<run::TypedViscosity>::of(), .read = read, .example = name + "_cst"};
 }
 
+/// Another grade is another oil: what was measured of the one before does not hold for it.
+template<class Get>
+Member gradeColumn(Get fluidOf)
+{
+    Member member = column("grade", [fluidOf](Draft& d) -> auto& { return fluidOf(d).grade; });
+    member.read = [fluidOf, read = member.read](Draft& draft, const Cell& cell, const Site& site) {
+        const std::string before = fluidOf(draft).grade;
+        auto fault = read(draft, cell, site);
+        if (fluidOf(draft).grade != before) {
+            fluidOf(draft).points.clear();
+            fluidOf(draft).viscosityIndex.reset();
+        }
+        return fault;
+    };
+    return member;
+}
+
 template<class Get>
 void addFluid(std::vector<Member>& members, const std::string& kindName, Get fluid)
 {
     members.push_back(column(kindName, [fluid](Draft& d) -> auto& { return fluid(d).kind; }));
-    members.push_back(column("grade", [fluid](Draft& d) -> auto& { return fluid(d).grade; }));
+    members.push_back(gradeColumn(fluid));
     members.push_back(column("vi", [fluid](Draft& d) -> auto& { return fluid(d).viscosityIndex; }));
     members.push_back(viscosityColumn("viscosity_40c", "40 °C", fluid));
     members.push_back(viscosityColumn("viscosity_100c", "100 °C", fluid));
@@ -265,13 +275,21 @@ Member fluidColumn()
         if (run::fluidText(draft.tank.tank.fluid) == cell.text) {
             return std::nullopt;
         }
-        for (const run::FluidPut& fluid : knownFluids(site)) {
-            if (fluid.name == cell.text || run::fluidText(fluid.fluid) == cell.text) {
-                draft.tank.tank.fluid = fluid.fluid;
-                return std::nullopt;
-            }
+        const auto known = knownFluids(site);
+        const auto named = std::ranges::find(known, cell.text, &run::FluidPut::name);
+        const auto described = [&](const run::FluidPut& fluid) { return run::fluidText(fluid.fluid) == cell.text; };
+        const auto found = named != known.end() ? named : std::ranges::find_if(known, described);
+        if (found == known.end()) {
+            return faultOf("fluid");
         }
-        return faultOf("fluid");
+        const bool isOne = named != known.end() || std::ranges::all_of(known, [&](const run::FluidPut& fluid) {
+                               return !described(fluid) || fluid.fluid == found->fluid;
+                           });
+        if (!isOne) {
+            return faultOf("fluids");
+        }
+        draft.tank.tank.fluid = found->fluid;
+        return std::nullopt;
     };
     return {.name = "fluid", .takesUnit = {}, .read = read, .example = "fluid"};
 }
@@ -349,14 +367,22 @@ Member stageTypeColumn(int number)
 {
     const auto at = static_cast<std::size_t>(number - 1);
     const auto read = [at](Draft& draft, const Cell& cell, const Site& site) -> std::optional<FieldFault> {
+        if (cell.text == "-" && draft.cart.stages.size() <= at) {
+            return std::nullopt; // nothing is known of a stage that is not there
+        }
         run::StageRecord& stage = stageAt(draft, at);
-        const bool isOther = stage.type != cell.text;
-        if (auto fault = readCell(cell, stage.type); fault || !isOther) {
+        const std::string type = cell.text == "-" ? std::string() : cell.text;
+        if (stage.type == type) {
+            return std::nullopt;
+        }
+        run::StageRecord other{.elements = stage.elements, .kind = stage.kind, .type = {}}; // what was known was of another type
+        if (auto fault = readCell({type, cell.unit, cell.pointMayGroup}, other.type)) {
             return fault;
         }
-        if (const auto known = recordNamed(site, "element-type", cell.text)) {
-            stage = std::get<run::ElementTypePut>(*known).stage;
+        if (const auto known = recordNamed(site, "element-type", type)) {
+            other = std::get<run::ElementTypePut>(*known).stage;
         }
+        stage = other;
         return std::nullopt;
     };
     const std::string name = "stage" + std::to_string(number) + "_type";
@@ -391,6 +417,10 @@ Member gaugeUnitColumn()
                     return faultOf("choice", {}, {{"choices", "psi, kPa, bar"}});
                 }
                 for (run::GaugeRecord& gauge : draft.cart.cart.gauges) {
+                    if (gauge.unit != *unit) { // its numbers counted in the unit before
+                        gauge.span.reset();
+                        gauge.graduation.reset();
+                    }
                     gauge.unit = *unit;
                 }
                 return std::nullopt;

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "run/stock.h"
 #include "site/columns.h"
+#include "site/typed_in.h"
 #include "site/value_table.h"
 
 #include <algorithm>
@@ -44,7 +45,9 @@ std::optional<Filled> filledBy(std::size_t column, const std::string& name, cons
 bool usesCommas(const ValueTable& table)
 {
     const auto isFraction = [](const std::string& field) {
-        return field.find(',') != std::string::npos && Decimal::parse(field).has_value();
+        const std::string number = numberIn(field);
+        const auto comma = number.find(',');
+        return comma != std::string::npos && comma > 0 && comma + 1 < number.size();
     };
     return table.separator == ';' || std::any_of(table.rows.begin(), table.rows.end(), [&](const ValueRow& row) {
                return std::any_of(row.fields.begin(), row.fields.end(), isFraction);

@@ -6,12 +6,21 @@
 #pragma once
 
 #include "base/decimal.h"
+#include "base/text.h"
 #include "units/typed.h"
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace loopside::site {
+
+/// The number in front of a unit: digits, signs, points and commas.
+[[nodiscard]] inline std::string numberIn(const std::string& text)
+{
+    const auto end = text.find_first_not_of("0123456789.,+- ");
+    return std::string(trimmed(std::string_view(text).substr(0, end)));
+}
 
 /// Reads `text` ("760 L", "0.7", "BM-HY-012") into a member; false, with the member as it was, if it is none.
 template<class Q>

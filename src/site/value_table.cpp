@@ -96,6 +96,16 @@ std::optional<Error> headerFault(const std::string& file, const Fields& columns)
     return std::nullopt;
 }
 
+/// Spreadsheets write empty fields behind the last one; how many `fields` had too many.
+std::size_t dropEmptyEnd(Fields& fields, std::size_t atLeast)
+{
+    const std::size_t before = fields.size();
+    while (fields.size() > atLeast && fields.back().empty()) {
+        fields.pop_back();
+    }
+    return before - fields.size();
+}
+
 void takeLine(ValueTable& table, const std::string& line, int number)
 {
     auto fields = cut(line, table.separator);
@@ -107,8 +117,8 @@ void takeLine(ValueTable& table, const std::string& line, int number)
     if (isEmpty) {
         return;
     }
-    while (fields->size() > table.columns.size() && fields->back().empty()) {
-        fields->pop_back(); // spreadsheets write them
+    if (fields->size() <= table.columns.size() + table.padding) {
+        dropEmptyEnd(*fields, table.columns.size());
     }
     if (fields->size() != table.columns.size()) {
         table.faults.push_back(
@@ -170,6 +180,7 @@ Result<ValueTable> readTable(const std::string& file, std::string text)
                                       {"file.header-quote", {{"file", file}}}));
             }
             table.columns = *columns;
+            table.padding = dropEmptyEnd(table.columns, 1);
             std::for_each(table.columns.begin(), table.columns.end(), toLower);
             if (auto fault = headerFault(file, table.columns)) {
                 return fail(std::move(*fault));

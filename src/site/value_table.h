@@ -35,6 +35,7 @@ struct ValueTable
 {
     char separator = ',';
     std::vector<std::string> columns; ///< In lower case.
+    std::size_t padding = 0;          ///< Empty fields that stand behind the last column of the header.
     std::vector<ValueRow> rows;
     std::vector<ValueFault> faults;
 };

@@ -179,6 +179,22 @@ TEST_CASE("nobody practises while a real cart pumps, and a real alert takes the 
     CHECK(practice.exercise() == nullptr);
 }
 
+TEST_CASE("what a run that is over told keeps nobody from practice, but for what was to stop its pump")
+{
+    test::AppBench bench;
+    PracticeView& practice = *bench.app()->practice();
+    bench.playScene(QStringLiteral("aerated"));
+    const Id run = bench.tablet().shown()->id;
+    bench.pass(3600); // the reading is overdue, and nobody acknowledges it
+    REQUIRE(bench.tablet().submit(run::CloseRun{run, run::Ending::StoppedEarly, "shift over"}));
+    CHECK(practice.canStart());
+
+    bench.playScene(QStringLiteral("dead-headed"));
+    REQUIRE(bench.tablet().submit(
+        run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "shift over"}));
+    CHECK_FALSE(practice.canStart()); // whether that pump stands nobody has said
+}
+
 TEST_CASE("a real run that begins to pump ends the exercise")
 {
     Practising bench(1);

@@ -405,4 +405,53 @@ TEST_CASE("a tank tells the runs that were made there")
     CHECK(bench.app()->carts()->history()->rows()[0][1].toString().contains(text("Press hydraulic unit")));
 }
 
+TEST_CASE("the question why is about the record that it was asked of, and of no other")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    tanks.choose(0);
+    tanks.changeService();
+    REQUIRE(tanks.isAskingWhy());
+    tanks.choose(1);
+    CHECK_FALSE(tanks.isAskingWhy());
+    tanks.because(0);
+    CHECK(bench.entries(QStringLiteral("record-serviced")) == 0);
+}
+
+TEST_CASE("a change that is left for another page is kept as a draft and read anew when somebody comes back")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    bench.app()->showTanks();
+    tanks.choose(0);
+    tanks.goOn();
+    type(tanks, Volume, "740");
+    bench.app()->showShift();
+    CHECK_FALSE(tanks.isEditing());
+    bench.app()->showTanks();
+    tanks.choose(0);
+    tanks.goOn();
+    CHECK(tanks.fields()->text(Volume) == QStringLiteral("740"));
+    tanks.pick(999); // no oil stands there
+    tanks.pick(-1);
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
+}
+
+TEST_CASE("a full scale in another unit takes the graduation back, which counted in the one before")
+{
+    AppBench bench;
+    app::RecordView& carts = *bench.app()->carts();
+    carts.choose(0);
+    carts.goOn();
+    const auto units = carts.fields()->unit(FirstGauge);
+    do {
+        carts.fields()->stepUnit(FirstGauge);
+    } while (carts.fields()->unit(FirstGauge) == units);
+    type(carts, FirstGauge, "10");
+    carts.goOn();
+    const auto& gauge = bench.tablet().site().carts.front().cart.gauges.front();
+    CHECK(gauge.span == Decimal(10, 0));
+    CHECK_FALSE(gauge.graduation);
+}
+
 } // namespace loopside::test

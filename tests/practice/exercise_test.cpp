@@ -200,3 +200,30 @@ TEST_CASE("a sight tells what is there, and puts right what a hand can put right
     CHECK(look() == "practice.sight.return-hose.kinked");
     CHECK(look() == "practice.sight.return-hose.fine");
 }
+
+TEST_CASE("elements that were changed and never read again leave that goal open")
+{
+    int asked = 0;
+    for (int number = 1; number <= practice::exerciseCount; ++number) {
+        CAPTURE(number);
+        test::Trainee trainee(number, 1);
+        trainee.mode(run::Mode::Filtering);
+        trainee.pass(2.0);
+        trainee.read();
+        trainee.mode(run::Mode::Stopped);
+        trainee.say(run::ElementsChanged{1, 2, {}});
+        const auto debrief = trainee.debrief();
+        CHECK_FALSE(has(debrief, Goal::ReadAfterChange, true));
+        asked += has(debrief, Goal::ReadAfterChange, false) ? 1 : 0;
+    }
+    CHECK(asked > 0);
+}
+
+TEST_CASE("a target that was reached with the pump still on is not yet reached in time")
+{
+    test::Trainee trainee(1, 1);
+    trainee.onlyRead();
+    REQUIRE(has(trainee.debrief(), Goal::ReachedTarget, true));
+    trainee.mode(run::Mode::Filtering);
+    CHECK(has(trainee.debrief(), Goal::ReachedTarget, false));
+}

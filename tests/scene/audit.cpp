@@ -11,8 +11,8 @@
 #include "reach_check.h"
 
 #include <QCoreApplication>
-#include <QRegularExpression>
 #include <QDir>
+#include <QRegularExpression>
 #include <QTemporaryDir>
 
 #include <array>
@@ -167,8 +167,7 @@ Found audit(words::Words words, const std::string& language, const Wanted& wante
     require(QDir().mkpath(QString::fromStdString(imports)), "a folder can be made in the temporary one");
     auto tablet = app::Tablet::open({journal, **drafts, clock, random, *site, std::move(words), language, imports,
                                      folder.path().toStdString() + "/practice"},
-                                    device,
-                                    ledger::DeviceKey::fromSeed(seed));
+                                    device, ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     app::AppView view(**tablet);
     app::Window window(view);

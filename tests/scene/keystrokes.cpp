@@ -25,7 +25,8 @@ double pointS(const Touch& touch)
     return std::max(pointLeastS, 0.8 + 0.1 * std::log2(touch.distanceMm / touch.sizeMm + 0.5));
 }
 
-/// Through the steps of a set-up that needs no more: gear oil with Cart C (gauges in psi), hydraulic oil with Cart B (kPa).
+/// Through the steps of a set-up that needs no more: gear oil with Cart C (gauges in psi), hydraulic oil with Cart B
+/// (kPa).
 void setUp(Hand& hand, bool isPsi)
 {
     hand.tap({"setUp", isPsi ? "tank1" : "tank0", "nextStep", isPsi ? "cart1" : "cart0", "nextStep", "step3"});

@@ -8,6 +8,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 using namespace loopside;
 using namespace loopside::site;
 
@@ -282,4 +284,63 @@ TEST_CASE("every column that a file may have has its row in the formats")
         }
     }
     CHECK_FALSE(recordKindOf("people").has_value());
+}
+
+TEST_CASE("what counted in another unit, or was known of another oil or element, is taken back and shown")
+{
+    const auto unitAlone = onlyRow("name,gauge_unit\nCart B,psi\n", "cart");
+    const auto& cart = std::get<run::CartPut>(*unitAlone.put).cart;
+    CHECK_FALSE(cart.gauges[0].span);
+    CHECK_FALSE(cart.gauges[0].graduation);
+    CHECK(unitAlone.changes.size() == 9); // unit, full scale and graduation of three dials
+    const auto withSpan = onlyRow("name,gauge_unit,gauge_span\nCart B,psi,100\n", "cart");
+    CHECK(std::get<run::CartPut>(*withSpan.put).cart.gauges[0].span == Decimal(100, 0));
+    const auto sameUnit = onlyRow("name,gauge_unit\nCart B,kPa\n", "cart");
+    CHECK(sameUnit.fate == RowFate::Same);
+
+    const auto otherType = onlyRow("name,stage1_type\nCart B,Q7\n", "cart");
+    const auto& stage = std::get<run::CartPut>(*otherType.put).stages[0];
+    CHECK(stage.type == "Q7");
+    CHECK(stage.kind == "particle");
+    CHECK_FALSE(stage.changeLimit); // that was the limit of P10
+    CHECK(std::get<run::CartPut>(*onlyRow("name,stage1_type\nCart B,-\n", "cart").put).stages[0].type.empty());
+    CHECK(onlyRow("name,stage3_type\nCart B,-\n", "cart").fate == RowFate::Same);
+
+    const auto otherGrade = onlyRow("name,grade\nPress,ISO VG 68\n");
+    CHECK_FALSE(tankIn(otherGrade).tank.fluid.viscosityIndex); // 98 was that of the 46
+    CHECK(tankIn(onlyRow("name,grade,vi\nPress,ISO VG 68,95\n")).tank.fluid.viscosityIndex == Decimal(95, 0));
+}
+
+TEST_CASE("one of several oils is never guessed, and an oil's own name comes before what others are described as")
+{
+    Site site = someSite();
+    const std::string described = run::fluidText(site.fluids.front().fluid); // "ISO VG 46 turbine"
+    run::FluidPut other{"Turbine 46 long life", site.fluids.front().fluid};
+    other.fluid.viscosityIndex = Decimal(120, 0);
+    site.fluids.push_back(other);
+    const auto rowOf = [&](const std::string& name) {
+        return previewIn("name,fluid\nPress," + name + "\n", "tank", site).rows.front();
+    };
+    REQUIRE(rowOf(described).faults.size() == 1);
+    CHECK(rowOf(described).faults.front().what.id == "file.fault.fluids");
+    CHECK(tankIn(rowOf("Turbine 46 long life")).tank.fluid.viscosityIndex == Decimal(120, 0));
+    site.fluids.push_back({described, other.fluid}); // the oil that is really called so
+    CHECK(tankIn(rowOf(described)).tank.fluid.viscosityIndex == Decimal(120, 0));
+}
+
+TEST_CASE("a number that reads in two ways is asked about as soon as the file has a comma, with a unit behind it too")
+{
+    const auto rows = previewIn("name\tvolume\nA\t1,5 L\nB\t1.234 L\n").rows;
+    const auto unreadable = std::ranges::find(rows, RowFate::Unreadable, &PreviewRow::fate);
+    REQUIRE(unreadable != rows.end());
+    CHECK(unreadable->faults.front().what.id == "file.fault.two-ways");
+    CHECK(tankIn(onlyRow("name\tvolume\nB\t1.234 L\n")).tank.volume.toText() == "1.234 L");
+}
+
+TEST_CASE("what has to be known cannot be taken back, and the sentence says what to do instead")
+{
+    const auto fault = onlyRow("name,volume_l\nPress,-\n").faults.at(0);
+    CHECK(fault.what.id == "file.fault.stays");
+    const auto words = words::Words::in("en").value();
+    CHECK(words.say(fault.todo) == "Give a value, or leave the field empty to keep what is known.");
 }

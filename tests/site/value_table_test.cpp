@@ -43,7 +43,7 @@ TEST_CASE("a table reads the same with any line ends, with a byte order mark and
 {
     const auto text = GENERATE(as<std::string>{}, "name,volume_l\nA,1\nB,2\n", "name,volume_l\r\nA,1\r\nB,2\r\n",
                                "\xEF\xBB\xBFname,volume_l\nA,1\nB,2", "name,volume_l\r\nA,1\r\nB,2",
-                               "\n Name , Volume_L \n\nA, 1 \n,\nB,2,,\n\n",
+                               "\n Name , Volume_L ,,\n\nA, 1 \n,\nB,2,,\n\n",
                                "# made up, today\nname,volume_l\nA,1\nB,2\n");
     CAPTURE(text);
     const ValueTable table = tableOf(text);
@@ -110,4 +110,21 @@ TEST_CASE("a table that is too long is refused")
         columns += ",c" + std::to_string(i);
     }
     CHECK(refusalOf(columns + "\nA\n") == "file.columns");
+}
+
+TEST_CASE("a decimal comma that makes a field of its own is told, however many empty fields follow")
+{
+    const ValueTable table = tableOf("name,volume_l,plate\nT-1,760,5,\nT-2,760,\n");
+    REQUIRE(table.faults.size() == 1); // 760,5 without a plate must not become 760 with the plate 5
+    CHECK(table.faults.front().what.id == "file.fault.fields");
+    REQUIRE(table.rows.size() == 1);
+    CHECK(table.rows.front().fields == Fields{"T-2", "760", ""});
+}
+
+TEST_CASE("empty fields behind the last column are passed over where the header has them too")
+{
+    const ValueTable table = tableOf("name,volume_l,,\nA,1,,\nB,2\nC,3,,,\n");
+    CHECK(table.columns == Fields{"name", "volume_l"});
+    CHECK(table.rows.size() == 2);
+    CHECK(table.faults.size() == 1);
 }
