@@ -15,8 +15,8 @@ Row {
     readonly property alias count: list.count
     readonly property bool isLong: root.count * (Theme.chip + Theme.gap) - Theme.gap > root.width
     property int page: 0
-    readonly property int perPage: root.isLong ? Math.max(1, Math.floor((root.width - Theme.touchSmall) / (Theme.chip + Theme.gap))) : Math.max(1, root.count)
-    readonly property real room: root.width - (root.isLong ? Theme.touchSmall + Theme.gap : 0)
+    readonly property int perPage: root.isLong ? Math.max(1, Math.floor((root.width - Theme.touchLeast) / (Theme.chip + Theme.gap))) : Math.max(1, root.count)
+    readonly property real room: root.width - (root.isLong ? Theme.touchLeast + Theme.gap : 0)
 
     spacing: Theme.gap
 
@@ -36,15 +36,17 @@ Row {
 
             align: Text.AlignLeft
             detail: chip.levelText + "\n" + chip.dueText
+            detailSize: Theme.textLeast
             height: root.height
             isMarked: chip.isShown
-            isOneLine: true
             objectName: "chip" + chip.index
             sign: chip.level
+            signSize: Theme.px(16)
             text: chip.tank
-            textSize: Theme.textSmall
+            textSize: Theme.textLeast
             visible: Math.floor(chip.index / root.perPage) === root.page
             width: Math.min(Theme.touch * 2, (root.room + Theme.gap) / root.perPage - Theme.gap)
+            wrapsDetail: false
 
             onPressed: root.app.showRun(chip.index)
         }
@@ -56,7 +58,7 @@ Row {
         sign: "now"
         spoken: root.app.label("label.more-runs")
         visible: root.isLong
-        width: Theme.touchSmall
+        width: Theme.touchLeast
 
         onPressed: root.page = (root.page + 1) % Math.ceil(root.count / root.perPage)
     }

@@ -12,15 +12,17 @@ Item {
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
+    readonly property real rowHeight: chips.visible && chips.count > 0 ? Theme.chipHeight : Theme.touchLeast
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
     /// Of a page that is about no run.
     property string title
 
-    implicitHeight: Theme.touchSmall + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
+    implicitHeight: root.rowHeight + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
 
     RunTitle {
+        id: title
         app: root.app
-        height: Theme.touchSmall
+        height: root.rowHeight
         visible: root.showsRun && !root.hasChips
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
@@ -29,8 +31,10 @@ Item {
     Label {
         elide: Text.ElideRight
         font.pixelSize: Theme.textTitle
-        height: Theme.touchSmall
+        fontSizeMode: Text.HorizontalFit
+        height: Theme.touchLeast
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         text: root.title !== "" ? root.title : root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
         verticalAlignment: Text.AlignVCenter
         visible: !root.showsRun && (chips.count === 0 || root.title !== "")
@@ -42,7 +46,7 @@ Item {
     Chips {
         id: chips
         app: root.app
-        height: Theme.touchSmall
+        height: root.rowHeight
         visible: root.title === "" && (!root.showsRun || root.hasChips)
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
@@ -54,7 +58,7 @@ Item {
         visible: root.hasChips
         width: root.width - 2 * Theme.gap
         x: Theme.gap
-        y: Theme.gap + Theme.touchSmall + Theme.gapSmall
+        y: Theme.gap + root.rowHeight + Theme.gapSmall
     }
     Row {
         id: keys
@@ -65,31 +69,52 @@ Item {
 
         BigKey {
             detail: root.app.label("label.holds")
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "who"
             text: root.app.person
-            width: Theme.touchSmall + Theme.gapLarge
+            visible: !root.app.exercise
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.askWho()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "themeKey"
             repeats: true
             spoken: root.app.label("label.theme")
             text: root.app.label("label.theme-" + root.app.theme)
-            width: Theme.touchSmall
+            width: Theme.touchLeast
 
             onPressed: root.app.stepTheme()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touchLeast
             objectName: "toShift"
             text: root.app.label("label.shift")
-            visible: root.app.page !== AppView.Shift
-            width: Theme.touchSmall + Theme.gapLarge
+            visible: root.app.page !== AppView.Shift && !root.app.exercise
+            width: Theme.touchLeast + Theme.gapLarge
 
             onPressed: root.app.showShift()
+        }
+        BigKey {
+            height: Theme.touchLeast
+            isMarked: root.app.exercise ? root.app.exercise.isAtCart : false
+            objectName: "atCart"
+            repeats: true
+            text: root.app.label("label.practice-at-cart")
+            visible: root.app.exercise !== null
+            width: Theme.touchLeast + Theme.gapLarge
+
+            onPressed: root.app.exercise.goToCart()
+        }
+        BigKey {
+            height: Theme.touchLeast
+            objectName: "practiceEnd"
+            text: root.app.label("label.practice-end")
+            visible: root.app.exercise !== null
+            width: Theme.touchLeast + Theme.gapLarge
+
+            onPressed: root.app.exercise.askEnd()
         }
     }
 }

@@ -10,8 +10,16 @@ import Loopside.Model
 Window {
     id: root
 
-    required property AppView app
-    readonly property bool isCovered: alert.visible || who.visible || trouble.visible
+    /// Whose screens are shown: the real ones, or those of an exercise.
+    readonly property AppView app: root.home.practice.exercise ? root.home.practice.exercise.app : root.home
+    /// That of the cart panel, which stands a moment longer than the exercise is shown.
+    property ExerciseView cartOf: null
+    readonly property ExerciseView exercise: root.app.exercise
+    required property AppView home
+    readonly property bool isCovered: alert.visible || who.visible || trouble.visible || asking.visible || debrief.visible
+    readonly property RunPage runPage: page.item as RunPage
+    readonly property QtObject theme: Theme
+    readonly property real topRoom: root.exercise ? Theme.frame + Theme.gapSmall : 0
 
     color: Theme.ground
     height: 800
@@ -19,6 +27,11 @@ Window {
     visible: true
     width: 1280
 
+    onExerciseChanged: {
+        if (root.exercise) {
+            root.cartOf = root.exercise;
+        }
+    }
     onIsCoveredChanged: {
         if (!root.isCovered) {
             page.forceActiveFocus();
@@ -36,6 +49,16 @@ Window {
         value: root.app.isLeftHanded
     }
     Binding {
+        property: "upSpoken"
+        target: Theme
+        value: root.app.label("label.scroll-up")
+    }
+    Binding {
+        property: "downSpoken"
+        target: Theme
+        value: root.app.label("label.scroll-down")
+    }
+    Binding {
         property: "unit"
         target: Theme
         value: Math.max(0.5, Math.min(Math.min(root.width, root.height) / 800, Math.max(root.width, root.height) / 1280))
@@ -50,11 +73,32 @@ Window {
         Loader {
             id: page
             anchors.fill: parent
+            anchors.topMargin: root.topRoom
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : shift
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Fluids ? fluids : root.app.page === AppView.Elements ? elements : root.app.page === AppView.File ? file : root.app.page === AppView.Logged ? logged : root.app.page === AppView.Practice ? practice : shift
 
             onLoaded: page.forceActiveFocus()
+        }
+        Loader {
+            id: cart
+
+            readonly property bool isTall: root.height > root.width
+            readonly property real pad: Theme.touch * 3 + Theme.padSide + 5 * Theme.gap
+
+            active: root.exercise !== null && root.cartOf === root.exercise
+            enabled: !root.isCovered
+            height: root.height - y - Theme.touch - 2 * Theme.gap - (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)
+            sourceComponent: cartPanel
+            visible: active && root.exercise.isAtCart && !(root.runPage && root.runPage.isCovered)
+            width: root.width - 2 * Theme.gap - (cart.isTall ? 0 : cart.pad)
+            x: Theme.gap + (Theme.isLeftHanded && !cart.isTall ? cart.pad : 0)
+            y: root.topRoom + Theme.touchSmall + Theme.gap + Theme.gapSmall
+        }
+        AskSheet {
+            id: asking
+            app: root.app
+            enabled: !alert.visible
         }
         WhoSheet {
             id: who
@@ -71,6 +115,20 @@ Window {
             id: trouble
             app: root.app
             visible: root.app.trouble !== ""
+        }
+        DebriefPage {
+            id: debrief
+            anchors.fill: parent
+            app: root.app
+            visible: root.exercise ? root.exercise.isOver : false
+
+            onAgain: root.home.practice.again()
+            onLeaving: root.home.practice.leave()
+        }
+        PracticeFrame {
+            anchors.fill: parent
+            app: root.app
+            visible: root.exercise !== null
         }
         Item {
             anchors.fill: parent
@@ -137,9 +195,50 @@ Window {
         }
     }
     Component {
+        id: fluids
+        RecordPage {
+            app: root.app
+            record: root.app.fluids
+            title: root.app.label("label.fluids")
+        }
+    }
+    Component {
+        id: elements
+        RecordPage {
+            app: root.app
+            record: root.app.elements
+            title: root.app.label("label.element-types")
+        }
+    }
+    Component {
+        id: file
+        FilePage {
+            app: root.app
+        }
+    }
+    Component {
         id: people
         PeoplePage {
             app: root.app
+        }
+    }
+    Component {
+        id: logged
+        LoggedPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: practice
+        PracticePage {
+            app: root.app
+        }
+    }
+    Component {
+        id: cartPanel
+        CartPanel {
+            app: root.app
+            exercise: root.cartOf
         }
     }
     Component {

@@ -9,7 +9,7 @@ Item {
 
     required property AppView app
 
-    implicitHeight: mode.height
+    implicitHeight: Math.max(mode.height, place.height)
 
     Label {
         id: mode
@@ -20,23 +20,19 @@ Item {
     Label {
         id: place
         anchors.baseline: mode.baseline
-        anchors.left: mode.right
-        anchors.leftMargin: Theme.gapLarge
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.app.run.tankName + " · " + root.app.run.fluidText + " · " + root.app.run.cartName
-        wrapMode: Text.NoWrap
+        width: root.width - x
+        x: mode.width + Theme.gapLarge
     }
     Label {
         anchors.baseline: mode.baseline
-        anchors.left: place.right
-        anchors.leftMargin: Theme.gap
         anchors.right: parent.right
         color: Theme.dim
-        elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
-        horizontalAlignment: Text.AlignRight
         text: root.app.run.onlyHereText
+        visible: place.x + place.contentWidth + Theme.gapLarge + implicitWidth <= root.width
         wrapMode: Text.NoWrap
     }
 }

@@ -67,6 +67,7 @@ FocusScope {
         anchors.margins: Theme.frame
         anchors.right: paper.right
         columns: root.isTall ? 1 : 4
+        enabled: !root.alert.asksWhy
         spacing: Theme.gap
 
         BigKey {

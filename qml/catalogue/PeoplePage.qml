@@ -23,6 +23,7 @@ FocusScope {
     ChoiceList {
         id: list
         anchors.top: header.bottom
+        anchors.topMargin: Theme.gapSmall
         choices: root.people.people
         itemName: "wisher"
         moreText: root.app.label("label.more")
@@ -41,14 +42,22 @@ FocusScope {
         x: Theme.gap
         y: root.height - height - Theme.gap
     }
-    Wishes {
-        id: wishes
-        app: root.app
+    ScrollArea {
+        id: area
+        contentHeight: wishes.height
+        height: keys.y - y - Theme.gap
         width: root.isTall ? root.side : root.width - x - Theme.gap
         x: root.isTall ? Theme.gap : list.x + list.width + Theme.gapLarge
         y: root.isTall ? list.y + list.height + Theme.gap : list.y
+
+        Wishes {
+            id: wishes
+            app: root.app
+            width: area.room
+        }
     }
     Row {
+        id: keys
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gap
         anchors.right: parent.right

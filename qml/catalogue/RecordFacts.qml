@@ -8,6 +8,7 @@ Column {
     id: root
 
     required property AppView app
+    property int places: 4
     required property RecordView record
 
     spacing: Theme.gap
@@ -25,20 +26,36 @@ Column {
         visible: text !== ""
         width: parent.width
     }
-    Table {
-        isDense: true
-        rows: root.record.facts
+    Row {
+        spacing: Theme.gapLarge
         width: parent.width
-    }
-    Label {
-        isStrong: true
-        text: root.app.label("label.history")
-        width: parent.width
-    }
-    MoveList {
-        moreText: root.app.label("label.earlier")
-        moves: root.record.history
-        places: 4
-        width: parent.width
+
+        Table {
+            isDense: true
+            rows: root.record.facts
+            width: (parent.width - parent.spacing) / 2
+        }
+        Column {
+            spacing: Theme.gap
+            width: (parent.width - parent.spacing) / 2
+
+            Table {
+                isStacked: true
+                rows: root.record.past
+                visible: root.record.hasPast
+                width: parent.width
+            }
+            Label {
+                isStrong: true
+                text: root.app.label("label.history")
+                width: parent.width
+            }
+            MoveList {
+                moreText: root.app.label("label.earlier")
+                moves: root.record.history
+                places: root.places
+                width: parent.width
+            }
+        }
     }
 }

@@ -3,7 +3,7 @@
 import QtQuick
 import Loopside.Model
 
-/// What of a tank or cart can be changed. What holds now stands beside; only what is typed or chosen changes.
+/// What of a record can be changed. What holds now stands beside; only what is typed or chosen changes.
 Column {
     id: root
 
@@ -13,16 +13,34 @@ Column {
 
     spacing: Theme.gap
 
-    Label {
-        font.pixelSize: Theme.textStrong
-        isStrong: true
-        text: root.record.name
+    Item {
+        height: notKnown.height
         width: parent.width
+
+        Label {
+            anchors.verticalCenter: parent.verticalCenter
+            font.pixelSize: Theme.textStrong
+            isStrong: true
+            text: root.record.name
+            width: notKnown.x - Theme.gap
+        }
+        BigKey {
+            id: notKnown
+            anchors.right: parent.right
+            height: Theme.touchSmall
+            objectName: "recordForget"
+            text: root.app.label("app.record-page.not-known")
+            visible: !root.record.isNew
+            width: Theme.touch * 1.4
+
+            onPressed: root.record.forget()
+        }
     }
     Label {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.app.label("app.record-page.how")
+        visible: !root.record.isNew
         width: parent.width
     }
     Label {
@@ -40,27 +58,39 @@ Column {
 
         onTextChanged: root.record.typeName(text)
     }
+    ChoiceGrid {
+        choices: root.record.groups
+        columns: root.isTall ? 3 : 5
+        itemName: "recordGroup"
+        visible: root.record.hasGroups
+        width: parent.width
+
+        onChosen: row => root.record.chooseGroup(row)
+    }
     FieldList {
+        behindRow: root.record.behindField
         columns: 2
         fields: root.record.fields
+        firstRow: root.record.firstField
         itemName: "recordField"
         unitSpoken: root.app.label("label.unit")
         width: parent.width
     }
     Label {
         isStrong: true
-        text: root.app.label("app.record-page.fluid")
-        visible: fluids.visible
+        text: root.record.choicesTitle
+        visible: choices.visible
         width: parent.width
     }
-    ChoiceGrid {
-        id: fluids
-        choices: root.record.fluids
-        columns: 2
-        itemName: "recordFluid"
-        visible: root.record.hasFluids
+    ChoicePages {
+        id: choices
+        choices: root.record.choices
+        itemName: "recordChoice"
+        moreText: root.app.label("label.more")
+        places: root.isTall ? 8 : 4
+        visible: root.record.hasChoices
         width: parent.width
 
-        onChosen: row => root.record.chooseFluid(row)
+        onChosen: row => root.record.pick(row)
     }
 }

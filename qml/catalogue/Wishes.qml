@@ -12,7 +12,7 @@ Column {
     required property AppView app
     readonly property PeopleView people: root.app.wishes
 
-    spacing: Theme.gapSmall
+    spacing: Theme.gap
 
     Label {
         font.pixelSize: Theme.textTitle
@@ -86,8 +86,12 @@ Column {
 
         Label {
             anchors.verticalCenter: parent.verticalCenter
+            fontSizeMode: Text.Fit
+            height: parent.height
             isStrong: true
+            minimumPixelSize: Theme.textLeast
             text: wish.title
+            verticalAlignment: Text.AlignVCenter
             width: keys.x - Theme.gap
         }
         ChoiceGrid {

@@ -17,6 +17,7 @@ FocusScope {
 
     Item {
         id: left
+        enabled: !why.visible
         height: root.hasPad && root.isTall ? root.height - pad.height : root.height
         width: root.hasPad && !root.isTall ? root.width - pad.width : root.width
         x: root.hasPad && root.isPadLeft ? pad.width : 0
@@ -26,47 +27,56 @@ FocusScope {
             app: root.app
             width: parent.width
         }
-        Column {
+        ScrollArea {
+            id: area
+            anchors.bottom: keys.top
             anchors.left: parent.left
             anchors.margins: Theme.gap
             anchors.right: parent.right
             anchors.top: header.bottom
-            spacing: Theme.gap
+            contentHeight: words.height
 
-            Label {
-                font.pixelSize: root.hasPad ? Theme.textTitle : Theme.textNumber
-                isStrong: true
-                text: root.changeover.title
-                width: parent.width
-            }
-            CautionLine {
-                objectName: "changeoverWarning"
-                text: root.changeover.warning
-                visible: root.changeover.warning !== ""
-                width: parent.width
-            }
-            StepList {
-                caution: root.changeover.caution
-                isDense: root.hasPad
-                steps: root.changeover.steps
-                visible: !root.changeover.wantsLook
-                width: parent.width
-            }
-            ChecklistPanel {
-                app: root.app
-                checklist: root.changeover.points
-                itemName: "housingPoint"
-                visible: root.changeover.wantsLook
-                width: parent.width
-            }
-            Label {
-                objectName: "stockText"
-                text: root.changeover.stockText
-                visible: text !== "" && !root.hasPad
-                width: parent.width
+            Column {
+                id: words
+                spacing: Theme.gap
+                width: area.room
+
+                Label {
+                    font.pixelSize: root.hasPad ? Theme.textTitle : Theme.textNumber
+                    isStrong: true
+                    text: root.changeover.title
+                    width: parent.width
+                }
+                CautionLine {
+                    objectName: "changeoverWarning"
+                    text: root.changeover.warning
+                    visible: root.changeover.warning !== ""
+                    width: parent.width
+                }
+                StepList {
+                    caution: root.changeover.caution
+                    isDense: root.hasPad
+                    steps: root.changeover.steps
+                    visible: !root.changeover.wantsLook
+                    width: parent.width
+                }
+                ChecklistPanel {
+                    app: root.app
+                    checklist: root.changeover.points
+                    itemName: "housingPoint"
+                    visible: root.changeover.wantsLook
+                    width: parent.width
+                }
+                Label {
+                    objectName: "stockText"
+                    text: root.changeover.stockText
+                    visible: text !== "" && !root.hasPad
+                    width: parent.width
+                }
             }
         }
         StepKeys {
+            id: keys
             anchors.bottom: parent.bottom
             anchors.left: parent.left
             anchors.margins: Theme.gap
@@ -78,14 +88,10 @@ FocusScope {
             onPressed: say => root.changeover.press(say)
         }
     }
-    WhySkippedSheet {
-        app: root.app
-        checklist: root.changeover.points
-    }
     Pad {
         id: pad
         app: root.app
-        enabled: root.hasPad
+        enabled: root.hasPad && !why.visible
         focus: root.hasPad
         height: root.isTall ? implicitHeight : root.height
         isTall: root.isTall
@@ -99,5 +105,10 @@ FocusScope {
                 pad.forceActiveFocus();
             }
         }
+    }
+    WhySkippedSheet {
+        id: why
+        app: root.app
+        checklist: root.changeover.points
     }
 }

@@ -12,10 +12,14 @@ Column {
 
     required property AppView app
     required property ChecklistView checklist
+    /// Somebody answers: the keyboard goes on from point to point, and the point of now comes into sight.
+    property bool isBegun: false
     /// What the names of its keys begin with, such as "areaPoint".
     required property string itemName
 
     spacing: Theme.gapSmall
+
+    onVisibleChanged: root.isBegun = false
 
     Repeater {
         model: root.checklist.points
@@ -23,8 +27,11 @@ Column {
         delegate: ChecklistRow {
             app: root.app
             checklist: root.checklist
+            isFollowed: root.isBegun
             itemName: root.itemName
             width: root.width
+
+            onAnswering: root.isBegun = true
         }
     }
     Row {

@@ -13,15 +13,33 @@ Item {
     required property ChecklistView checklist
     required property int index
     readonly property bool isDoubted: root.isNow && root.checklist.doubt !== ""
+    /// Takes the keyboard where it becomes the point of now.
+    property bool isFollowed: false
     required property bool isNow
+    readonly property bool isOffered: root.isNow && !root.isDoubted && root.checklist.beforeText !== ""
     required property string itemName
     required property string state
     required property string stateText
     required property string text
 
+    signal answering
+
+    function answer(say: string) {
+        root.answering();
+        root.checklist.answer(say);
+    }
+    function follow() {
+        if (root.isFollowed && root.isNow) {
+            (root.isDoubted ? looked : root.isOffered ? still : done).forceActiveFocus();
+        }
+    }
+
     Accessible.name: root.text + ", " + root.stateText
     Accessible.role: Accessible.ListItem
     height: words.height + (root.isNow ? 2 * Theme.gapSmall : 0)
+
+    onIsDoubtedChanged: Qt.callLater(root.follow)
+    onIsNowChanged: Qt.callLater(root.follow)
 
     Panel {
         anchors.fill: parent
@@ -77,6 +95,26 @@ Item {
             visible: root.isDoubted
             width: parent.width
         }
+        Label {
+            objectName: root.isNow ? root.itemName + "Before" : ""
+            text: root.checklist.beforeText
+            visible: root.isOffered
+            width: parent.width
+        }
+        BigKey {
+            id: still
+            height: Theme.touch
+            isMain: true
+            objectName: root.isNow ? root.itemName + "Still" : ""
+            text: root.app.label("app.check.still-so")
+            visible: root.isOffered
+            width: parent.width
+
+            onPressed: {
+                root.answering();
+                root.checklist.stillSo();
+            }
+        }
         Row {
             spacing: Theme.gap
             visible: root.isDoubted
@@ -91,6 +129,7 @@ Item {
                 onPressed: root.checklist.notYet()
             }
             BigKey {
+                id: looked
                 height: Theme.touchSmall
                 objectName: root.isNow ? root.itemName + "Looked" : ""
                 text: root.app.label("app.check.looked")
@@ -105,29 +144,30 @@ Item {
             width: parent.width
 
             BigKey {
-                height: Theme.touchSmall
-                isMain: true
+                id: done
+                height: Theme.touch
+                isMain: !root.isOffered
                 objectName: root.itemName + root.index
                 text: root.app.label("app.key.done")
                 width: (parent.width - 2 * Theme.gap) / 3
 
-                onPressed: root.checklist.answer("done")
+                onPressed: root.answer("done")
             }
             BigKey {
-                height: Theme.touchSmall
+                height: Theme.touch
                 objectName: root.itemName + root.index + "Not"
                 text: root.app.label("app.check.does-not-apply")
                 width: (parent.width - 2 * Theme.gap) / 3
 
-                onPressed: root.checklist.answer("does-not-apply")
+                onPressed: root.answer("does-not-apply")
             }
             BigKey {
-                height: Theme.touchSmall
+                height: Theme.touch
                 objectName: root.itemName + root.index + "Skip"
                 text: root.app.label("app.check.skip")
                 width: (parent.width - 2 * Theme.gap) / 3
 
-                onPressed: root.checklist.answer("skipped")
+                onPressed: root.answer("skipped")
             }
         }
     }

@@ -45,7 +45,7 @@ Sheet {
         width: parent.width
 
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touch
             objectName: "skipBack"
             text: root.app.label("label.back")
             width: (parent.width - Theme.gap) / 2
@@ -54,7 +54,7 @@ Sheet {
         }
         BigKey {
             enabled: own.text.trim() !== ""
-            height: Theme.touchSmall
+            height: Theme.touch
             isMain: true
             objectName: "skipKeep"
             text: root.app.label("app.check.keep")

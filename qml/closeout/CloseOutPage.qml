@@ -16,73 +16,82 @@ FocusScope {
     Header {
         id: header
         app: root.app
+        enabled: !why.visible
         width: root.width
     }
-    Column {
-        id: steps
+    ScrollArea {
+        id: area
+        anchors.bottom: keys.top
         anchors.left: parent.left
         anchors.margins: Theme.gap
-        anchors.top: header.bottom
-        spacing: Theme.gap
-        width: root.isTall ? root.width - 2 * Theme.gap : root.width * 0.55
-
-        Label {
-            font.pixelSize: Theme.textNumber
-            isStrong: true
-            text: root.closeOut.title
-            width: parent.width
-        }
-        StepList {
-            caution: root.closeOut.caution
-            steps: root.closeOut.steps
-            visible: !root.closeOut.wantsLook
-            width: parent.width
-        }
-        ChecklistPanel {
-            app: root.app
-            checklist: root.closeOut.points
-            itemName: "restorePoint"
-            visible: root.closeOut.wantsLook
-            width: parent.width
-        }
-    }
-    Column {
-        anchors.left: root.isTall ? parent.left : steps.right
-        anchors.leftMargin: root.isTall ? Theme.gap : Theme.gapLarge
         anchors.right: parent.right
-        anchors.rightMargin: Theme.gap
-        anchors.top: root.isTall ? steps.bottom : header.bottom
-        anchors.topMargin: root.isTall ? Theme.gapLarge : 0
-        spacing: Theme.gap
+        anchors.top: header.bottom
+        enabled: !why.visible
+        contentHeight: root.isTall ? totals.y + totals.height : Math.max(steps.height, totals.height)
 
-        Label {
-            font.pixelSize: Theme.textStrong
-            isStrong: true
-            text: root.app.label("label.totals")
-            width: parent.width
+        Column {
+            id: steps
+            spacing: Theme.gap
+            width: root.isTall ? area.room : area.room * 0.55
+
+            Label {
+                font.pixelSize: Theme.textNumber
+                isStrong: true
+                text: root.closeOut.title
+                width: parent.width
+            }
+            StepList {
+                caution: root.closeOut.caution
+                steps: root.closeOut.steps
+                visible: !root.closeOut.wantsLook
+                width: parent.width
+            }
+            ChecklistPanel {
+                app: root.app
+                checklist: root.closeOut.points
+                itemName: "restorePoint"
+                visible: root.closeOut.wantsLook
+                width: parent.width
+            }
         }
-        Table {
-            rows: root.closeOut.totals
-            width: parent.width
-        }
-        Label {
-            objectName: "proofText"
-            text: root.closeOut.proofText
-            width: parent.width
-        }
-        Label {
-            font.pixelSize: Theme.textSmall
-            objectName: "leftOutText"
-            text: root.closeOut.leftOutText
-            visible: text !== ""
-            width: parent.width
+        Column {
+            id: totals
+            spacing: Theme.gap
+            width: area.room - x
+            x: root.isTall ? 0 : steps.width + Theme.gapLarge
+            y: root.isTall ? steps.height + Theme.gapLarge : 0
+
+            Label {
+                font.pixelSize: Theme.textStrong
+                isStrong: true
+                text: root.app.label("label.totals")
+                width: parent.width
+            }
+            Table {
+                rows: root.closeOut.totals
+                width: parent.width
+            }
+            Label {
+                objectName: "proofText"
+                text: root.closeOut.proofText
+                width: parent.width
+            }
+            Label {
+                font.pixelSize: Theme.textSmall
+                objectName: "leftOutText"
+                text: root.closeOut.leftOutText
+                visible: text !== ""
+                width: parent.width
+            }
         }
     }
     StepKeys {
+        id: keys
         anchors.bottom: parent.bottom
         anchors.left: parent.left
         anchors.margins: Theme.gap
         anchors.right: parent.right
+        enabled: !why.visible
         keys: root.closeOut.keys
         leaveText: root.app.label(root.closeOut.isSigned ? "label.to-the-run" : "label.leave-as-is")
 
@@ -90,6 +99,7 @@ FocusScope {
         onPressed: say => root.closeOut.press(say)
     }
     WhySkippedSheet {
+        id: why
         app: root.app
         checklist: root.closeOut.points
     }

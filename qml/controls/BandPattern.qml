@@ -5,7 +5,7 @@
 import QtQuick
 import QtQuick.Shapes
 
-/// The pattern of a job that cleans no tank: arrowheads for a flush, slanting bars for waste.
+/// The pattern of what cleans no tank: arrowheads for a flush, slanting bars for waste, diamonds for practice.
 Rectangle {
     id: root
 
@@ -38,7 +38,7 @@ Rectangle {
                 strokeWidth: root.kind === "flush" ? 5 : 0
 
                 PathSvg {
-                    path: root.kind === "flush" ? "M5 3 L15 12 L5 21" : "M0 24 L24 0 L24 12 L12 24 Z M0 0 L12 0 L0 12 Z"
+                    path: root.kind === "flush" ? "M5 3 L15 12 L5 21" : root.kind === "practice" ? "M12 3 L20 12 L12 21 L4 12 Z" : "M0 24 L24 0 L24 12 L12 24 Z M0 0 L12 0 L0 12 Z"
                 }
             }
         }

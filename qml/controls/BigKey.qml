@@ -11,6 +11,9 @@ Rectangle {
     property int align: Text.AlignHCenter
     /// A second, smaller line.
     property string detail
+    property real detailSize: Theme.textSmall
+    /// Of the frame, where nothing else gives it one.
+    property color edge: Theme.keyLine
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
     property bool isDetailShown: true
     /// Something waits behind it: the colour of caution. Words and a shape say what.
@@ -25,12 +28,17 @@ Rectangle {
     property bool repeats: false
     /// A shape of `Sign`, instead of the text or left of it.
     property string sign
-    readonly property real signRoom: root.sign !== "" && root.text !== "" ? Theme.sign + Theme.gapSmall : 0
+    readonly property real signRoom: root.sign !== "" && root.text !== "" ? root.signSize + Theme.gapSmall : 0
+    /// Where it stands left of the text.
+    property real signSize: Theme.sign
     /// Read out instead of the text, where the text is a sign.
     property string spoken: root.text
     property string text
     readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.isLoud ? Theme.cautionInk : root.enabled ? Theme.ink : Theme.dim
     property real textSize: Theme.textBody
+
+    /// The second line may take two.
+    property bool wrapsDetail: root.align === Text.AlignLeft
 
     signal pressed
 
@@ -46,7 +54,7 @@ Rectangle {
     Accessible.name: root.spoken
     Accessible.role: Accessible.Button
     activeFocusOnTab: true
-    border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? Theme.keyLine : Theme.line
+    border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? root.edge : Theme.line
     border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : root.enabled ? Theme.stroke : Theme.stroke / 3
     color: root.isMain && root.enabled ? Theme.act : root.isLoud ? Theme.caution : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
     implicitHeight: Theme.touch
@@ -61,11 +69,11 @@ Rectangle {
     Rectangle {
         anchors.fill: parent
         anchors.margins: Theme.strokeHeavy
-        border.color: Theme.actInk
+        border.color: root.isMain ? Theme.actInk : Theme.act
         border.width: Theme.stroke
         color: "transparent"
         radius: Theme.radius
-        visible: root.isMain && (root.activeFocus || area.pressed)
+        visible: root.activeFocus || root.isMain && area.pressed
     }
     Sign {
         anchors.horizontalCenter: root.text === "" ? parent.horizontalCenter : undefined
@@ -74,7 +82,7 @@ Rectangle {
         anchors.verticalCenter: parent.verticalCenter
         isOnState: root.isLoud
         kind: root.sign
-        size: root.text === "" ? Theme.signLarge : Theme.sign
+        size: root.text === "" ? Theme.signLarge : root.signSize
         visible: root.sign !== ""
     }
     Column {
@@ -90,10 +98,10 @@ Rectangle {
             elide: root.isOneLine ? Text.ElideRight : Text.ElideNone
             font.pixelSize: root.textSize
             fontSizeMode: root.isOneLine ? Text.HorizontalFit : Text.Fit
-            height: Math.min(implicitHeight, root.height - Theme.gapSmall - (root.hasDetail ? second.implicitHeight : 0))
+            height: Math.min(implicitHeight, root.height - Theme.gapSmall - (root.hasDetail ? second.height : 0))
             horizontalAlignment: root.align
             isStrong: true
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.text
             verticalAlignment: Text.AlignVCenter
             width: parent.width
@@ -104,13 +112,17 @@ Rectangle {
             Accessible.ignored: true
             clip: true
             color: root.textColor
-            elide: Text.ElideRight
-            font.pixelSize: Theme.textSmall
+            elide: Theme.isLarge ? Text.ElideNone : Text.ElideRight
+            font.pixelSize: root.detailSize
+            fontSizeMode: Theme.isLarge ? Text.Fit : Text.HorizontalFit
+            height: Theme.isLarge ? Math.min(implicitHeight, root.height * 0.56) : implicitHeight
             horizontalAlignment: root.align
+            maximumLineCount: Theme.isLarge ? 3 : 2
+            minimumPixelSize: Theme.textLeast
             text: root.detail
             visible: root.hasDetail
             width: parent.width
-            wrapMode: Text.NoWrap
+            wrapMode: root.wrapsDetail ? Text.WordWrap : Text.NoWrap
         }
     }
     // Not a MouseArea: that swallows the second of two quick touches, so that "110" became "10".

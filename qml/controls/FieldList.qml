@@ -9,6 +9,8 @@ import Loopside.Model
 Grid {
     id: root
 
+    /// Fields from this one on are not shown either.
+    property int behindRow: 1000
     required property FieldsView fields
     /// Fields before this one are not shown.
     property int firstRow: 0
@@ -34,7 +36,7 @@ Grid {
             required property string unit
 
             height: Theme.touchSmall
-            visible: row.index >= root.firstRow
+            visible: row.index >= root.firstRow && row.index < root.behindRow
             width: (root.width - (root.columns - 1) * root.spacing) / root.columns
 
             TypedField {

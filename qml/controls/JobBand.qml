@@ -7,6 +7,8 @@ Rectangle {
     id: root
 
     readonly property color ink: root.kind === "flush" ? Theme.flushInk : Theme.wasteInk
+    /// What it says may take a second line.
+    property bool isTall: false
     /// flush or waste.
     required property string kind
     property string text
@@ -15,7 +17,7 @@ Rectangle {
     Accessible.name: root.title + ". " + root.text
     Accessible.role: Accessible.Heading
     color: root.kind === "flush" ? Theme.flush : Theme.waste
-    implicitHeight: Theme.band
+    implicitHeight: root.isTall ? Math.max(Theme.band, words.implicitHeight + Theme.gapSmall) : Theme.band
 
     BandPattern {
         id: left
@@ -39,23 +41,27 @@ Rectangle {
         Accessible.ignored: true
         anchors.verticalCenter: parent.verticalCenter
         color: root.ink
-        font.pixelSize: Theme.textTitle
+        font.pixelSize: Theme.px(22)
+        fontSizeMode: Text.HorizontalFit
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         text: root.title
+        width: root.width * 0.4
         wrapMode: Text.NoWrap
         x: left.width + Theme.gap
     }
     Label {
+        id: words
         Accessible.ignored: true
-        anchors.left: title.right
-        anchors.leftMargin: Theme.gapLarge
+        anchors.left: title.left
+        anchors.leftMargin: title.contentWidth + Theme.gapLarge
         anchors.right: right.left
         anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
         color: root.ink
-        fontSizeMode: Text.Fit
-        height: parent.height - Theme.gapSmall
-        minimumPixelSize: Theme.textSmall
+        fontSizeMode: root.isTall ? Text.FixedSize : Text.Fit
+        height: root.isTall ? implicitHeight : root.height - Theme.gapSmall
+        minimumPixelSize: Theme.textLeast
         text: root.text
         verticalAlignment: Text.AlignVCenter
     }

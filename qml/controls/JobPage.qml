@@ -9,6 +9,8 @@ FocusScope {
 
     required property AppView app
     default property alias content: body.data
+    /// Under a sheet, that takes no keys.
+    property bool isCovered: false
     readonly property bool isTall: root.height > root.width
     /// flush or waste.
     required property string kind
@@ -37,11 +39,13 @@ FocusScope {
     Header {
         id: header
         app: root.app
+        enabled: !root.isCovered
         width: root.width
     }
     JobBand {
         id: band
         anchors.top: header.bottom
+        isTall: root.isTall
         kind: root.kind
         text: root.text
         title: root.title
@@ -65,5 +69,6 @@ FocusScope {
         anchors.rightMargin: Theme.gap
         anchors.top: band.bottom
         anchors.topMargin: Theme.gap
+        enabled: !root.isCovered
     }
 }

@@ -9,7 +9,9 @@ Item {
     id: root
 
     required property AppView app
-    default property alias content: room.data
+    default property alias content: area.content
+    /// Of what stands in the room; what is hidden counts too, if it is not told.
+    property alias contentHeight: area.contentHeight
     required property FieldsView fields
     property bool hasLeave: true
     property bool hasPad: true
@@ -18,13 +20,19 @@ Item {
     property string leaveText: root.app.label("label.back")
     property string mainText
     property string problem
-    readonly property alias room: room
+    /// As wide as what stands in it may be, as high as is seen at once.
+    readonly property alias room: sight
 
     signal leaving
     signal pressed
 
     Item {
-        id: room
+        id: sight
+        height: area.height
+        width: area.room
+    }
+    ScrollArea {
+        id: area
         height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (caution.visible && !root.isTall ? caution.height + Theme.gap : 0)
         width: root.hasPad && !root.isTall ? root.width - pad.width - Theme.gapLarge : root.width
         x: root.isPadLeft && root.hasPad ? pad.width + Theme.gapLarge : 0
@@ -45,7 +53,7 @@ Item {
         objectName: "jobProblem"
         text: root.problem
         visible: root.problem !== ""
-        width: root.isTall ? keys.width : root.hasPad ? room.width : root.width - keys.width - Theme.gapLarge
+        width: root.isTall ? keys.width : root.hasPad ? area.width : root.width - keys.width - Theme.gapLarge
         x: root.isPadLeft ? keys.width + Theme.gapLarge : 0
     }
     Grid {

@@ -11,7 +11,10 @@ FocusScope {
     required property AppView app
     readonly property real column: (panel.room.width - Theme.gapLarge) / 2
     default property alias content: panel.content
+    property alias contentHeight: panel.contentHeight
     required property FieldsView fields
+    /// Under a sheet, that takes no keys.
+    property bool isCovered: false
     property bool hasPad: true
     readonly property bool isTall: root.height > root.width
     property string leaveText: root.app.label("label.back")
@@ -43,6 +46,7 @@ FocusScope {
     Header {
         id: header
         app: root.app
+        enabled: !root.isCovered
         title: root.title
         width: root.width
     }
@@ -54,6 +58,7 @@ FocusScope {
         anchors.right: parent.right
         anchors.top: header.bottom
         app: root.app
+        enabled: !root.isCovered
         fields: root.fields
         hasPad: root.hasPad
         isTall: root.isTall

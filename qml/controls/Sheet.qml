@@ -9,6 +9,8 @@ FocusScope {
     default property alias content: body.data
     /// How wide it may get.
     property real room: Theme.sheet
+    /// Which part of it is shown: another is shown from its top.
+    property string shows: root.title + root.text
     property string text
     property string title
 
@@ -30,32 +32,40 @@ FocusScope {
     Panel {
         anchors.centerIn: parent
         border.color: Theme.ink
-        height: column.height + 2 * Theme.gapLarge
-        width: Math.min(root.room, root.width - 2 * Theme.gapLarge)
+        height: area.height + 2 * Theme.gapLarge
+        width: Math.min(root.room * Math.max(1, Theme.textScale * 0.8), root.width - 2 * Theme.gapLarge)
 
-        Column {
-            id: column
+        ScrollArea {
+            id: area
             anchors.centerIn: parent
-            spacing: Theme.gapLarge
+            contentHeight: column.height
+            height: Math.min(column.height, root.height - 2 * Theme.gapLarge - 2 * Theme.gap)
+            shows: root.visible + root.shows
             width: parent.width - 2 * Theme.gapLarge
 
-            Label {
-                font.pixelSize: Theme.textTitle
-                isStrong: true
-                text: root.title
-                visible: root.title !== ""
-                width: parent.width
-            }
-            Label {
-                font.pixelSize: Theme.textStrong
-                text: root.text
-                visible: root.text !== ""
-                width: parent.width
-            }
             Column {
-                id: body
-                spacing: Theme.gap
-                width: parent.width
+                id: column
+                spacing: Theme.gapLarge
+                width: area.room
+
+                Label {
+                    font.pixelSize: Theme.textTitle
+                    isStrong: true
+                    text: root.title
+                    visible: root.title !== ""
+                    width: parent.width
+                }
+                Label {
+                    font.pixelSize: Theme.textStrong
+                    text: root.text
+                    visible: root.text !== ""
+                    width: parent.width
+                }
+                Column {
+                    id: body
+                    spacing: Theme.gap
+                    width: parent.width
+                }
             }
         }
     }

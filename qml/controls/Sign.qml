@@ -6,7 +6,8 @@ import QtQuick.Shapes
 /// The shape of a state, so that no state is colour alone. Words stand beside it.
 ///
 /// Kinds: ok, done (tick); caution (warning triangle); limit (arrow at a bar); stop (disc); unknown (question mark);
-/// note (i in a square); now (arrow), later (ring); flow (arrow in a pipe); mark (points down at a place); back (the delete key).
+/// note (i in a square); now (arrow), later (ring); flow (arrow in a pipe); mark (points down at a place); back (the delete key);
+/// up, down (the keys of what scrolls).
 /// A verdict: slower, warm (triangles with an arrow down, up), no-go (disc with a bar across).
 /// A job that cleans no tank: flush (two arrows through), waste (arrow into a tray).
 Item {
@@ -55,6 +56,8 @@ Item {
         case "back":
         case "flush":
         case "waste":
+        case "up":
+        case "down":
             return Theme.ink;
         }
         return root.fillOf(kind);
@@ -123,6 +126,10 @@ Item {
             return "M7 5 L19 12 L7 19 Z";
         case "mark":
             return "M2 2 L22 2 L12 22 Z";
+        case "up":
+            return "M12 4 L21 19 L3 19 Z";
+        case "down":
+            return "M12 20 L21 5 L3 5 Z";
         case "back":
             return "M8 5 L22 5 L22 19 L8 19 L2 12 Z";
         }

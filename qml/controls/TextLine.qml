@@ -21,12 +21,12 @@ Rectangle {
         Accessible.role: Accessible.EditableText
         activeFocusOnTab: true
         anchors.fill: parent
-        anchors.margins: Theme.gap
         clip: true
         color: Theme.ink
         font.family: Theme.family
         font.pixelSize: Theme.textStrong
         maximumLength: 160
+        padding: Theme.gap
         selectByMouse: true
         verticalAlignment: TextInput.AlignVCenter
     }

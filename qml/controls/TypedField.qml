@@ -6,6 +6,9 @@ import QtQuick
 Rectangle {
     id: root
 
+    /// Large text: the name stands above the number, not beside it.
+    readonly property real drop: Theme.isLarge ? root.height * 0.2 : 0
+
     /// What holds now, small and beside, never in the box.
     property string ghost
     property bool isActive: false
@@ -41,10 +44,12 @@ Rectangle {
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gapSmall
         anchors.left: name.left
-        anchors.right: name.right
+        anchors.right: typed.left
         color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
+        minimumPixelSize: Theme.textLeast
         text: root.ghost
         visible: root.ghost !== ""
         wrapMode: Text.NoWrap
@@ -54,18 +59,25 @@ Rectangle {
         Accessible.ignored: true
         anchors.left: parent.left
         anchors.leftMargin: Theme.gap
-        anchors.right: typed.left
+        anchors.right: Theme.isLarge ? parent.right : typed.left
         anchors.rightMargin: Theme.gapSmall
         anchors.top: parent.top
         anchors.topMargin: Theme.gap / 2
         font.pixelSize: Theme.textBody
         fontSizeMode: Text.Fit
-        height: root.height - Theme.gap - (ghost.visible ? ghost.height : 0)
+        height: Theme.isLarge ? root.height * 0.42 : root.height - Theme.gap - (ghost.visible ? ghost.height : 0)
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         text: root.name
         verticalAlignment: Text.AlignVCenter
         wrapMode: Text.WordWrap
+    }
+    TextMetrics {
+        id: typedSize
+        font.bold: true
+        font.family: Theme.family
+        font.pixelSize: typed.font.pixelSize
+        text: root.text
     }
     Label {
         id: typed
@@ -73,10 +85,15 @@ Rectangle {
         anchors.right: cursor.left
         anchors.rightMargin: Theme.stroke
         anchors.verticalCenter: parent.verticalCenter
-        font.pixelSize: Theme.textNumber
+        anchors.verticalCenterOffset: root.drop
+        font.pixelSize: Theme.isLarge ? Theme.px(36) : Theme.textNumber
+        fontSizeMode: Text.HorizontalFit
+        horizontalAlignment: Text.AlignRight
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         objectName: root.objectName + "Text"
         text: root.text
+        width: Math.min(typedSize.advanceWidth + 2, root.width * 0.5)
         wrapMode: Text.NoWrap
     }
     Rectangle {
@@ -84,8 +101,9 @@ Rectangle {
         anchors.right: unit.left
         anchors.rightMargin: Theme.gapSmall
         anchors.verticalCenter: parent.verticalCenter
+        anchors.verticalCenterOffset: root.drop
         color: root.isActive ? Theme.act : "transparent"
-        height: Theme.textNumber
+        height: typed.font.pixelSize
         width: Theme.stroke * 1.5
     }
     Label {
@@ -95,6 +113,7 @@ Rectangle {
         anchors.right: parent.right
         anchors.rightMargin: Theme.gap
         color: Theme.dim
+        font.pixelSize: Math.min(Theme.textBody, Theme.px(22))
         text: root.unit
         wrapMode: Text.NoWrap
     }

@@ -28,8 +28,11 @@ Item {
         anchors.leftMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
         color: root.isDone ? Theme.ink : Theme.dim
+        fontSizeMode: Text.HorizontalFit
         isStrong: root.isDone
+        minimumPixelSize: Theme.textLeast
         text: root.number + " · " + root.volume
+        width: root.width * 0.5 - x
         wrapMode: Text.NoWrap
     }
     Label {
@@ -38,8 +41,12 @@ Item {
         anchors.verticalCenter: parent.verticalCenter
         color: root.isDone ? Theme.ink : Theme.dim
         font.pixelSize: root.isDone ? Theme.textStrong : Theme.textBody
+        fontSizeMode: Text.HorizontalFit
+        horizontalAlignment: Text.AlignRight
         isStrong: root.isDone
+        minimumPixelSize: Theme.textLeast
         text: root.app.label("app.flush.left-short") + " " + root.rest
+        width: root.width * 0.5 - Theme.gap
         wrapMode: Text.NoWrap
     }
     Rectangle {

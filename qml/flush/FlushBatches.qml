@@ -55,6 +55,7 @@ JobPanel {
         }
     }
     Column {
+        id: told
         spacing: Theme.gap
         width: root.column
         x: root.column + Theme.gapLarge
@@ -81,7 +82,6 @@ JobPanel {
         }
     }
     BigKey {
-        anchors.bottom: parent.bottom
         height: Theme.lineHeight
         objectName: "flushClose"
         text: root.app.label("label.close-flush")
@@ -89,6 +89,7 @@ JobPanel {
         visible: root.isOpen
         width: root.column
         x: root.column + Theme.gapLarge
+        y: Math.max(told.height + Theme.gap, root.room.height - height)
 
         onPressed: root.closeWanted()
     }

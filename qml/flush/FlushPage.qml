@@ -11,6 +11,7 @@ JobPage {
 
     readonly property FlushView flush: root.app.flush
 
+    isCovered: close.visible
     kind: "flush"
     text: root.app.label("app.flush.is-not")
     title: root.app.label("label.flush-title")

@@ -19,7 +19,7 @@ Row {
     spacing: Theme.gap
 
     BigKey {
-        height: Theme.touchSmall
+        height: Theme.touch
         objectName: "noteBack"
         text: root.app.label("label.back")
         width: (root.width - (root.places - 1) * Theme.gap) / root.places
@@ -27,7 +27,7 @@ Row {
         onPressed: root.app.notes.go(NotesView.List)
     }
     BigKey {
-        height: Theme.touchSmall
+        height: Theme.touch
         objectName: "noteOther"
         text: root.otherText
         visible: root.otherText !== ""
@@ -37,7 +37,7 @@ Row {
     }
     BigKey {
         enabled: root.canKeep
-        height: Theme.touchSmall
+        height: Theme.touch
         isMain: true
         objectName: "noteKeep"
         text: root.keepText

@@ -12,6 +12,8 @@ Column {
     required property AppView app
     readonly property int columns: root.width < Theme.touch * 5.4 ? 3 : 5
     readonly property NotesView notes: root.app.notes
+    property int page: 0
+    readonly property int places: 3
 
     spacing: Theme.gap
 
@@ -60,69 +62,79 @@ Column {
         text: root.app.label("app.note.seen")
         width: parent.width
     }
-    Grid {
-        columnSpacing: Theme.gap
+    ChoiceGrid {
+        choices: root.notes.signs
         columns: root.columns
-        rowSpacing: Theme.gap
+        itemName: "noteSign"
         width: parent.width
 
-        Repeater {
-            model: root.notes.signs
-
-            delegate: BigKey {
-                id: sign
-
-                required property int index
-                required text
-
-                height: Theme.touchSmall
-                objectName: "noteSign" + sign.index
-                width: (root.width - (root.columns - 1) * Theme.gap) / root.columns
-
-                onPressed: root.notes.tellSign(sign.index)
-            }
-        }
+        onChosen: row => root.notes.toggleSign(row)
+    }
+    Label {
+        objectName: "noteSigns"
+        text: root.notes.signsText
+        width: parent.width
     }
     Label {
         text: root.app.label("app.note.none")
         visible: list.count === 0
         width: parent.width
     }
-    ListView {
+    Repeater {
         id: list
-        clip: true
-        height: Math.min(count, 3) * (Theme.touchSmall + Theme.gapSmall)
         model: root.notes.rows
-        spacing: Theme.gapSmall
-        width: parent.width
 
         delegate: BigKey {
             id: row
 
             required property string byText
-            required property bool canShow
             required property int index
-            required property bool isWithdrawn
             required sign
             required text
 
             align: Text.AlignLeft
             detail: row.byText
-            enabled: row.canShow
             height: Theme.touchSmall
             objectName: "noteRow" + row.index
-            width: list.width
+            visible: Math.floor(row.index / root.places) === root.page
+            width: root.width
 
             onPressed: root.notes.show(row.index)
         }
     }
-    BigKey {
-        height: Theme.touchSmall
-        objectName: "noteClose"
-        text: root.app.label("label.back")
+    Row {
+        layoutDirection: Theme.isLeftHanded ? Qt.LeftToRight : Qt.RightToLeft
+        spacing: Theme.gap
         width: parent.width
 
-        onPressed: root.notes.close()
+        BigKey {
+            enabled: root.notes.canLogSigns
+            isMain: true
+            objectName: "noteLog"
+            text: root.app.label("app.sign.log")
+            textSize: Theme.textTitle
+            width: Theme.touch * 2.2
+
+            onPressed: root.notes.logSigns()
+        }
+        BigKey {
+            objectName: "noteClose"
+            text: root.app.label("label.back")
+            textSize: Theme.textStrong
+            width: Theme.touch
+
+            onPressed: root.notes.close()
+        }
+        BigKey {
+            objectName: "noteMore"
+            repeats: true
+            text: root.app.label("label.earlier")
+            textSize: Theme.textStrong
+            visible: list.count > root.places
+            width: Theme.touch
+
+            onPressed: root.page = (root.page + 1) % Math.ceil(list.count / root.places)
+        }
     }
 
     component WayKey: BigKey {

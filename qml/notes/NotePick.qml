@@ -1,7 +1,5 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
-// qmllint disable unqualified
 import QtQuick
 import Loopside.Model
 
@@ -23,40 +21,25 @@ Column {
     }
     Label {
         text: root.app.label("app.note.empty-folder")
-        visible: list.count === 0
+        visible: root.notes.isFolderEmpty
         width: parent.width
     }
-    ListView {
+    ChoiceList {
         id: list
-        clip: true
-        height: Math.min(count, 5) * (Theme.touchSmall + Theme.gap)
-        model: root.notes.files
-        spacing: Theme.gap
+        choices: root.notes.files
+        itemName: "notePick"
+        moreText: root.app.label("label.more")
+        places: 5
         width: parent.width
 
-        delegate: BigKey {
-            id: file
-
-            required detail
-            required property int index
-            required property string name
-
-            align: Text.AlignLeft
-            height: Theme.touchSmall
-            isOneLine: true
-            objectName: "notePick" + file.index
-            text: file.name
-            width: list.width
-
-            onPressed: root.notes.chooseFile(file.index)
-        }
+        onChosen: row => root.notes.chooseFile(row)
     }
     Row {
         spacing: Theme.gap
         width: parent.width
 
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touch
             objectName: "noteBack"
             text: root.app.label("label.back")
             width: (parent.width - Theme.gap) / 2
@@ -64,7 +47,7 @@ Column {
             onPressed: root.notes.go(NotesView.List)
         }
         BigKey {
-            height: Theme.touchSmall
+            height: Theme.touch
             objectName: "noteUp"
             text: root.app.label("app.note.up")
             width: (parent.width - Theme.gap) / 2

@@ -21,6 +21,7 @@ Column {
         Accessible.role: Accessible.Graphic
         height: Theme.touch * 3
         image: root.notes.picture
+        visible: root.notes.canKeep
         width: parent.width
     }
     Label {

@@ -23,7 +23,7 @@ Column {
         Accessible.role: Accessible.Graphic
         height: Theme.touch * 3.4
         image: root.notes.picture
-        visible: !root.notes.shownCanPlay
+        visible: root.notes.shownHasPicture
         width: parent.width
     }
     NoteKeys {

@@ -36,6 +36,9 @@ Column {
             objectName: "noteText"
             selectByMouse: true
             wrapMode: TextEdit.Wrap
+
+            Keys.onBacktabPressed: input.nextItemInFocusChain(false).forceActiveFocus()
+            Keys.onTabPressed: input.nextItemInFocusChain(true).forceActiveFocus() // a tab in a note helps nobody
         }
         Label {
             Accessible.ignored: true

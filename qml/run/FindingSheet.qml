@@ -18,6 +18,7 @@ Sheet {
     signal log
 
     room: Theme.sheet * 1.3
+    shows: root.current
 
     onVisibleChanged: root.current = 0
 

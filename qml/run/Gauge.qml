@@ -63,7 +63,7 @@ Item {
             fontSizeMode: Text.HorizontalFit
             horizontalAlignment: Text.AlignRight
             isStrong: true
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             objectName: root.name + "Value"
             text: root.valueText
             wrapMode: Text.NoWrap

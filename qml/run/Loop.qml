@@ -44,9 +44,13 @@ Item {
     Label {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.Fit
+        height: Theme.columnHeight / 2
+        minimumPixelSize: Theme.textLeast
         objectName: "loggedText"
         text: root.run.loggedText
         width: Theme.tank + Theme.gap
+        wrapMode: Text.WordWrap
     }
     Tank {
         height: root.height - y
@@ -116,7 +120,7 @@ Item {
                 forecastState: stage.forecastState
                 forecastText: stage.forecastText
                 height: Theme.columnHeight
-                isDense: root.isDense
+                isDense: root.isDense || Theme.isLarge
                 level: stage.level
                 levelText: stage.levelText
                 limitText: stage.limitText

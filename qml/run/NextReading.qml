@@ -13,7 +13,7 @@ Item {
 
     Accessible.name: root.run.nextCaption + " " + root.run.nextText
     Accessible.role: Accessible.StaticText
-    implicitHeight: ring.height
+    implicitHeight: root.isCompact ? Math.max(ring.height, caption.implicitHeight) : ring.height
 
     Ring {
         id: ring
@@ -31,16 +31,16 @@ Item {
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignHCenter
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         objectName: "nextText"
         text: root.run.nextText
-        width: root.isCompact ? Theme.touchSmall + Theme.gap : ring.width * 0.72
+        width: root.isCompact ? Theme.touchLeast : ring.width * 0.72
         wrapMode: Text.NoWrap
         x: root.isCompact ? ring.width + Theme.gap : ring.width * 0.14
     }
     Grid {
         anchors.left: root.isCompact ? time.right : ring.right
-        anchors.leftMargin: Theme.gapSmall
+        anchors.leftMargin: Theme.gapSmall / 2
         anchors.right: parent.right
         anchors.verticalCenter: parent.verticalCenter
         columns: root.isCompact ? 2 : 1
@@ -54,11 +54,13 @@ Item {
             visible: root.run.isOverdue
         }
         Label {
+            id: caption
             Accessible.ignored: true
+            font.pixelSize: root.isCompact ? Theme.textLeast : Theme.px(18)
             fontSizeMode: Text.Fit
             height: root.isCompact ? implicitHeight : Math.min(implicitHeight, root.height / 1.6)
             isStrong: root.run.isOverdue
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.run.nextCaption
             width: parent.width - (root.isCompact && sign.visible ? sign.width + Theme.gapSmall : 0)
             wrapMode: Text.WordWrap

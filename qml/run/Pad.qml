@@ -12,9 +12,17 @@ FocusScope {
     id: root
 
     required property AppView app
+    /// Whether keys lead to what was logged and to what is seen, heard or noted.
+    property bool hasMore: false
+    readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
     readonly property real inner: Theme.gap
+    /// Beside the fields, as there is no room above them.
+    readonly property bool isShort: root.hasMore && !root.isTall && root.height < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
     property bool isTall: false
     readonly property PadView pad: root.app.pad
+
+    signal loggedWanted
+    signal notesWanted
 
     function goOn(isHeld: bool) {
         if (!isHeld) {
@@ -22,7 +30,7 @@ FocusScope {
         }
     }
 
-    implicitHeight: numbers.height + 2 * root.inner
+    implicitHeight: Math.max(numbers.height, root.isTall && root.hasMore ? fields.height + Theme.gap + Theme.touchSmall : 0) + 2 * root.inner
     implicitWidth: numbers.width + Theme.padSide + 3 * root.inner
 
     Keys.onEnterPressed: event => root.goOn(event.isAutoRepeat)
@@ -44,13 +52,14 @@ FocusScope {
     Column {
         id: notice
         spacing: Theme.gapSmall
-        width: fields.width
+        width: !beside.visible || root.isShort || root.isTall ? fields.width : beside.x - fields.x - Theme.gapSmall
         x: fields.x
-        y: root.inner + (root.isTall ? fields.y + fields.height : 0)
+        y: root.isTall && beside.visible ? beside.y + beside.height + Theme.gapSmall : root.isShort ? root.inner : beside.y
+        z: 1
 
         CautionLine {
             text: root.pad.notice
-            visible: root.pad.noticeIsProblem && root.pad.notice !== ""
+            visible: root.hasProblem
             width: parent.width
         }
         Label {
@@ -73,12 +82,39 @@ FocusScope {
             }
         }
     }
+    Row {
+        id: beside
+
+        readonly property real key: root.isShort ? fields.cell : root.isTall ? (fields.width - spacing) / 2 : Theme.touch
+
+        spacing: Theme.gap
+        visible: root.hasMore && !root.hasProblem
+        x: fields.x + fields.width - beside.width
+        y: root.isShort ? fields.y + Theme.touchSmall + Theme.gap : root.isTall ? fields.y + fields.height + Theme.gap : root.inner
+
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "note"
+            text: root.app.label("label.note")
+            width: beside.key
+
+            onPressed: root.notesWanted()
+        }
+        BigKey {
+            height: Theme.touchSmall
+            objectName: "toLogged"
+            text: root.app.label("label.logged")
+            width: beside.key
+
+            onPressed: root.loggedWanted()
+        }
+    }
     Grid {
         id: fields
 
         readonly property real cell: (width - (columns - 1) * spacing) / columns
 
-        columns: root.isTall ? 1 : list.count > 4 ? 3 : 2
+        columns: root.isTall ? 1 : list.count > 4 || root.isShort ? 3 : 2
         spacing: Theme.gap
         width: root.isTall ? numbers.x - 2 * root.inner : root.width - 2 * root.inner
         x: root.inner

@@ -48,6 +48,7 @@ Rectangle {
 
         Label {
             Accessible.ignored: true
+            font.pixelSize: Math.min(Theme.textBody, Theme.px(24))
             isStrong: true
             text: root.name
             wrapMode: Text.NoWrap
@@ -55,7 +56,7 @@ Rectangle {
         Label {
             Accessible.ignored: true
             color: Theme.dim
-            font.pixelSize: Theme.textSmall
+            font.pixelSize: Math.min(Theme.textSmall, Theme.px(20))
             text: root.ghost
             wrapMode: Text.NoWrap
         }
@@ -78,7 +79,7 @@ Rectangle {
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignRight
         isStrong: true
-        minimumPixelSize: Theme.textSmall
+        minimumPixelSize: Theme.textLeast
         objectName: root.objectName + "Text"
         text: root.text
         wrapMode: Text.NoWrap
@@ -100,7 +101,7 @@ Rectangle {
         anchors.right: parent.right
         anchors.rightMargin: Theme.gap
         color: Theme.dim
-        font.pixelSize: Theme.textSmall
+        font.pixelSize: Math.min(Theme.textSmall, Theme.px(20))
         text: root.unit
         wrapMode: Text.NoWrap
     }

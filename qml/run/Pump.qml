@@ -43,7 +43,11 @@ Item {
         anchors.topMargin: Theme.gapSmall
         color: Theme.dim
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Text.HorizontalFit
+        horizontalAlignment: Text.AlignHCenter
+        minimumPixelSize: Theme.textLeast
         text: root.text
+        width: Math.max(root.width, Theme.symbol * 1.3)
         wrapMode: Text.NoWrap
     }
 }

@@ -12,13 +12,11 @@ Rectangle {
     readonly property bool isCaution: root.run.lineLevel === "caution"
     readonly property bool isGrave: root.run.lineLevel === "stop"
     readonly property bool isQuiet: root.run.lineLevel === "none"
-    required property string noteText
     required property RunView run
     required property string seenText
     readonly property color textColor: root.isGrave ? Theme.dangerInk : root.isCaution ? Theme.cautionInk : Theme.ink
     required property string whyText
 
-    signal note
     signal why
 
     Accessible.name: root.run.lineText
@@ -58,11 +56,9 @@ Rectangle {
         Label {
             id: detail
             color: root.textColor
-            elide: Text.ElideRight
             font.pixelSize: Theme.textSmall
-            maximumLineCount: line.lineCount > 1 ? 1 : 2
             text: root.run.lineDetail
-            visible: text !== ""
+            visible: text !== "" && detail.lineCount < 3 // else one touch away, with the reasons
             width: parent.width
         }
     }
@@ -83,14 +79,16 @@ Rectangle {
                 required property string say
                 required text
 
+                edge: root.textColor
                 height: Theme.touchSmall
                 objectName: "answer" + answer.index
-                width: Math.max(Theme.touchSmall, implicitWidth * 0.7)
+                width: Theme.touch * 0.85
 
                 onPressed: root.run.answer(answer.say)
             }
         }
         BigKey {
+            edge: root.textColor
             height: Theme.touchSmall
             objectName: "why"
             text: root.whyText
@@ -100,6 +98,7 @@ Rectangle {
             onPressed: root.why()
         }
         BigKey {
+            edge: root.textColor
             height: Theme.touchSmall
             objectName: "seen"
             text: root.seenText
@@ -107,14 +106,6 @@ Rectangle {
             width: Theme.touch
 
             onPressed: root.run.acknowledgeLine()
-        }
-        BigKey {
-            height: Theme.touchSmall
-            objectName: "note"
-            text: root.noteText
-            width: Theme.touchSmall * 1.3
-
-            onPressed: root.note()
         }
     }
 }

@@ -9,6 +9,8 @@ FocusScope {
     id: root
 
     required property AppView app
+    /// What is under a sheet takes no keys.
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible || notes.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -16,6 +18,7 @@ FocusScope {
 
     Item {
         id: left
+        enabled: !root.isCovered
         height: root.isTall ? root.height - pad.height : root.height
         width: root.isTall ? root.width : root.width - pad.width
         x: root.isPadLeft ? pad.width : 0
@@ -25,73 +28,82 @@ FocusScope {
             app: root.app
             width: parent.width
         }
-        RunLine {
-            id: line
+        ScrollArea {
+            id: area
+
+            readonly property real trendRoom: area.height - trend.y - (root.isTall ? 0 : turnovers.height + Theme.gap)
+
+            anchors.bottom: bottom.top
+            anchors.bottomMargin: Theme.gap
             anchors.top: header.bottom
-            noteText: root.app.label("label.note")
-            run: root.app.run
-            seenText: root.app.label("label.seen")
-            whyText: root.app.label("label.why")
+            anchors.topMargin: Theme.gapSmall
+            contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
+            enabled: !(root.app.exercise && root.app.exercise.isAtCart) // the cart stands over it then
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
-            onNote: root.app.notes.open("")
-            onWhy: reasons.visible = true
-        }
-        Loop {
-            id: loop
-            anchors.top: line.bottom
-            anchors.topMargin: Theme.gapSmall
-            run: root.app.run
-            width: line.width
-            x: Theme.gap
-        }
-        Panel {
-            anchors.bottom: root.isTall ? bottom.top : turnovers.top
-            anchors.margins: Theme.gap
-            anchors.top: loop.bottom
-            width: line.width
-            x: Theme.gap
+            RunLine {
+                id: line
+                run: root.app.run
+                seenText: root.app.label("label.seen")
+                whyText: root.app.label("label.why")
+                width: area.room
 
+                onWhy: reasons.visible = true
+            }
+            Loop {
+                id: loop
+                run: root.app.run
+                width: area.room
+                y: line.height + Theme.gapSmall
+            }
             CautionLine {
+                id: caution
                 objectName: "runCaution"
                 text: root.app.run.caution
                 visible: text !== ""
-                width: parent.width
-                z: 1
+                width: area.room
+                y: loop.y + loop.height + Theme.gapSmall
             }
-            TrendItem {
-                Accessible.name: root.app.label("label.trend")
-                Accessible.role: Accessible.Chart
-                anchors.fill: parent
-                anchors.margins: Theme.gapSmall
-                dim: Theme.dim
-                family: Theme.family
-                ground: Theme.panel
-                ink: Theme.ink
-                limit: Theme.limit
-                line: Theme.line
+            Panel {
+                id: trend
+                height: Math.max(Theme.trendLeast, area.trendRoom)
+                width: area.room
+                y: (caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gap
+
+                TrendItem {
+                    Accessible.name: root.app.label("label.trend")
+                    Accessible.role: Accessible.Chart
+                    anchors.fill: parent
+                    anchors.margins: Theme.gapSmall
+                    dim: Theme.dim
+                    family: Theme.family
+                    ground: Theme.panel
+                    ink: Theme.ink
+                    limit: Theme.limit
+                    line: Theme.line
+                    run: root.app.run
+                    shade: Theme.shade
+                    stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
+                    strokePx: Theme.stroke
+                    textPx: Theme.textSmall
+                }
+            }
+            Turnovers {
+                id: turnovers
+                isCompact: root.isTall || Theme.isLarge
+                parent: root.isTall ? bottom : trend.parent
                 run: root.app.run
-                shade: Theme.shade
-                stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
-                strokePx: Theme.stroke
-                textPx: Theme.textSmall
+                width: root.isTall ? next.width : area.room
+                y: root.isTall ? 0 : trend.y + trend.height + Theme.gap
             }
-        }
-        Turnovers {
-            id: turnovers
-            isCompact: root.isTall
-            run: root.app.run
-            width: root.isTall ? next.width : line.width
-            x: Theme.gap
-            y: root.isTall ? bottom.y : bottom.y - Theme.gap - turnovers.height
         }
         Item {
             id: bottom
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.gap
-            height: Theme.touch
-            width: line.width
+            height: root.isTall ? Math.max(Theme.touch, turnovers.implicitHeight + Theme.gapSmall + next.implicitHeight) : Theme.touch
+            width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
             NextReading {
@@ -100,7 +112,7 @@ FocusScope {
                 anchors.left: parent.left
                 anchors.right: modes.left
                 anchors.rightMargin: Theme.gap
-                height: root.isTall ? implicitHeight : parent.height
+                height: root.isTall ? implicitHeight : Theme.touch
                 isCompact: root.isTall
                 run: root.app.run
             }
@@ -115,13 +127,17 @@ FocusScope {
     Pad {
         id: pad
         app: root.app
-        enabled: !root.app.run.isClosed
+        enabled: !root.app.run.isClosed && !root.isCovered
         focus: true
+        hasMore: true
         height: root.isTall ? implicitHeight : root.height
         isTall: root.isTall
         width: root.isTall ? root.width : implicitWidth
         x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height
+
+        onLoggedWanted: root.app.showLogged()
+        onNotesWanted: root.app.notes.open("")
     }
     NoteSheet {
         id: notes

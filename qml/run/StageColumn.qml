@@ -61,6 +61,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.errorText
+        visible: x + implicitWidth <= root.width
         wrapMode: Text.NoWrap
     }
     Label {
@@ -135,22 +136,24 @@ Item {
         size: Theme.textStrong
     }
     Label {
+        id: levelWords
         Accessible.ignored: true
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
         anchors.right: root.isDense ? parent.right : limit.left
         anchors.rightMargin: Theme.gapSmall
-        anchors.verticalCenter: sign.verticalCenter
-        elide: Text.ElideRight
+        anchors.top: sign.top
+        anchors.topMargin: Math.max(0, (sign.height - levelWords.implicitHeight) / 2)
         font.pixelSize: Theme.textSmall
         isStrong: true
         text: root.levelText
-        wrapMode: Text.NoWrap
+        wrapMode: Text.WordWrap
     }
     Label {
         id: limit
         Accessible.ignored: true
-        anchors.verticalCenter: root.isDense ? loading.verticalCenter : sign.verticalCenter
+        anchors.bottom: Theme.isLarge ? parent.bottom : undefined
+        anchors.verticalCenter: Theme.isLarge ? undefined : root.isDense ? loading.verticalCenter : sign.verticalCenter
         font.pixelSize: Theme.textSmall
         isStrong: true
         text: root.limitText
@@ -177,10 +180,13 @@ Item {
         anchors.left: sign.right
         anchors.leftMargin: Theme.gapSmall
         anchors.right: parent.right
-        anchors.top: sign.bottom
+        anchors.top: levelWords.lineCount > 1 ? levelWords.bottom : sign.bottom
         anchors.topMargin: Theme.gapSmall / 2
         font.pixelSize: Theme.textSmall
+        fontSizeMode: Theme.isLarge ? Text.Fit : Text.FixedSize
+        height: Theme.isLarge ? root.height - y - limit.implicitHeight : implicitHeight
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         objectName: "forecast" + root.number
         text: root.forecastText
     }
@@ -192,7 +198,7 @@ Item {
         color: Theme.dim
         font.pixelSize: Theme.textSmall
         text: root.loadingText
-        visible: forecast.lineCount < 2
+        visible: forecast.lineCount + levelWords.lineCount < 3 && !Theme.isLarge
         wrapMode: Text.NoWrap
     }
     Label {

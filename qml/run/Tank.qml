@@ -35,8 +35,10 @@ Item {
         anchors.bottomMargin: Theme.gapSmall
         color: Theme.oilInk
         font.pixelSize: Theme.textStrong
+        fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignHCenter
         isStrong: true
+        minimumPixelSize: Theme.textLeast
         objectName: "oilText"
         text: root.text
         width: parent.width

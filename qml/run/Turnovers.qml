@@ -35,7 +35,8 @@ Item {
         Accessible.ignored: true
         font.pixelSize: root.isCompact ? Theme.textSmall : Theme.textBody
         text: root.run.remainingText
-        wrapMode: Text.NoWrap
+        width: root.isCompact ? root.width : implicitWidth
+        wrapMode: root.isCompact ? Text.Wrap : Text.NoWrap
         x: root.isCompact ? 0 : root.width - remaining.width
         y: root.isCompact ? bar.y + bar.height : words.height
     }

@@ -11,6 +11,8 @@ Item {
     readonly property real half: (root.width - Theme.gapLarge) / 2
     readonly property SetupView setup: root.app.setup
 
+    implicitHeight: Math.max(known.height, 2 * (Theme.touchSmall + Theme.gap) + flush.height)
+
     ChoiceList {
         choices: root.setup.carts
         itemName: "cart"
@@ -21,6 +23,7 @@ Item {
         onChosen: row => root.setup.chooseCart(row)
     }
     Column {
+        id: known
         spacing: Theme.gapLarge
         width: root.half
         x: root.half + Theme.gapLarge

@@ -21,7 +21,7 @@ Rectangle {
     border.color: Theme.ink
     border.width: root.isLimiting ? Theme.stroke * 1.5 : 0
     color: root.isLimiting ? Theme.panel : "transparent"
-    implicitHeight: Math.max(name.height, sentence.visible ? sentence.height : 0, sign.height) + Theme.gapSmall * 1.5
+    implicitHeight: Math.max(name.height, sentence.visible ? sentence.height : 0, expected.height, allowed.height, told.height, sign.height) + Theme.gapSmall * 1.5
     radius: Theme.radius
 
     Label {
@@ -34,6 +34,7 @@ Rectangle {
         x: Theme.gap
     }
     Label {
+        id: expected
         Accessible.ignored: true
         anchors.verticalCenter: parent.verticalCenter
         color: root.isHead ? Theme.dim : Theme.ink
@@ -46,6 +47,7 @@ Rectangle {
         x: root.width * 0.25
     }
     Label {
+        id: allowed
         Accessible.ignored: true
         anchors.verticalCenter: parent.verticalCenter
         color: root.isHead ? Theme.dim : Theme.ink
@@ -75,6 +77,7 @@ Rectangle {
         x: root.width * 0.74
     }
     Label {
+        id: told
         Accessible.ignored: true
         anchors.verticalCenter: parent.verticalCenter
         font.pixelSize: Theme.textSmall

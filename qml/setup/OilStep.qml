@@ -10,9 +10,12 @@ Item {
     required property AppView app
     readonly property SetupView setup: root.app.setup
 
+    implicitHeight: Theme.isLarge ? keys.y + keys.height : Math.max(told.height, keys.height)
+
     Column {
+        id: told
         spacing: Theme.gap
-        width: keys.x - Theme.gapLarge
+        width: Theme.isLarge ? root.width : keys.x - Theme.gap
 
         FieldList {
             fields: root.setup.oil
@@ -37,9 +40,10 @@ Item {
     }
     FieldKeys {
         id: keys
-        anchors.right: parent.right
         backSpoken: root.app.label("label.key-back")
         fields: root.setup.oil
         pointSpoken: root.app.label("label.key-point")
+        x: Theme.isLarge ? 0 : root.width - keys.width
+        y: Theme.isLarge ? told.height + Theme.gap : 0
     }
 }

@@ -18,7 +18,7 @@ BigKey {
     spoken: root.name
 
     HosePicture {
-        height: parent.height * 0.5
+        height: parent.height * 0.44
         row: root.row
         width: parent.width - 2 * Theme.gap
         x: Theme.gap
@@ -40,10 +40,10 @@ BigKey {
         Label {
             Accessible.ignored: true
             fontSizeMode: Text.Fit
-            height: Theme.touch * 0.4
+            height: Theme.touch * 0.5
             horizontalAlignment: Text.AlignHCenter
             isStrong: true
-            minimumPixelSize: Theme.textSmall
+            minimumPixelSize: Theme.textLeast
             text: root.name
             verticalAlignment: Text.AlignVCenter
             width: parent.width
@@ -52,7 +52,9 @@ BigKey {
         Label {
             Accessible.ignored: true
             font.pixelSize: Theme.textSmall
+            fontSizeMode: Text.HorizontalFit
             horizontalAlignment: Text.AlignHCenter
+            minimumPixelSize: Theme.textLeast
             text: root.detail
             width: parent.width
         }

@@ -42,8 +42,9 @@ FocusScope {
         StepRail {
             id: rail
             anchors.top: header.bottom
+            anchors.topMargin: root.isTall ? Theme.gapSmall : 0
             columns: root.isTall ? 4 : 1
-            keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchSmall, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
+            keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchLeast, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
             setup: root.setup
             width: root.isTall ? root.width - 2 * Theme.gap : Theme.rail
             x: Theme.gap
@@ -66,15 +67,23 @@ FocusScope {
             anchors.top: question.bottom
             text: root.setup.reason
         }
-        Loader {
+        ScrollArea {
             id: body
             anchors.bottom: root.isTall ? verdict.top : parent.bottom
             anchors.bottomMargin: Theme.gap
             anchors.top: reason.bottom
             anchors.topMargin: Theme.gap
-            sourceComponent: [tank, cart, elements, oil, hoses, target, verdictStep, area][root.setup.step]
+            contentHeight: step.item ? step.item.implicitHeight : 0
+            shows: root.setup.step
             width: root.isTall ? root.width - 2 * Theme.gap : verdict.x - x - Theme.gapLarge
             x: root.isTall ? Theme.gap : rail.x + rail.width + Theme.gapLarge
+
+            Loader {
+                id: step
+                height: Math.max(body.height, body.contentHeight)
+                sourceComponent: [tank, cart, elements, oil, hoses, target, verdictStep, area][root.setup.step]
+                width: body.room
+            }
         }
         VerdictPanel {
             id: verdict

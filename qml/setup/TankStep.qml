@@ -11,6 +11,8 @@ Item {
     readonly property real half: (root.width - Theme.gapLarge) / 2
     readonly property SetupView setup: root.app.setup
 
+    implicitHeight: facts.height + Theme.gapLarge + jobs.height
+
     ChoiceList {
         choices: root.setup.tanks
         itemName: "tank"
@@ -21,11 +23,13 @@ Item {
         onChosen: row => root.setup.chooseTank(row)
     }
     Table {
+        id: facts
         rows: root.setup.facts
         width: root.half
         x: root.half + Theme.gapLarge
     }
     Column {
+        id: jobs
         anchors.bottom: parent.bottom
         anchors.right: parent.right
         spacing: Theme.gap

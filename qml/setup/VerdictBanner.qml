@@ -36,7 +36,7 @@ Rectangle {
         fontSizeMode: Text.Fit
         height: parent.height - Theme.gap
         isStrong: true
-        minimumPixelSize: Theme.textStrong
+        minimumPixelSize: Theme.textLeast
         objectName: "verdictWord"
         text: root.verdict.word
         verticalAlignment: Text.AlignVCenter

@@ -22,7 +22,6 @@ Item {
         anchors.right: root.isLow ? next.left : parent.right
         anchors.rightMargin: root.isLow ? Theme.gap : 0
         anchors.top: parent.top
-        clip: true
 
         VerdictBanner {
             id: banner
@@ -32,36 +31,48 @@ Item {
             anchors.top: parent.top
             verdict: root.verdict
         }
-        Column {
-            id: words
+        ScrollArea {
+            id: area
+            anchors.bottom: parent.bottom
             anchors.left: parent.left
             anchors.margins: Theme.gap
             anchors.right: parent.right
             anchors.top: banner.bottom
-            spacing: Theme.gapSmall
+            contentHeight: words.height
 
-            Label {
-                font.pixelSize: Theme.textBody
-                isStrong: true
-                objectName: "verdictReason"
-                text: root.verdict.reason
-                width: parent.width
-            }
-            Repeater {
-                model: root.verdict.goFrom
+            Column {
+                id: words
+                spacing: Theme.gapSmall
+                width: area.room
 
-                delegate: Label {
-                    required text
-
-                    width: words.width
+                CautionLine {
+                    text: root.setup.problem
+                    visible: root.setup.problem !== "" && Theme.isLarge
+                    width: parent.width
                 }
-            }
-            Label {
-                color: Theme.dim
-                font.pixelSize: Theme.textSmall
-                text: root.app.label("label.assumed") + " " + root.verdict.assumedShort
-                visible: root.verdict.assumedShort !== ""
-                width: parent.width
+                Label {
+                    font.pixelSize: Theme.textBody
+                    isStrong: true
+                    objectName: "verdictReason"
+                    text: root.verdict.reason
+                    width: parent.width
+                }
+                Repeater {
+                    model: root.verdict.goFrom
+
+                    delegate: Label {
+                        required text
+
+                        width: words.width
+                    }
+                }
+                Label {
+                    color: Theme.dim
+                    font.pixelSize: Theme.textSmall
+                    text: root.app.label("label.assumed") + " " + root.verdict.assumedShort
+                    visible: root.verdict.assumedShort !== ""
+                    width: parent.width
+                }
             }
         }
     }
@@ -72,7 +83,7 @@ Item {
         anchors.right: parent.right
         objectName: "setupProblem"
         text: root.setup.problem
-        visible: root.setup.problem !== ""
+        visible: root.setup.problem !== "" && !Theme.isLarge
         width: root.isLow ? next.width : parent.width
     }
     BigKey {

@@ -12,37 +12,44 @@ Item {
 
     signal overrideWanted
 
-    Column {
-        id: above
-        spacing: Theme.gap
-        width: parent.width
+    ScrollArea {
+        id: area
+        contentHeight: above.height
+        height: root.height - (keys.height > 0 ? keys.height + Theme.gap : 0)
+        width: root.width
 
-        ItemTable {
+        Column {
+            id: above
+            spacing: Theme.gap
+            width: area.room
+
+            ItemTable {
+                app: root.app
+                items: root.setup.verdict.items
+                width: parent.width
+            }
+            CautionLine {
+                objectName: "overrideTold"
+                text: root.setup.overrideText
+                visible: root.setup.overrideText !== ""
+                width: parent.width
+            }
+            Options {
+                app: root.app
+                visible: root.setup.overrideText === ""
+                width: parent.width
+            }
+        }
+        Assumed {
+            id: assumed
+
+            readonly property real below: above.height + Theme.gap
+
             app: root.app
-            items: root.setup.verdict.items
-            width: parent.width
+            visible: assumed.below + assumed.height < area.height // the panel has them in short
+            width: area.room
+            y: assumed.below
         }
-        CautionLine {
-            objectName: "overrideTold"
-            text: root.setup.overrideText
-            visible: root.setup.overrideText !== ""
-            width: parent.width
-        }
-        Options {
-            app: root.app
-            visible: root.setup.overrideText === ""
-            width: parent.width
-        }
-    }
-    Assumed {
-        id: assumed
-
-        readonly property real below: above.height + Theme.gap
-
-        app: root.app
-        visible: assumed.below + assumed.height < keys.y - Theme.gap // the panel has them in short
-        width: parent.width
-        y: assumed.below
     }
     Item {
         id: keys

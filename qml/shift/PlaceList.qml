@@ -9,35 +9,40 @@ Item {
 
     required property AppView app
 
-    clip: true
+    ScrollArea {
+        id: area
+        anchors.fill: parent
+        contentHeight: lists.height
 
-    Column {
-        spacing: Theme.gapSmall
-        width: parent.width
+        Column {
+            id: lists
+            spacing: Theme.gapSmall
+            width: area.room
 
-        Label {
-            font.pixelSize: Theme.textStrong
-            isStrong: true
-            text: root.app.label("label.carts")
-            width: parent.width
-        }
-        Table {
-            rows: root.app.shift.carts
-            width: parent.width
-        }
-        Item {
-            height: Theme.gap
-            width: parent.width
-        }
-        Label {
-            font.pixelSize: Theme.textStrong
-            isStrong: true
-            text: root.app.label("label.tanks")
-            width: parent.width
-        }
-        Table {
-            rows: root.app.shift.tanks
-            width: parent.width
+            Label {
+                font.pixelSize: Theme.textStrong
+                isStrong: true
+                text: root.app.label("label.carts")
+                width: parent.width
+            }
+            Table {
+                rows: root.app.shift.carts
+                width: parent.width
+            }
+            Item {
+                height: Theme.gap
+                width: parent.width
+            }
+            Label {
+                font.pixelSize: Theme.textStrong
+                isStrong: true
+                text: root.app.label("label.tanks")
+                width: parent.width
+            }
+            Table {
+                rows: root.app.shift.tanks
+                width: parent.width
+            }
         }
     }
 }

@@ -43,6 +43,15 @@ Column {
             onPressed: root.app.showTransfer()
         }
     }
+    BigKey {
+        height: Theme.touchSmall
+        objectName: "toPractice"
+        text: root.app.label("label.practice")
+        textSize: Theme.textStrong
+        width: root.width
+
+        onPressed: root.app.showPractice()
+    }
     Grid {
         id: places
         columns: root.isTall ? 4 : 2

@@ -11,7 +11,7 @@ FocusScope {
     required property AppView app
     readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
-    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.touch * 2 + Theme.gap
+    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.touch * 2 + Theme.gap + (Theme.isLarge ? Theme.touchSmall + Theme.gap : 0)
 
     focus: true
 
@@ -25,7 +25,7 @@ FocusScope {
         id: work
         anchors.top: header.bottom
         app: root.app
-        height: root.isTall ? (onlyHere.y - y - Theme.gapLarge) / 2 : root.height - y - Theme.gap
+        height: root.isTall ? (area.y - y - 2 * Theme.gap) / 2 : root.height - y - Theme.gap
         width: root.isTall ? root.side : (root.width - root.side - 2 * Theme.gap - 2 * Theme.gapLarge) * 0.56
         x: root.isKeysLeft ? root.width - work.width - Theme.gap : Theme.gap
     }
@@ -37,20 +37,27 @@ FocusScope {
         x: root.isTall ? Theme.gap : root.isKeysLeft ? root.side + Theme.gap + Theme.gapLarge : work.x + work.width + Theme.gapLarge
         y: root.isTall ? work.y + work.height + Theme.gap : work.y
     }
-    ShiftKeys {
-        id: keys
-        app: root.app
-        isTall: root.isTall
+    ScrollArea {
+        id: area
+        contentHeight: keys.height + Theme.gap + onlyHere.height
+        height: root.isTall ? area.contentHeight : root.height - header.height - Theme.gapSmall - Theme.gap
         width: root.side
         x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
-        y: root.isTall ? root.height - keys.height - Theme.gap : header.height
-    }
-    Label {
-        id: onlyHere
-        objectName: "onlyHere"
-        text: root.app.shift.onlyHereText
-        width: root.side
-        x: keys.x
-        y: root.isTall ? keys.y - height - Theme.gap : root.height - height - Theme.gap
+        y: root.isTall ? root.height - area.contentHeight - Theme.gap : header.height + Theme.gapSmall
+
+        ShiftKeys {
+            id: keys
+            app: root.app
+            isTall: root.isTall
+            width: area.room
+            y: root.isTall ? onlyHere.height + Theme.gap : 0
+        }
+        Label {
+            id: onlyHere
+            objectName: "onlyHere"
+            text: root.app.shift.onlyHereText
+            width: area.room
+            y: root.isTall ? 0 : Math.max(keys.height + Theme.gap, area.height - height)
+        }
     }
 }

@@ -10,6 +10,8 @@ PadPage {
     id: root
 
     readonly property StockView stock: root.app.stock
+    readonly property real toldWidth: root.room.width - root.typesWidth - Theme.gapLarge
+    readonly property real typesWidth: (root.room.width - Theme.gapLarge) * 0.34
 
     fields: root.stock.fields
     mainText: root.stock.mainText
@@ -21,7 +23,7 @@ PadPage {
 
     Column {
         spacing: Theme.gap
-        width: root.column
+        width: root.typesWidth
 
         ChoiceList {
             choices: root.stock.types
@@ -41,8 +43,8 @@ PadPage {
     }
     Column {
         spacing: Theme.gap
-        width: root.column
-        x: root.column + Theme.gapLarge
+        width: root.toldWidth
+        x: root.typesWidth + Theme.gapLarge
 
         Label {
             font.pixelSize: Theme.textStrong
@@ -57,7 +59,7 @@ PadPage {
         }
         ChoiceGrid {
             choices: root.stock.kinds
-            columns: 3
+            columns: root.isTall ? 2 : 3
             itemName: "stockKind"
             keyHeight: Theme.lineHeight
             width: parent.width

@@ -37,7 +37,7 @@ JobPanel {
                 width: (parent.width - Theme.gap) / 2
             }
             Label {
-                height: Theme.touchSmall
+                height: Math.max(Theme.touchSmall, implicitHeight)
                 text: root.app.label("app.waste.or-fluid")
                 verticalAlignment: Text.AlignVCenter
                 width: (parent.width - Theme.gap) / 2
@@ -66,16 +66,11 @@ JobPanel {
 
             onChosen: row => root.transfer.chooseValve(row)
         }
-        CautionLine {
-            text: root.transfer.caution
-            width: parent.width
-        }
-        PointList {
+        ChecklistPanel {
+            app: root.app
+            checklist: root.transfer.points
             itemName: "wastePoint"
-            points: root.transfer.points
             width: parent.width
-
-            onAnswered: row => root.transfer.answerPoint(row)
         }
     }
 }

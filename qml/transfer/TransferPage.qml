@@ -11,6 +11,7 @@ JobPage {
 
     readonly property TransferView transfer: root.app.transfer
 
+    isCovered: why.visible
     kind: "waste"
     text: root.app.label("app.waste.is-not")
     title: root.app.label("label.waste-title")
@@ -49,5 +50,13 @@ JobPage {
             app: root.app
             isTall: root.isTall
         }
+    }
+    WhySkippedSheet {
+        id: why
+        app: root.app
+        checklist: root.transfer.points
+        height: root.height
+        parent: root
+        width: root.width
     }
 }

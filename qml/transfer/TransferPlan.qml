@@ -43,7 +43,7 @@ JobPanel {
 
         ChoiceGrid {
             choices: root.transfer.carts
-            columns: 2
+            columns: root.isTall ? 1 : 2
             itemName: "wasteCart"
             width: parent.width
 

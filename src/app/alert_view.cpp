@@ -240,7 +240,7 @@ void AlertView::changeNow()
     }
     const int stage = *alert_->stage;
     const Id run = run_;
-    if (acknowledge("changing elements now")) {
+    if (acknowledge(tablet_.say({"app.alert.did-change", {}}).toStdString())) {
         tablet_.show(run);
         Q_EMIT changeoverWanted(stage);
     }
@@ -248,13 +248,13 @@ void AlertView::changeNow()
 
 void AlertView::stopped()
 {
-    did(run::Mode::Stopped, "the pump was stopped");
+    did(run::Mode::Stopped, "app.alert.did-stop");
 }
 
 void AlertView::bypassed()
 {
     if (offersBypass()) {
-        did(run::Mode::Bypassing, "the cart was set to bypass");
+        did(run::Mode::Bypassing, "app.alert.did-bypass");
     }
 }
 
@@ -272,7 +272,8 @@ void AlertView::did(run::Mode mode, const char* why)
         return;
     }
     if (tablet_.state().runOf(run)->alertOf(alert.id, alert.stage) != nullptr
-        && !tablet_.submit(run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, why}})) {
+        && !tablet_.submit(
+            run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, tablet_.say({why, {}}).toStdString()}})) {
         return;
     }
     tablet_.show(run);

@@ -5,6 +5,7 @@
 
 #include "app/run_level.h"
 #include "app/wording.h"
+#include "ledger/json.h"
 #include "run/job.h"
 
 #include <algorithm>
@@ -35,7 +36,12 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       service_{tablet},
       tanks_{tablet},
       carts_{tablet},
+      fluids_{tablet},
+      elements_{tablet},
+      file_{tablet},
       wishes_{tablet},
+      logged_{tablet},
+      practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}}
 {
@@ -45,10 +51,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&tablet_, &Tablet::personChanged, this, &AppView::refreshPeople);
     connect(&tablet_, &Tablet::troubleChanged, this, &AppView::troubleChanged);
     connect(&setup_, &SetupView::started, this, [this] { go(Page::Run); });
-    connect(&alert_, &AlertView::changeoverWanted, this, [this](int stage) {
-        changeover_.open(stage);
-        go(Page::Changeover);
-    });
+    connect(&alert_, &AlertView::changeoverWanted, this, &AppView::openChangeover);
     connect(&alert_, &AlertView::modeRecorded, this, [this](bool wasShown) {
         if (!wasShown || (page_ != Page::Changeover && page_ != Page::CloseOut)) {
             go(Page::Run);
@@ -62,6 +65,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&shift_, &ShiftView::transferWanted, this, &AppView::showTransfer);
     connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
+    connect(this, &AppView::themeChanged, &practice_, [this] { practice_.setTheme(theme_); });
     connect(&pad_, &PadView::logged, &changeover_, &ChangeoverView::gaugesLogged);
     connect(&seconds_, &QTimer::timeout, this, &AppView::onSecond);
     seconds_.start(std::chrono::seconds(1));
@@ -83,6 +87,12 @@ QString AppView::label(const QString& id) const
 
 void AppView::go(Page page)
 {
+    if (page != page_) { // a change that was begun stays as a draft: the record may be another when somebody comes back
+        for (RecordView* record : {static_cast<RecordView*>(&tanks_), static_cast<RecordView*>(&carts_),
+                                   static_cast<RecordView*>(&fluids_), static_cast<RecordView*>(&elements_)}) {
+            record->back();
+        }
+    }
     page_ = page;
     Q_EMIT pageChanged();
 }
@@ -176,6 +186,74 @@ void AppView::showShift()
     go(Page::Shift);
 }
 
+void AppView::showLogged()
+{
+    logged_.open();
+    go(Page::Logged);
+}
+
+void AppView::backToRun()
+{
+    go(Page::Run);
+}
+
+AppView& AppView::onScreen()
+{
+    return practice_.exercise() == nullptr ? *this : *practice_.exercise()->app();
+}
+
+void AppView::takeTag(const QString& code)
+{
+    if (&onScreen() != this) {
+        Tablet& practising = onScreen().tablet_;
+        practising.setTrouble(practising.label("app.practice.no-tag"));
+        return;
+    }
+    const Tagged tagged = taggedIn(tablet_.site(), code.toStdString());
+    if (page_ == Page::Transfer && transfer_.phase() == TransferView::Phase::Confirm) {
+        transfer_.takeTag(code);
+    } else if (tagged.tank) {
+        takeTankTag(*tagged.tank, code);
+    } else if (tagged.cart && (page_ == Page::SetUp || page_ == Page::Shift)) {
+        setup_.chooseCart(static_cast<int>(*tagged.cart));
+        setup_.show(static_cast<int>(SetupView::Step::Cart));
+        go(Page::SetUp);
+    } else {
+        tablet_.setTrouble(
+            tablet_.say({tagged.cart ? "app.tag.of-cart" : "app.tag.unknown", {{"tag", code.toStdString()}}}));
+    }
+}
+
+/// A tag never changes which run is shown while another one is worked at: it might be read from the wrong place.
+void AppView::takeTankTag(std::size_t tank, const QString& code)
+{
+    const std::string& name = tablet_.site().tanks[tank].name;
+    const auto* shown = tablet_.shown();
+    if (page_ == Page::Run && shown != nullptr && shown->setup.tank.name == name) {
+        if (tablet_.say(run::Said(run::Kept{
+                "tag", ledger::toJson({.kind = ledger::JsonValue::Kind::Text, .text = code.toStdString()})}))) {
+            pad_.tell(tablet_.say({"app.tag.logged", {{"tank", name}}}));
+        }
+        return;
+    }
+    if (page_ == Page::Run && shown != nullptr && shown->phase != run::Phase::Closed) {
+        tablet_.setTrouble(tablet_.say({"app.tag.other-tank", {{"tank", name}, {"own", shown->setup.tank.name}}}));
+        return;
+    }
+    const auto& runs = tablet_.state().runs;
+    const auto open = std::ranges::find_if(runs, [&](const auto& run) {
+        return run.second.phase != run::Phase::Closed && run.second.setup.tank.name == name;
+    });
+    if (open != runs.end()) {
+        tablet_.show(open->first);
+        go(Page::Run);
+    } else {
+        setup_.chooseTank(static_cast<int>(tank));
+        setup_.show(static_cast<int>(SetupView::Step::Tank));
+        go(Page::SetUp);
+    }
+}
+
 void AppView::showStock()
 {
     go(Page::Stock);
@@ -189,6 +267,33 @@ void AppView::showTanks()
 void AppView::showCarts()
 {
     go(Page::Carts);
+}
+
+void AppView::showFluids()
+{
+    go(Page::Fluids);
+}
+
+void AppView::showElements()
+{
+    go(Page::Elements);
+}
+
+void AppView::showFile()
+{
+    file_.open();
+    go(Page::File);
+}
+
+void AppView::openChangeover(int stage)
+{
+    changeover_.open(stage);
+    go(Page::Changeover);
+}
+
+void AppView::showPractice()
+{
+    go(Page::Practice);
 }
 
 void AppView::showPeople()

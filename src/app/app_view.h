@@ -7,10 +7,15 @@
 #include "app/cart_view.h"
 #include "app/changeover_view.h"
 #include "app/close_out_view.h"
+#include "app/element_view.h"
+#include "app/file_view.h"
+#include "app/fluid_view.h"
 #include "app/flush_view.h"
+#include "app/logged_view.h"
 #include "app/notes_view.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
+#include "app/practice_view.h"
 #include "app/row_model.h"
 #include "app/run_view.h"
 #include "app/service_view.h"
@@ -51,7 +56,14 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::ServiceView* service READ service CONSTANT)
     Q_PROPERTY(loopside::app::TankView* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
+    Q_PROPERTY(loopside::app::FluidView* fluids READ fluids CONSTANT)
+    Q_PROPERTY(loopside::app::ElementView* elements READ elements CONSTANT)
+    Q_PROPERTY(loopside::app::FileView* file READ file CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
+    Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
+    Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
+    /// Whose screens these are; null on the real ones.
+    Q_PROPERTY(loopside::app::ExerciseView* exercise READ exercise CONSTANT)
 
     /// Open runs, then open jobs. Rows: tank, dueText, level (ok, caution, limit, stop), levelText, isShown.
     Q_PROPERTY(loopside::app::RowModel* chips READ chips CONSTANT)
@@ -79,7 +91,12 @@ public:
         Stock,
         Tanks,
         Carts,
-        People
+        People,
+        Fluids,
+        Elements,
+        File,
+        Logged,
+        Practice
     };
     Q_ENUM(Page)
 
@@ -101,7 +118,19 @@ public:
     [[nodiscard]] ServiceView* service() { return &service_; }
     [[nodiscard]] TankView* tanks() { return &tanks_; }
     [[nodiscard]] CartView* carts() { return &carts_; }
+    [[nodiscard]] FluidView* fluids() { return &fluids_; }
+    [[nodiscard]] ElementView* elements() { return &elements_; }
+    [[nodiscard]] FileView* file() { return &file_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
+    [[nodiscard]] LoggedView* logged() { return &logged_; }
+    [[nodiscard]] PracticeView* practice() { return &practice_; }
+    [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
+    /// Whose screens are shown from here: those of the exercise that is under way, or these.
+    [[nodiscard]] AppView& onScreen();
+    /// Before anything is shown.
+    void setExercise(ExerciseView* exercise) { exercise_ = exercise; }
+    /// The changeover of a stage of the shown run.
+    void openChangeover(int stage);
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
@@ -119,6 +148,16 @@ public:
     Q_INVOKABLE void showTanks();
     Q_INVOKABLE void showCarts();
     Q_INVOKABLE void showPeople();
+    /// What was logged of the shown run.
+    Q_INVOKABLE void showLogged();
+    Q_INVOKABLE void backToRun();
+    /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
+    /// is logged. Anything else is told, and changes nothing.
+    Q_INVOKABLE void takeTag(const QString& code);
+    Q_INVOKABLE void showFluids();
+    Q_INVOKABLE void showElements();
+    Q_INVOKABLE void showFile();
+    Q_INVOKABLE void showPractice();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -141,6 +180,7 @@ Q_SIGNALS:
     void languageChanged();
 
 private:
+    void takeTankTag(std::size_t tank, const QString& code);
     /// Theme and language of who holds the tablet now.
     void takeWishes();
     void go(Page page);
@@ -166,7 +206,13 @@ private:
     ServiceView service_;
     TankView tanks_;
     CartView carts_;
+    FluidView fluids_;
+    ElementView elements_;
+    FileView file_;
     PeopleView wishes_;
+    LoggedView logged_;
+    PracticeView practice_;
+    ExerciseView* exercise_ = nullptr;
     RowModel chips_;
     RowModel people_;
     QTimer seconds_;

@@ -4,79 +4,84 @@
 #include "app/cart_view.h"
 
 #include "app/draft_places.h"
-#include "app/editable.h"
 #include "app/job_words.h"
 #include "app/place_state.h"
 #include "app/setup_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
-#include "ledger/setup_json.h"
-
-#include <nlohmann/json.hpp>
+#include "run/job.h"
 
 #include <algorithm>
+#include <functional>
+#include <map>
 
 namespace loopside::app {
 
 namespace {
 
-constexpr int longestNumber = 6;
 constexpr int longestType = 24;
+constexpr std::size_t stagesOfNew = 2; ///< What most portable carts have; a file brings others.
 
-nlohmann::ordered_json asJson(const run::CartRecord& cart, const std::vector<run::StageRecord>& stages)
+/// Of which nothing is known: no flow can be 0, so one that is not typed is refused, as is a dial without a unit.
+run::CartPut nothingKnown()
 {
-    nlohmann::ordered_json json = ledger::cartJson(cart);
-    for (const run::StageRecord& stage : stages) {
-        json["stages"].push_back(ledger::stageJson(stage));
-    }
-    return json;
+    run::CartPut put{
+        {.name = {}, .flow = {Decimal(0, 0), **units::unitNamed<units::Flow>("L/min")}, .lastFluid = {}, .gauges = {}},
+        std::vector<run::StageRecord>(stagesOfNew)};
+    put.cart.gauges.resize(stagesOfNew + 1);
+    return put;
 }
 
-/// The unit of the dials first: limits are typed in it.
-QStringList pressureUnits(const run::CartRecord& cart)
+/// The full scale of a dial, whose unit is the one it is typed in.
+bool readSpan(run::GaugeRecord& gauge, const std::string& text)
 {
-    QStringList units = {QStringLiteral("kPa"), QStringLiteral("bar"), QStringLiteral("psi")};
-    const QString own = cart.gauges.empty() ? QString() : toQt(cart.gauges.front().unit->symbol);
-    if (units.removeOne(own)) {
-        units.prepend(own);
+    const auto typed = run::TypedPressure::parse(text);
+    if (typed) {
+        if (gauge.unit != &typed->unit()) {
+            gauge.graduation.reset(); // it counted in the unit before
+        }
+        gauge.unit = &typed->unit();
+        gauge.span = typed->number();
     }
-    return units;
+    return typed.has_value();
+}
+
+QString spanText(const run::GaugeRecord& gauge)
+{
+    return gauge.span && gauge.unit != nullptr ? toQt(gauge.span->toText() + " " + std::string(gauge.unit->symbol))
+                                               : QString();
 }
 
 } // namespace
 
 CartView::CartView(Tablet& tablet, QObject* parent)
-    : RecordView{tablet, cartDrafts, parent}, put_{tablet.site().carts.front().cart, tablet.site().carts.front().stages}
+    : RecordView{tablet, "cart", cartDrafts, parent}, put_{nothingKnown()}
 {
     refresh();
 }
 
-std::vector<std::string> CartView::names() const
+QString CartView::stateOf(const run::RecordPut& record) const
 {
-    std::vector<std::string> names;
-    for (const SiteCart& cart : tablet().site().carts) {
-        names.push_back(cart.cart.name);
-    }
-    return names;
+    return cartStateOf(tablet(), site::nameOf(record)).text;
 }
 
-QString CartView::stateOf(const std::string& name) const
+QList<RowModel::Row> CartView::factsOf(const run::RecordPut& record) const
 {
-    return cartStateOf(tablet(), name).text;
-}
-
-QList<RowModel::Row> CartView::factsOf(int row) const
-{
-    const SiteCart& known = tablet().site().carts[static_cast<std::size_t>(row)];
-    QList<RowModel::Row> rows = cartFacts(tablet(), known.cart, nullptr);
-    rows[1][1] = toQt(lastFluidOf(tablet(), known.cart));
+    const auto& [cart, stages] = std::get<run::CartPut>(record);
+    QList<RowModel::Row> rows = cartFacts(tablet(), cart, nullptr);
+    rows[1][1] = toQt(lastFluidOf(tablet(), cart));
     const auto add = [&](const QString& name, const QString& value) {
         rows.append({name, value.isEmpty() ? tablet().label("app.setup.not-known") : value});
     };
-    add(tablet().label("record.relief"),
-        known.cart.relief ? asWanted(*known.cart.relief, tablet().wants()) : QString());
-    for (std::size_t i = 0; i < known.stages.size(); ++i) {
-        const run::StageRecord& stage = known.stages[i];
+    add(tablet().label("record.relief"), cart.relief ? asWanted(*cart.relief, tablet().wants()) : QString());
+    QStringList dials;
+    for (const run::GaugeRecord& gauge : cart.gauges) {
+        dials.append(spanText(gauge).isEmpty() ? QStringLiteral("?") : spanText(gauge));
+    }
+    dials.removeDuplicates();
+    add(tablet().label("app.record-page.gauges"), dials.join(QStringLiteral(", ")));
+    for (std::size_t i = 0; i < stages.size(); ++i) {
+        const run::StageRecord& stage = stages[i];
         add(stageTitle(tablet(), stage, static_cast<int>(i) + 1), toQt(stage.type));
         add(tablet().label("app.record-page.limit"),
             stage.changeLimit ? asWanted(*stage.changeLimit, tablet().wants()) : QString());
@@ -84,55 +89,182 @@ QList<RowModel::Row> CartView::factsOf(int row) const
     return rows;
 }
 
-std::vector<HistoryLine> CartView::historyOf(const std::string& name) const
+std::vector<HistoryLine> CartView::workOf(const std::string& name) const
 {
-    std::vector<HistoryLine> lines = workOfCart(tablet(), name);
-    nlohmann::ordered_json before;
-    for (const SiteCart& cart : tablet().siteAsBegun().carts) {
-        if (cart.cart.name == name) {
-            before = asJson(cart.cart, cart.stages);
-        }
-    }
-    for (const auto& entered : tablet().state().records) {
-        const auto* put = std::get_if<run::CartPut>(&entered.what);
-        if (put != nullptr && put->cart.name == name) {
-            auto after = asJson(put->cart, put->stages);
-            lines.push_back(changeLine(tablet(), entered.header, before, after));
-            before = std::move(after);
-        }
-    }
-    return lines;
+    return workOfCart(tablet(), name);
 }
 
-std::vector<CartView::Editable> CartView::begin(int row)
+/// The oils that it pumped, and what proves that the last flush was enough.
+QList<RowModel::Row> CartView::pastOf(const std::string& name) const
 {
-    const SiteCart& known = tablet().site().carts[static_cast<std::size_t>(row)];
-    put_ = {known.cart, known.stages};
-    const QStringList pressures = pressureUnits(put_.cart);
-    const QStringList flows = {QStringLiteral("L/min"), QStringLiteral("gpm")};
-    const auto editable = [&](const QString& name, auto& member, const QStringList& units, int longest = longestNumber,
-                              bool takesLetters = false) {
-        return Editable{{.name = name,
-                         .units = unitsFor(member, units),
-                         .longest = longest,
-                         .takesLetters = takesLetters,
-                         .ghost = toQt(textIn(member))},
-                        [&member](const std::string& text) { return readInto(member, text); }};
-    };
-    run::CartRecord& cart = put_.cart;
-    std::vector<Editable> all = {editable(tablet().label("record.flow"), cart.flow, flows),
-                                 editable(tablet().label("record.lowest_flow"), cart.lowestFlow, flows),
-                                 editable(tablet().label("record.relief"), cart.relief, pressures),
-                                 editable(tablet().label("record.static_head"), cart.staticHead, pressures)};
-    for (std::size_t i = 0; i < put_.stages.size(); ++i) {
-        run::StageRecord& stage = put_.stages[i];
-        const QString title = tablet().say({"app.stage", {{"stage", std::to_string(i + 1)}}}) + QLatin1Char(' ');
-        all.push_back(editable(title + tablet().label("record.change_limit"), stage.changeLimit, pressures));
-        all.push_back(editable(title + tablet().label("record.bypass"), stage.bypass, pressures));
-        all.push_back(editable(title + tablet().label("record.clean_dp"), stage.cleanDp, pressures));
-        all.push_back(editable(title + tablet().label("record.type"), stage.type, {}, longestType, true));
+    constexpr qsizetype mostShown = 4;
+    std::multimap<std::int64_t, QString, std::greater<>> seen; // the latest first
+    for (const auto& [id, run] : tablet().state().runs) {
+        if (run.setup.cart.name == name && !run.setup.isPractice) {
+            const Stamp& opened = run.opened.entered;
+            seen.emplace(opened.wallMs,
+                         toQt(run::fluidText(run.setup.tank.fluid)) + QStringLiteral(" (") + dayText(opened).left(10)
+                             + QLatin1Char(')'));
+        }
     }
-    return all;
+    QStringList fluids;
+    for (const auto& [when, fluid] : seen) {
+        if (!fluids.contains(fluid) && fluids.size() < mostShown) {
+            fluids.append(fluid);
+        }
+    }
+    return {{tablet().label("app.past.fluids"),
+             fluids.isEmpty() ? tablet().label("app.past.none") : fluids.join(QStringLiteral(", "))},
+            {tablet().label("app.past.flush"), flushText(name)}};
+}
+
+QString CartView::flushText(const std::string& name) const
+{
+    const auto* cart = tablet().state().cartOf(name);
+    const auto* job = cart == nullptr ? nullptr : tablet().state().jobOf(cart->lastFlush);
+    if (job == nullptr || job->flush() == nullptr) {
+        return tablet().label("app.past.no-flush");
+    }
+    const auto standing = run::jobStanding(*job, tablet().jobTime(*job));
+    const auto& residual = standing.flush->residual;
+    return tablet().say({"app.past.flushed",
+                         {{"day", dayText(job->opened.entered).left(10).toStdString()},
+                          {"fluid", job->flush()->toFluid},
+                          {"batches", std::to_string(standing.flush->batches)},
+                          {"rest", residual ? partText(*residual).toStdString() : std::string("?")}}});
+}
+
+/// The unit of the dials first: limits are typed in it.
+QStringList CartView::pressureUnits() const
+{
+    QStringList units = {QStringLiteral("kPa"), QStringLiteral("bar"), QStringLiteral("psi")};
+    const auto* unit = put_.cart.gauges.front().unit;
+    const QString own = unit == nullptr ? QString() : toQt(unit->symbol);
+    if (units.removeOne(own)) {
+        units.prepend(own);
+    }
+    return units;
+}
+
+/// A known cart has its limits in one list with its flow, as they are what changes most.
+std::vector<CartView::Group> CartView::begin(const run::RecordPut* record)
+{
+    const bool isKnown = record != nullptr;
+    put_ = isKnown ? std::get<run::CartPut>(*record) : nothingKnown();
+    std::vector<Group> groups = {pumpGroup(isKnown)};
+    for (std::size_t i = 0; i < put_.stages.size(); ++i) {
+        groups.push_back(stageGroup(i, isKnown));
+    }
+    groups.push_back(gaugeGroup(isKnown));
+    groups.push_back(hoseGroup(isKnown));
+    return groups;
+}
+
+CartView::Group CartView::pumpGroup(bool isKnown)
+{
+    run::CartRecord& cart = put_.cart;
+    const QStringList pressures = pressureUnits();
+    const QStringList flows = {QStringLiteral("L/min"), QStringLiteral("gpm")};
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group group;
+    group.name = label("app.record-page.pump");
+    group.fields = {
+        editable(label("record.flow"), cart.flow, flows, isKnown),
+        editable(label("record.lowest_flow"), cart.lowestFlow, flows, isKnown),
+        editable(label("record.relief"), cart.relief, pressures, isKnown),
+        editable(label("record.static_head"), cart.staticHead, pressures, isKnown),
+        editable(label("record.motor.power"), cart.motor.power, {QStringLiteral("kW"), QStringLiteral("hp")}, isKnown),
+        editable(label("record.motor.current"), cart.motor.current, {QStringLiteral("A")}, isKnown),
+        editable(label("record.motor.voltage"), cart.motor.voltage, {QStringLiteral("V")}, isKnown),
+        editable(label("record.circuit"), cart.circuit, {QStringLiteral("A")}, isKnown)};
+    group.fields.front().isNeeded = true;
+    return group;
+}
+
+CartView::Group CartView::stageGroup(std::size_t stage, bool isKnown)
+{
+    run::StageRecord& of = put_.stages[stage];
+    const QStringList pressures = pressureUnits();
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group group;
+    group.name = tablet().say({"app.stage", {{"stage", std::to_string(stage + 1)}}});
+    const QString front = group.name + QLatin1Char(' ');
+    group.fields = {editable(front + label("record.change_limit"), of.changeLimit, pressures, isKnown),
+                    editable(front + label("record.bypass"), of.bypass, pressures, isKnown),
+                    editable(front + label("record.clean_dp"), of.cleanDp, pressures, isKnown),
+                    editable(front + label("record.type"), of.type, {}, isKnown,
+                             {.name = {}, .longest = longestType, .takesLetters = true})};
+    group.choicesTitle = label("app.record-page.elements");
+    group.isChoiceNeeded = true;
+    for (const run::StageRecord& type : knownTypes()) {
+        group.choices.append(choice(toQt(type.type), stageTitle(tablet(), type, static_cast<int>(stage) + 1)));
+    }
+    group.pick = [this, stage, isKnown](int row) {
+        run::StageRecord type = knownTypes()[static_cast<std::size_t>(row)];
+        type.elements = isKnown ? put_.stages[stage].elements : type.elements; // the housing stays as it is
+        put_.stages[stage] = type;
+    };
+    return group;
+}
+
+CartView::Group CartView::gaugeGroup(bool isKnown)
+{
+    const QStringList pressures = pressureUnits();
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group group;
+    group.name = label("app.record-page.gauges");
+    for (std::size_t i = 0; i < put_.cart.gauges.size(); ++i) {
+        run::GaugeRecord& gauge = put_.cart.gauges[i];
+        const QString front = tablet().say({"record.gauge", {{"gauge", std::to_string(i + 1)}}}) + QLatin1Char(' ');
+        FieldsView::Field span;
+        span.name = front + label("record.gauge.span");
+        span.units = pressures;
+        span.ghost = isKnown ? spanText(gauge) : QString();
+        group.fields.push_back({span, [&gauge](const std::string& text) { return readSpan(gauge, text); },
+                                [&gauge] { return site::takeBack(gauge.span); }, true});
+        group.fields.push_back(editable(front + label("record.gauge.graduation"), gauge.graduation, {}, isKnown));
+        group.fields.push_back(editable(front + label("record.gauge.grade"), gauge.grade, {}, isKnown,
+                                        {.name = {}, .takesLetters = true}));
+    }
+    return group;
+}
+
+CartView::Group CartView::hoseGroup(bool isKnown)
+{
+    run::CartRecord& cart = put_.cart;
+    const QStringList bores = {QStringLiteral("mm"), QStringLiteral("in")};
+    const QStringList lengths = {QStringLiteral("m"), QStringLiteral("ft")};
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group group;
+    group.name = label("app.record-page.hoses");
+    group.fields = {
+        editable(label("record.suction_hose.bore"), cart.suctionHose.bore, bores, isKnown),
+        editable(label("record.suction_hose.length"), cart.suctionHose.length, lengths, isKnown),
+        editable(label("record.suction_hose.lift"), cart.suctionHose.lift, lengths, isKnown),
+        editable(label("record.suction_limit"), cart.suctionLimit, pressureUnits(), isKnown),
+        editable(label("record.return_hose.bore"), cart.returnHose.bore, bores, isKnown),
+        editable(label("record.return_hose.length"), cart.returnHose.length, lengths, isKnown),
+        editable(label("record.hold_up"), cart.holdUp, {QStringLiteral("L"), QStringLiteral("gal")}, isKnown),
+        editable(label("record.viscosity_ceiling"), cart.viscosityCeiling, {QStringLiteral("cSt")}, isKnown)};
+    return group;
+}
+
+/// The element types of the catalogue, then those that stand in carts, each once.
+std::vector<run::StageRecord> CartView::knownTypes() const
+{
+    std::vector<run::StageRecord> types = tablet().site().elementTypes;
+    for (const SiteCart& cart : tablet().site().carts) {
+        for (const run::StageRecord& stage : cart.stages) {
+            const bool isThere = stage.type.empty()
+                || std::ranges::any_of(types, [&](const auto& type) { return type.type == stage.type; });
+            if (!isThere) {
+                types.push_back(stage);
+                types.back().loaded.reset();
+                types.back().spareSets.reset();
+            }
+        }
+    }
+    return types;
 }
 
 } // namespace loopside::app

@@ -17,18 +17,22 @@ class CartView final : public RecordView
 public:
     explicit CartView(Tablet& tablet, QObject* parent = nullptr);
 
-    [[nodiscard]] bool canBeNew() const override { return false; }
-
 private:
-    [[nodiscard]] std::vector<std::string> names() const override;
-    [[nodiscard]] QString stateOf(const std::string& name) const override;
-    [[nodiscard]] QList<RowModel::Row> factsOf(int row) const override;
-    [[nodiscard]] std::vector<HistoryLine> historyOf(const std::string& name) const override;
-    [[nodiscard]] std::vector<Editable> begin(int row) override;
+    [[nodiscard]] QString stateOf(const run::RecordPut& record) const override;
+    [[nodiscard]] QList<RowModel::Row> factsOf(const run::RecordPut& record) const override;
+    [[nodiscard]] std::vector<HistoryLine> workOf(const std::string& name) const override;
+    [[nodiscard]] QList<RowModel::Row> pastOf(const std::string& name) const override;
+    [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
     [[nodiscard]] run::RecordPut record() const override { return put_; }
     void setName(const std::string& name) override { put_.cart.name = name; }
-    void setFluid(const run::FluidRecord&) override {}
-    [[nodiscard]] bool hasFluid() const override { return false; }
+
+    [[nodiscard]] QString flushText(const std::string& name) const;
+    [[nodiscard]] Group pumpGroup(bool isKnown);
+    [[nodiscard]] Group gaugeGroup(bool isKnown);
+    [[nodiscard]] Group hoseGroup(bool isKnown);
+    [[nodiscard]] Group stageGroup(std::size_t stage, bool isKnown);
+    [[nodiscard]] std::vector<run::StageRecord> knownTypes() const;
+    [[nodiscard]] QStringList pressureUnits() const;
 
     run::CartPut put_;
 };

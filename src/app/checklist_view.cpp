@@ -84,6 +84,26 @@ QString ChecklistView::doubt() const
     return doubted_ ? tablet_.say({"app.check.quick", {{"seconds", fixed(seconds, 1)}}}) : QString();
 }
 
+/// Of the point that stands now, as long as it has no answer.
+std::optional<KeptAnswers::Answer> ChecklistView::before() const
+{
+    const auto now = static_cast<std::size_t>(now_);
+    return before_ && now < points_.size() && !known_[now] ? before_(points_[now].id) : std::nullopt;
+}
+
+QString ChecklistView::beforeText() const
+{
+    const auto known = before();
+    const auto answer = known ? run::answerNamed(known->said.say) : std::nullopt;
+    return answer
+        ? tablet_.say(
+              {"app.check.answered-before",
+               {{"time", clockText({.wallMs = known->wallMs, .offsetMin = tablet_.now().offsetMin}).toStdString()},
+                {"person", tablet_.nameOf(known->person).toStdString()},
+                {"answer", words::answerText(tablet_.words(), *answer, known->said.why, false)}}})
+        : QString();
+}
+
 QString ChecklistView::nowText() const
 {
     return rows_.rows().value(now_).value(0).toString();
@@ -125,6 +145,15 @@ void ChecklistView::answer(const QString& say)
     propose(*answer, {});
 }
 
+void ChecklistView::stillSo()
+{
+    const auto known = before();
+    const auto answer = known ? run::answerNamed(known->said.say) : std::nullopt;
+    if (answer && !doubted_ && !asksWhy_) {
+        propose(*answer, known->said.why);
+    }
+}
+
 void ChecklistView::because(int reason)
 {
     if (reason >= 0 && reason < reasons_.rowCount()) {
@@ -153,7 +182,9 @@ void ChecklistView::propose(run::Answer answer, const std::string& why)
     const std::uint64_t now = tablet_.now().monoNs;
     const run::CheckAnswered answered{std::string(points_[static_cast<std::size_t>(now_)].id),
                                       std::string(run::nameOf(answer)), why, false};
-    if (lastNs_ && now - *lastNs_ < quick) {
+    const run::RunState* shown = tablet_.shown();
+    const bool isTimed = shown == nullptr || !shown->setup.isPractice; // there the clock stands, or runs
+    if (isTimed && lastNs_ && now - *lastNs_ < quick) {
         doubted_ = answered;
         doubtedAfterNs_ = now - *lastNs_;
         Q_EMIT changed();

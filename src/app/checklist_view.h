@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/kept_answers.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 #include "run/checklist.h"
@@ -30,6 +31,9 @@ class ChecklistView : public QObject
     Q_PROPERTY(bool isComplete READ isComplete NOTIFY changed)
     /// "0.3 s after the point before. Did you look?" or empty.
     Q_PROPERTY(QString doubt READ doubt NOTIFY changed)
+    /// "Answered before at 08:12 by Ines: done. Still so?" where the point that stands now was answered before the
+    /// tablet stopped; or empty.
+    Q_PROPERTY(QString beforeText READ beforeText NOTIFY changed)
     /// A reason is asked for, why the point that stands now is left out.
     Q_PROPERTY(bool asksWhy READ asksWhy NOTIFY changed)
     /// What the point is that is to be left out.
@@ -42,6 +46,8 @@ public:
     /// What an answer is handed to: true if it was kept.
     using Keep = std::function<bool(const run::CheckAnswered&)>;
     using Known = std::vector<std::optional<run::PointAnswered>>;
+    /// What was answered before to a point; nothing where nothing was.
+    using Before = std::function<std::optional<KeptAnswers::Answer>(std::string_view check)>;
 
     ChecklistView(Tablet& tablet, run::Checklist list, Keep keep, QObject* parent = nullptr);
 
@@ -50,6 +56,7 @@ public:
     [[nodiscard]] bool isComplete() const;
     [[nodiscard]] int answered() const;
     [[nodiscard]] QString doubt() const;
+    [[nodiscard]] QString beforeText() const;
     [[nodiscard]] bool asksWhy() const { return asksWhy_; }
     [[nodiscard]] QString nowText() const;
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
@@ -57,11 +64,15 @@ public:
 
     /// What is known of the answers, and of the cart where the act is.
     void show(Known known, const run::Circumstances& circumstances);
+    /// Where answers are found that are offered again.
+    void offer(Before before) { before_ = std::move(before); }
     /// Begins at the first point that has no answer.
     void begin();
 
     /// The point that stands now: "done", "does-not-apply", or "skipped", which asks for a reason.
     Q_INVOKABLE void answer(const QString& say);
+    /// What was answered before holds still.
+    Q_INVOKABLE void stillSo();
     Q_INVOKABLE void because(int reason);
     Q_INVOKABLE void becauseOf(const QString& why);
     Q_INVOKABLE void noReason();
@@ -79,11 +90,13 @@ private:
     void propose(run::Answer answer, const std::string& why);
     void keep(const run::CheckAnswered& answered);
     [[nodiscard]] int firstOpen() const;
+    [[nodiscard]] std::optional<KeptAnswers::Answer> before() const;
     [[nodiscard]] QString answerText(const run::PointAnswered& answered) const;
 
     Tablet& tablet_;
     std::vector<run::CheckPoint> points_;
     Keep keep_;
+    Before before_ = {};
     RowModel rows_;
     RowModel reasons_;
     Known known_;

@@ -18,5 +18,13 @@ namespace loopside::app {
 inline constexpr Id stockDrafts = draftsOfPage(1);
 inline constexpr Id tankDrafts = draftsOfPage(2);
 inline constexpr Id cartDrafts = draftsOfPage(3);
+inline constexpr Id fluidDrafts = draftsOfPage(4);
+inline constexpr Id elementDrafts = draftsOfPage(5);
+inline constexpr Id flushDrafts = draftsOfPage(9);
+inline constexpr Id transferDrafts = draftsOfPage(10);
+inline constexpr Id setupDrafts = draftsOfPage(11);
+inline constexpr Id setupAnswers = draftsOfPage(12);
+inline constexpr Id transferAnswers = draftsOfPage(13);
+inline constexpr Id loggedDrafts = draftsOfPage(8);
 
 } // namespace loopside::app

@@ -20,7 +20,8 @@ void FieldsView::show()
 {
     QList<RowModel::Row> rows;
     for (const Field& field : fields_) {
-        rows.append({field.name, field.ghost, field.text, field.units.value(field.unit), rows.size() == active_,
+        const QString& beside = field.isOffered && !offered_.isEmpty() ? offered_ : field.ghost;
+        rows.append({field.name, beside, field.text, field.units.value(field.unit), rows.size() == active_,
                      field.units.size() > 1, field.problem});
     }
     rows_.setRows(std::move(rows));
@@ -42,6 +43,13 @@ void FieldsView::setUnit(int field, const QString& unit)
         at(field).unit = static_cast<int>(found);
         show();
     }
+}
+
+void FieldsView::replace(const QString& text)
+{
+    at(active_).text = text;
+    store(active_);
+    show();
 }
 
 void FieldsView::clear()
@@ -68,11 +76,12 @@ void FieldsView::setFields(std::vector<Field> fields)
     show();
 }
 
-bool FieldsView::keepIn(store::DraftStore& drafts, const Id& id, const QString& place)
+bool FieldsView::keepIn(store::DraftStore& drafts, const Id& id, const QString& place, const QString& offered)
 {
     drafts_ = &drafts;
     draftId_ = id;
     place_ = place;
+    offered_ = offered;
     const auto kept = drafts.of(id).value_or(std::map<std::string, std::string>{});
     for (int i = 0; i < count(); ++i) {
         const auto draft = [&](const char* part) {
@@ -80,6 +89,7 @@ bool FieldsView::keepIn(store::DraftStore& drafts, const Id& id, const QString& 
             return found == kept.end() ? QString() : QString::fromStdString(found->second);
         };
         at(i).text = draft("text");
+        at(i).isOffered = !at(i).text.isEmpty();
         if (const auto unit = at(i).units.indexOf(draft("unit")); unit >= 0 && !at(i).text.isEmpty()) {
             at(i).unit = static_cast<int>(unit);
         }
@@ -95,6 +105,7 @@ std::string FieldsView::draftName(int field, const char* part) const
 
 void FieldsView::store(int field)
 {
+    at(field).isOffered = false;
     if (drafts_ != nullptr) {
         isKept_ = drafts_->put(draftId_, draftName(field, "text"), text(field).toStdString()).has_value()
             && drafts_->put(draftId_, draftName(field, "unit"), unit(field).toStdString()).has_value();

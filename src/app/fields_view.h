@@ -42,8 +42,9 @@ public:
         bool takesLetters = false; ///< From a keyboard.
         int unit = 0;
         QString text = {};
-        QString problem = {}; ///< Why what is typed cannot be.
-        QString ghost = {};   ///< What holds now.
+        QString problem = {};   ///< Why what is typed cannot be.
+        QString ghost = {};     ///< What holds now.
+        bool isOffered = false; ///< What stands there was typed before, and not touched since.
     };
 
     explicit FieldsView(std::vector<Field> fields, QObject* parent = nullptr);
@@ -71,13 +72,16 @@ public:
     void setFields(std::vector<Field> fields);
 
     /// Keeps what is typed from now on under `id` and names that begin with `place`, and takes what stands there: true
-    /// if that is something. `drafts` outlives the view.
-    bool keepIn(store::DraftStore& drafts, const Id& id, const QString& place);
+    /// if that is something. Beside what stands there is `offered`, in the place of what holds, until somebody types.
+    /// `drafts` outlives the view.
+    bool keepIn(store::DraftStore& drafts, const Id& id, const QString& place, const QString& offered = {});
     /// False after a draft that the disk did not take.
     [[nodiscard]] bool isKept() const { return isKept_; }
 
     void setProblem(int field, const QString& problem);
     void setUnit(int field, const QString& unit);
+    /// Puts `text` in the place of what stands in the field that is active.
+    void replace(const QString& text);
     /// Empties all fields; the units stay as somebody said them.
     void clear();
 
@@ -103,6 +107,7 @@ private:
     store::DraftStore* drafts_ = nullptr;
     Id draftId_ = {};
     QString place_;
+    QString offered_;
     bool isKept_ = true;
 };
 

@@ -3,6 +3,7 @@
 
 #include "app/flush_view.h"
 
+#include "app/draft_places.h"
 #include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -55,10 +56,15 @@ FlushView::FlushView(Tablet& tablet, QObject* parent)
       outcome_{{"name", "value"}},
       batches_{{"number", "volume", "rest", "isDone"}}
 {
+    fields_.keepIn(tablet_.drafts(), flushDrafts, QStringLiteral("flush"), tablet_.label("app.field.typed-before"));
     connect(&fields_, &FieldsView::changed, this, &FlushView::refresh);
     const auto takeWishes = [this] { preferUnits(fields_, tablet_.wants()); };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        cart_ = keptRow(cartNames(before), cart_, cartNames(tablet_.site()));
+        fluid_ = keptRow(fluidNames(before), fluid_, fluidNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &FlushView::refresh);
     refresh();
 }

@@ -6,11 +6,11 @@
 #include "app/setup_words.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "site/record_changes.h"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <regex>
 
 namespace loopside::app {
 
@@ -22,43 +22,6 @@ QString textOf(const Json& value)
 {
     return value.is_null() || value == "" ? QStringLiteral("–")
                                           : toQt(value.is_string() ? value.get<std::string>() : value.dump());
-}
-
-/// "Stage 1 change limit" of "/stages/0/change_limit". A member that has no words is named as the journal names it.
-QString nameOf(const Tablet& tablet, const std::string& path)
-{
-    static const std::regex parts("(?:/stages/([0-9]+))?/(.+)");
-    std::smatch match;
-    if (!std::regex_match(path, match, parts)) {
-        return toQt(path);
-    }
-    std::string member = match[2].str();
-    std::ranges::replace(member, '/', '.');
-    const std::string id = "record." + member;
-    const QString name = tablet.words().has(id) ? tablet.say({id, {}}) : toQt(member);
-    return match[1].matched ? tablet.say({"app.stage", {{"stage", std::to_string(std::stoi(match[1].str()) + 1)}}})
-            + QLatin1Char(' ') + name
-                            : name;
-}
-
-QString changesBetween(const Tablet& tablet, const Json& before, const Json& after)
-{
-    const Json old = before.flatten();
-    QStringList changes;
-    const Json now = after.flatten();
-    for (const auto& [path, value] : now.items()) {
-        const Json was = old.contains(path) ? old.at(path) : Json();
-        if (textOf(was) != textOf(value)) {
-            changes.append(nameOf(tablet, path) + QStringLiteral(": ") + textOf(was) + QStringLiteral(" → ")
-                           + textOf(value));
-        }
-    }
-    for (const auto& [path, value] : old.items()) {
-        if (!now.contains(path) && textOf(value) != textOf(Json())) {
-            changes.append(nameOf(tablet, path) + QStringLiteral(": ") + textOf(value) + QStringLiteral(" → –"));
-        }
-    }
-    return changes.isEmpty() ? tablet.label("app.history.same") : changes.join(QStringLiteral("; "));
 }
 
 HistoryLine lineOf(const run::Header& header, QStringList parts)
@@ -81,6 +44,25 @@ HistoryLine transferLine(const Tablet& tablet, const run::Job& job, const std::s
 {
     return lineOf(job.opened,
                   {toQt(place), tablet.say({"app.history.waste", {{"volume", job.transfer()->planned.toText()}}})});
+}
+
+QString changesText(const Tablet& tablet, const std::vector<site::Change>& changes)
+{
+    QStringList parts;
+    for (const site::Change& change : changes) {
+        parts.append(toQt(site::changeText(tablet.words(), change)));
+    }
+    return parts.isEmpty() ? tablet.label("app.history.same") : parts.join(QStringLiteral("; "));
+}
+
+/// What a record says of itself, in the order of the journal: the plain entry, its change, that it left service.
+QString putText(const Tablet& tablet, const std::optional<run::RecordPut>& before, const run::RecordPut& put)
+{
+    if (const auto* serviced = std::get_if<run::RecordServiced>(&put)) {
+        return serviced->isInService ? tablet.label("app.history.in-service")
+                                     : tablet.say({"app.history.out-of-service", {{"why", serviced->why}}});
+    }
+    return before ? changesText(tablet, site::changesBetween(*before, put)) : tablet.label("app.history.new");
 }
 
 } // namespace
@@ -139,10 +121,29 @@ std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& car
     return lines;
 }
 
+std::vector<HistoryLine> changesOf(const Tablet& tablet, const std::string& kind, const std::string& name)
+{
+    std::vector<HistoryLine> lines;
+    auto before = site::recordNamed(tablet.siteAsBegun(), kind, name);
+    for (const auto& entered : tablet.state().records) {
+        if (site::kindOf(entered.what) != kind || site::nameOf(entered.what) != name) {
+            continue;
+        }
+        lines.push_back(
+            lineOf(entered.header, {tablet.nameOf(entered.header.person), putText(tablet, before, entered.what)}));
+        if (!std::holds_alternative<run::RecordServiced>(entered.what)) {
+            before = entered.what;
+        }
+    }
+    return lines;
+}
+
 HistoryLine changeLine(const Tablet& tablet, const run::Header& header, const Json& before, const Json& after)
 {
-    const QString what = before.is_null() ? tablet.label("app.history.new") : changesBetween(tablet, before, after);
-    return lineOf(header, {tablet.nameOf(header.person), what});
+    return lineOf(header,
+                  {tablet.nameOf(header.person),
+                   before.is_null() ? tablet.label("app.history.new")
+                                    : changesText(tablet, site::changesBetween(before, after))});
 }
 
 } // namespace loopside::app

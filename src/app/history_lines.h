@@ -28,6 +28,10 @@ struct HistoryLine
 /// Runs, flushes and transfers of a cart.
 [[nodiscard]] std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& cart);
 
+/// Who changed what of a record of the catalogue when, and when it left service. `kind` is one of `run::recordKinds`.
+[[nodiscard]] std::vector<HistoryLine> changesOf(const Tablet& tablet, const std::string& kind,
+                                                 const std::string& name);
+
 /// "2026-05-26 07:12 · Ines · volume: 760 L → 700 L". What both records have alike is not told; a new record says so.
 [[nodiscard]] HistoryLine changeLine(const Tablet& tablet, const run::Header& header,
                                      const nlohmann::ordered_json& before, const nlohmann::ordered_json& after);

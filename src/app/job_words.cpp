@@ -13,15 +13,25 @@ namespace loopside::app {
 std::vector<SiteFluid> fluidsOf(const Site& site)
 {
     std::vector<SiteFluid> fluids;
-    for (const run::TankRecord& tank : site.tanks) {
-        const std::string text = run::fluidText(tank.fluid);
+    for (const run::FluidPut& known : site::knownFluids(site)) {
+        const std::string described = run::fluidText(known.fluid);
+        const std::string text = described.empty() ? known.name : described;
         const bool isThere = std::any_of(fluids.begin(), fluids.end(),
                                          [&](const SiteFluid& fluid) { return fluid.text == text; });
-        if (!isThere && !text.empty()) {
-            fluids.push_back({text, tank.fluid.kind, tank.fluid});
+        if (!isThere) {
+            fluids.push_back({text, known.fluid.kind, known.fluid});
         }
     }
     return fluids;
+}
+
+std::vector<std::string> fluidNames(const Site& site)
+{
+    std::vector<std::string> names;
+    for (const SiteFluid& fluid : fluidsOf(site)) {
+        names.push_back(fluid.text);
+    }
+    return names;
 }
 
 std::string lastFluidOf(const Tablet& tablet, const run::CartRecord& cart)

@@ -20,6 +20,7 @@ struct SiteFluid
 
 /// The different oils of the site's tanks, in their order.
 [[nodiscard]] std::vector<SiteFluid> fluidsOf(const Site& site);
+[[nodiscard]] std::vector<std::string> fluidNames(const Site& site);
 
 /// What a cart pumped last, as far as journal and site know; empty if they do not.
 [[nodiscard]] std::string lastFluidOf(const Tablet& tablet, const run::CartRecord& cart);

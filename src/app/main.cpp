@@ -1,9 +1,12 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "app/awake.h"
 #include "app/backup_timer.h"
 #include "app/demo.h"
 #include "app/face.h"
+#include "app/gallery.h"
+#include "app/scan_filter.h"
 #include "app/speaker.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
@@ -24,6 +27,7 @@
 #include <QtQml/qqmlextensionplugin.h>
 
 #include <cstdio>
+#include <functional>
 
 Q_IMPORT_QML_PLUGIN(Loopside_ModelPlugin)
 Q_IMPORT_QML_PLUGIN(Loopside_UiPlugin)
@@ -62,9 +66,21 @@ std::string backupsIn(const QString& folder)
     return folder.toStdString() + "/backups";
 }
 
+/// Where files of records are put for the tablet to find.
+std::string importIn(const QString& folder)
+{
+    return folder.toStdString() + "/import";
+}
+
+/// Where exercises keep their files.
+std::string practiceIn(const QString& folder)
+{
+    return folder.toStdString() + "/practice";
+}
+
 Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
 {
-    if (!QDir().mkpath(folder)) {
+    if (!QDir().mkpath(QString::fromStdString(importIn(folder)))) {
         return fail(Errc::Io, "the folder " + folder.toStdString() + " cannot be made");
     }
     const std::string base = folder.toStdString();
@@ -93,21 +109,14 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     return ground;
 }
 
-/// The device is named by its public key.
-Id deviceOf(const ledger::DeviceKey& key)
-{
-    Id id;
-    const auto publicKey = key.publicKey();
-    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
-    return id;
-}
-
 struct Options
 {
     QString data;
     QString site;
-    QString screens;
+    QString gallery;
+    QString only;
     QString language;
+    bool isLanguageAsked = false;
     bool selfTest = false;
 };
 
@@ -121,18 +130,23 @@ Options optionsFrom(const QGuiApplication& program)
                                   QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
     const QCommandLineOption site(QStringLiteral("site"), QStringLiteral("A site file; without it the demo site."),
                                   QStringLiteral("file"));
-    const QCommandLineOption screens(
-        QStringLiteral("screens"),
-        QStringLiteral("Play the demo shift and keep its record and a picture of each screen."),
+    const QCommandLineOption gallery(
+        QStringLiteral("gallery"),
+        QStringLiteral("Play the demo shift and keep its record and a picture of each screen, in each theme, "
+                       "orientation and language, with an index page."),
         QStringLiteral("folder"));
-    const QCommandLineOption language(QStringLiteral("language"), QStringLiteral("en, es or de."),
+    const QCommandLineOption only(QStringLiteral("only"),
+                                  QStringLiteral("With --gallery: only screens whose name contains this."),
+                                  QStringLiteral("text"));
+    const QCommandLineOption language(QStringLiteral("language"),
+                                      QStringLiteral("en, es or de; with --gallery, without it all."),
                                       QStringLiteral("language"), QStringLiteral("en"));
     const QCommandLineOption selfTest(QStringLiteral("self-test"),
                                       QStringLiteral("Load every screen with the demo shift; fail on any warning."));
-    parser.addOptions({data, site, screens, language, selfTest});
+    parser.addOptions({data, site, gallery, only, language, selfTest});
     parser.process(program);
-    return {parser.value(data), parser.value(site), parser.value(screens), parser.value(language),
-            parser.isSet(selfTest)};
+    return {parser.value(data),     parser.value(site),     parser.value(gallery), parser.value(only),
+            parser.value(language), parser.isSet(language), parser.isSet(selfTest)};
 }
 
 Result<app::Site> siteOf(const QString& path)
@@ -148,11 +162,15 @@ Result<app::Site> siteOf(const QString& path)
     return app::siteFrom({text.constData(), static_cast<std::size_t>(text.size())});
 }
 
-/// Plays the demo shift into `folder`, without a display or with one.
-int tour(const QString& folder, const app::Site& site, words::Words words)
+/// What looks at the screens of a tour.
+using MakeEye = std::function<std::unique_ptr<app::Eye>(app::AppView&, const app::Window&)>;
+
+/// Plays the demo shift with its record in `folder`, without a display or with one. The eye lives until it is over.
+int tour(const QString& folder, const app::Site& site, const std::string& language, const MakeEye& makeEye)
 {
-    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end",
-                            "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key"}) {
+    for (const char* old :
+         {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end", "drafts.sqlite",
+          "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key", "import/elements.csv", "import/tanks.csv"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
     QDir(folder + QStringLiteral("/journal.sqlite.attachments")).removeRecursively();
@@ -165,11 +183,15 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
     if (!story) {
         return refuse(story.error().sentence);
     }
+    auto words = words::Words::in(language);
+    if (!words) {
+        return refuse(words.error().sentence);
+    }
     SeededRandom random(1);
     auto attachments = store::AttachmentFolder::besideJournal(journalIn(folder));
-    auto tablet = app::Tablet::open(
-        {*ground->journal, *ground->drafts, clock, random, site, std::move(words), "en", &attachments},
-        deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
+                                     language, importIn(folder), practiceIn(folder), &attachments},
+                                    store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -178,12 +200,51 @@ int tour(const QString& folder, const app::Site& site, words::Words words)
     if (window.window() == nullptr) {
         return refuse("the screens could not be loaded");
     }
-    app::Tour played({**tablet, view, window, clock}, *story, folder);
+    const auto eye = makeEye(view, window);
+    app::Tour played({**tablet, view, window, clock, *eye}, *story);
     return played.play() ? exitDone : exitRefused;
 }
 
-int floor(const Options& options, const app::Site& site, words::Words words)
+/// Every screen, loaded and laid out; nothing is kept.
+int selfTest(const app::Site& site, const std::string& language)
 {
+    const QTemporaryDir folder; // gone with the test
+    return tour(folder.path(), site, language,
+                [](app::AppView&, const app::Window& window) { return std::make_unique<app::Glance>(window); });
+}
+
+int gallery(const Options& options, const app::Site& site)
+{
+    QStringList languages;
+    for (const std::string_view language : words::languages()) {
+        languages.append(app::toQt(language));
+    }
+    if (options.isLanguageAsked) {
+        languages = {options.language};
+    }
+    QStringList scenes;
+    for (const QString& language : languages) {
+        const QString folder = options.gallery + QLatin1Char('/') + language;
+        scenes.clear(); // of each language the same
+        const int exit = tour(folder + QStringLiteral("/record"), site, language.toStdString(),
+                              [&](app::AppView& view, const app::Window& window) {
+                                  return std::make_unique<app::Camera>(view, window, app::Film{folder, options.only},
+                                                                       scenes);
+                              });
+        if (exit != exitDone) {
+            return exit;
+        }
+    }
+    return app::writeGalleryIndex(options.gallery, languages, scenes) ? exitDone
+                                                                      : refuse("the index cannot be written");
+}
+
+int floor(const Options& options, const app::Site& site)
+{
+    auto words = words::Words::in(options.language.toStdString());
+    if (!words) {
+        return refuse(words.error().sentence);
+    }
     app::SystemClock clock;
     auto ground = groundIn(options.data, backupsIn(options.data), clock);
     if (!ground) {
@@ -191,9 +252,10 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     }
     app::SystemRandom random;
     auto attachments = store::AttachmentFolder::besideJournal(journalIn(options.data));
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, std::move(words),
-                                     options.language.toStdString(), &attachments},
-                                    deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
+                                     options.language.toStdString(), importIn(options.data), practiceIn(options.data),
+                                     &attachments},
+                                    store::deviceOf(*ground->key), *std::move(ground->key));
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -207,6 +269,8 @@ int floor(const Options& options, const app::Site& site, words::Words words)
     backups.begin();
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
+    app::SystemDisplay display;
+    app::Awake awake(**tablet, display);
     int exit = madeAnew;
     while (exit == madeAnew) {
         app::AppView view(**tablet);
@@ -217,6 +281,12 @@ int floor(const Options& options, const app::Site& site, words::Words words)
         QObject::connect(
             &view, &app::AppView::languageChanged, &view, [] { QGuiApplication::exit(madeAnew); },
             Qt::QueuedConnection);
+        app::ScanFilter tags;
+        window.window()->installEventFilter(&tags);
+        QObject::connect(&tags, &app::ScanFilter::scanned, &view, &app::AppView::takeTag);
+        const auto light = [&] { awake.setTheme(view.theme()); };
+        QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
+        light();
         exit = QGuiApplication::exec();
     }
     return exit;
@@ -234,14 +304,8 @@ int main(int argc, char** argv)
     if (!site) {
         return refuse(site.error().sentence);
     }
-    auto words = words::Words::in(options.language.toStdString());
-    if (!words) {
-        return refuse(words.error().sentence);
-    }
     if (options.selfTest) {
-        const QTemporaryDir folder; // gone with the test
-        return tour(folder.path(), *site, *std::move(words));
+        return selfTest(*site, options.language.toStdString());
     }
-    return options.screens.isEmpty() ? floor(options, *site, *std::move(words))
-                                     : tour(options.screens, *site, *std::move(words));
+    return options.gallery.isEmpty() ? floor(options, *site) : gallery(options, *site);
 }

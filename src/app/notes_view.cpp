@@ -20,7 +20,8 @@ namespace loopside::app {
 
 namespace {
 
-constexpr std::array<const char*, 5> signNames = {"foam", "haze", "whine", "clicking", "leak"};
+/// As the journal has them, what is most urgent first.
+constexpr std::array<const char*, 5> signNames = {"leak", "clicking", "whine", "foam", "haze"};
 constexpr std::array<const char*, 3> reasonNames = {"person", "wrong", "unreadable"};
 constexpr QSize drawingSize(1200, 640);
 constexpr double penPx = 7.0;
@@ -41,24 +42,21 @@ QStringList pictureNames()
 NotesView::NotesView(Tablet& tablet, QObject* parent)
     : QObject{parent},
       tablet_{tablet},
-      rows_{{"text", "byText", "sign", "canShow", "isWithdrawn"}},
-      signs_{{"text"}},
+      rows_{{"text", "byText", "sign"}},
+      signs_{{"name", "detail", "isChosen"}},
       files_{{"name", "detail", "isChosen"}},
       reasons_{{"text"}},
       folder_{QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)}
 {
     QList<RowModel::Row> rows;
-    for (const char* sign : signNames) {
-        rows.append({tablet_.say({std::string("app.note.sign.") + sign, {}})});
-    }
-    signs_.setRows(std::exchange(rows, {}));
     for (const char* reason : reasonNames) {
         rows.append({tablet_.say({std::string("app.note.withdraw.") + reason, {}})});
     }
     reasons_.setRows(std::move(rows));
+    showSigns();
     connect(&tablet_, &Tablet::changed, this, &NotesView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &NotesView::onSecond);
-    connect(&camera_, &Camera::seen, this, [this] {
+    connect(&camera_, &PhotoCamera::seen, this, [this] {
         if (mode_ == Mode::Look) {
             setPicture(camera_.image());
         }
@@ -86,7 +84,7 @@ QString NotesView::noSoundText() const
 
 QString NotesView::noCameraText() const
 {
-    return Camera::isThere() ? QString() : tablet_.label("app.note.no-camera");
+    return PhotoCamera::isThere() ? QString() : tablet_.label("app.note.no-camera");
 }
 
 QString NotesView::notThereText() const
@@ -96,11 +94,18 @@ QString NotesView::notThereText() const
 
 void NotesView::open(const QString& of)
 {
-    const auto entry = idFromText(of.toStdString());
+    const Id entry = idFromText(of.toStdString()).value_or(Id{});
     isOpen_ = tablet_.shown() != nullptr;
     run_ = isOpen_ ? tablet_.shown()->id : Id{};
-    of_ = entry ? *entry : Id{};
+    shown_ = entry;
+    const bool isNote = shown() || shownNote();
+    of_ = isNote ? Id{} : entry;
+    seen_.clear();
+    showSigns();
     go(Mode::List);
+    if (isNote) {
+        showEntry(entry);
+    }
 }
 
 void NotesView::close()
@@ -149,7 +154,7 @@ void NotesView::refresh()
             const auto note = std::ranges::find(notes, fact->header.id, &run::Note::entry);
             if (note != notes.end() && isWanted(note->of)) {
                 rows.append({toQt(words::noteLine(tablet_.words(), *note, *run)), byText(note->person, note->at),
-                             QStringLiteral("note"), false, false});
+                             QStringLiteral("note")});
                 rowEntries_.append(note->entry);
             }
             const auto attachment = std::ranges::find(attachments, fact->header.id, &run::Attachment::entry);
@@ -157,8 +162,7 @@ void NotesView::refresh()
                 const bool isWithdrawn = attachment->withdrawn.has_value();
                 rows.append({toQt(words::attachmentLine(tablet_.words(), *attachment)),
                              byText(attachment->person, attachment->at),
-                             QString::fromLatin1(isWithdrawn ? "no-go" : signOf(attachment->added.kind)), !isWithdrawn,
-                             isWithdrawn});
+                             QString::fromLatin1(isWithdrawn ? "no-go" : signOf(attachment->added.kind))});
                 rowEntries_.append(attachment->entry);
             }
         }
@@ -167,10 +171,49 @@ void NotesView::refresh()
     Q_EMIT changed();
 }
 
-void NotesView::tellSign(int row)
+void NotesView::showSigns()
 {
-    if (row >= 0 && row < static_cast<int>(signNames.size())) {
-        tablet_.submit(run::Say{run_, run::SignsSeen{{signNames.at(static_cast<std::size_t>(row))}}});
+    QList<RowModel::Row> rows;
+    for (const std::string sign : signNames) {
+        rows.append(
+            {tablet_.say({"app.note.sign." + sign, {}}), QString(), seen_.contains(static_cast<int>(rows.size()))});
+    }
+    signs_.setRows(std::move(rows));
+}
+
+QString NotesView::signsText() const
+{
+    QStringList texts;
+    for (std::size_t i = 0; i < signNames.size(); ++i) {
+        if (seen_.contains(static_cast<int>(i))) {
+            const std::string sign = signNames.at(i);
+            texts.append(tablet_.say({"app.sign.told",
+                                      {{"sign", tablet_.say({"app.note.sign." + sign, {}}).toStdString()},
+                                       {"by", tablet_.say({"app.sign." + sign + ".known-by", {}}).toStdString()}}}));
+        }
+    }
+    return texts.isEmpty() ? tablet_.label("app.sign.ask") : texts.join(QLatin1Char(' '));
+}
+
+void NotesView::toggleSign(int row)
+{
+    if (row >= 0 && row < static_cast<int>(signNames.size()) && !seen_.remove(row)) {
+        seen_.insert(row);
+    }
+    showSigns();
+    Q_EMIT changed();
+}
+
+void NotesView::logSigns()
+{
+    run::SignsSeen seen;
+    for (std::size_t i = 0; i < signNames.size(); ++i) {
+        if (seen_.contains(static_cast<int>(i))) {
+            seen.signs.emplace_back(signNames.at(i));
+        }
+    }
+    if (!seen.signs.empty() && tablet_.submit(run::Say{run_, std::move(seen)})) {
+        close();
     }
 }
 
@@ -246,7 +289,7 @@ QString NotesView::pictureText() const
     if (mode_ != Mode::Preview) {
         return {};
     }
-    return bytes_.isEmpty() ? tablet_.label("app.note.no-picture")
+    return bytes_.isEmpty() ? fault_
                             : tablet_.say({"app.note.size",
                                            {{"size", std::to_string((bytes_.size() + 999) / 1000)},
                                             {"most", std::to_string(run::attachmentBytesMax / 1000)}}});
@@ -333,9 +376,10 @@ void NotesView::chooseFile(int row)
         lookIn(path);
         return;
     }
-    const QImage picture = pictureIn(path);
+    const PictureRead read = pictureIn(path);
     go(Mode::Preview);
-    setPicture(picture);
+    fault_ = read.fault == nullptr ? QString() : tablet_.label(read.fault);
+    setPicture(read.picture);
 }
 
 void NotesView::upFolder()
@@ -349,7 +393,10 @@ void NotesView::upFolder()
 bool NotesView::attach(run::AttachmentKind kind, const QByteArray& content, const char* mediaType,
                        const QString& caption)
 {
-    const auto hash = tablet_.keepAttachment({content.constData(), static_cast<std::size_t>(content.size())});
+    const run::RunState* run = tablet_.state().runOf(run_);
+    const auto hash = run == nullptr
+        ? std::nullopt
+        : tablet_.keepAttachment(*run, {content.constData(), static_cast<std::size_t>(content.size())});
     return hash
         && tablet_.submit(run::Say{
             run_, run::AttachmentAdded{kind, of_, *hash, content.size(), mediaType, caption.trimmed().toStdString()}});
@@ -379,8 +426,19 @@ std::optional<run::Attachment> NotesView::shown() const
     return std::nullopt;
 }
 
+std::optional<run::Note> NotesView::shownNote() const
+{
+    const run::RunState* run = tablet_.state().runOf(run_);
+    const auto notes = run == nullptr ? std::vector<run::Note>() : run::notesOf(*run);
+    const auto found = std::ranges::find(notes, shown_, &run::Note::entry);
+    return found == notes.end() ? std::nullopt : std::optional(*found);
+}
+
 QString NotesView::shownText() const
 {
+    if (const auto note = shownNote()) {
+        return toQt(words::noteLine(tablet_.words(), *note, *tablet_.state().runOf(run_)));
+    }
     const auto attachment = shown();
     return attachment ? toQt(words::attachmentLine(tablet_.words(), *attachment)) : QString();
 }
@@ -398,13 +456,24 @@ bool NotesView::shownCanBeWithdrawn() const
 
 void NotesView::show(int row)
 {
-    shown_ = rowEntries_.value(row);
+    showEntry(rowEntries_.value(row));
+}
+
+/// A note in full, a picture large, a sound to be heard; of what was withdrawn its line alone.
+void NotesView::showEntry(const Id& entry)
+{
+    shown_ = entry;
     const auto attachment = shown();
-    if (!attachment || attachment->withdrawn) {
+    if (!attachment && !shownNote()) {
         return;
     }
     go(Mode::Show);
     shownSound_.clear();
+    if (!attachment || attachment->withdrawn) {
+        setPicture({});
+        Q_EMIT changed();
+        return;
+    }
     const auto content = tablet_.attachment(attachment->added.hash);
     const QByteArray bytes = content ? QByteArray::fromStdString(*content) : QByteArray();
     if (!content) {

@@ -3,8 +3,8 @@
 
 #pragma once
 
-#include "app/camera.h"
 #include "app/microphone.h"
+#include "app/photo_camera.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 #include "run/notes.h"
@@ -12,6 +12,7 @@
 #include <QImage>
 #include <QObject>
 #include <QPointF>
+#include <QSet>
 #include <QtQml/qqmlregistration.h>
 
 namespace loopside::app {
@@ -29,10 +30,13 @@ class NotesView : public QObject
     Q_PROPERTY(QString title READ title NOTIFY changed)
     /// Which entry it is about, or that it is about the run.
     Q_PROPERTY(QString aboutText READ aboutText NOTIFY changed)
-    /// The youngest first. Rows: text, byText, sign, canShow, isWithdrawn.
+    /// The youngest first. Rows: text, byText, sign.
     Q_PROPERTY(loopside::app::RowModel* rows READ rows CONSTANT)
-    /// What may be seen or heard. Rows: text.
+    /// What may be seen or heard. Rows: name, detail (empty), isChosen.
     Q_PROPERTY(loopside::app::RowModel* signs READ signs CONSTANT)
+    /// How to know what is ticked; that it is to be ticked where nothing is.
+    Q_PROPERTY(QString signsText READ signsText NOTIFY changed)
+    Q_PROPERTY(bool canLogSigns READ canLogSigns NOTIFY changed)
     /// Why there is no spoken note, no photo: the hardware is not there. Empty where it is.
     Q_PROPERTY(QString noSoundText READ noSoundText NOTIFY changed)
     Q_PROPERTY(QString noCameraText READ noCameraText NOTIFY changed)
@@ -46,11 +50,13 @@ class NotesView : public QObject
     /// Where pictures are looked for, and what is there: folders, then pictures. Rows: name, detail, isChosen.
     Q_PROPERTY(QString folderText READ folderText NOTIFY changed)
     Q_PROPERTY(loopside::app::RowModel* files READ files CONSTANT)
+    Q_PROPERTY(bool isFolderEmpty READ isFolderEmpty NOTIFY changed)
     /// How long is spoken already; empty before it begins.
     Q_PROPERTY(QString spokenText READ spokenText NOTIFY spokenChanged)
     Q_PROPERTY(bool isListening READ isListening NOTIFY spokenChanged)
-    /// What is shown large: its line in the record; whether it can be heard.
+    /// What is shown large: its line in the record; whether there is a picture of it, whether it can be heard.
     Q_PROPERTY(QString shownText READ shownText NOTIFY changed)
+    Q_PROPERTY(bool shownHasPicture READ shownHasPicture NOTIFY pictureChanged)
     Q_PROPERTY(bool shownCanPlay READ shownCanPlay NOTIFY changed)
     Q_PROPERTY(bool shownCanBeWithdrawn READ shownCanBeWithdrawn NOTIFY changed)
     /// Reasons to withdraw it. Rows: text.
@@ -79,6 +85,8 @@ public:
     [[nodiscard]] QString aboutText() const;
     [[nodiscard]] RowModel* rows() { return &rows_; }
     [[nodiscard]] RowModel* signs() { return &signs_; }
+    [[nodiscard]] QString signsText() const;
+    [[nodiscard]] bool canLogSigns() const { return !seen_.isEmpty(); }
     [[nodiscard]] QString noSoundText() const;
     [[nodiscard]] QString noCameraText() const;
     [[nodiscard]] QString notThereText() const;
@@ -87,20 +95,24 @@ public:
     [[nodiscard]] QString pictureText() const;
     [[nodiscard]] QString folderText() const { return folder_; }
     [[nodiscard]] RowModel* files() { return &files_; }
+    [[nodiscard]] bool isFolderEmpty() const { return paths_.isEmpty(); }
     [[nodiscard]] QString spokenText() const;
     [[nodiscard]] bool isListening() const { return microphone_.isListening(); }
     [[nodiscard]] QString shownText() const;
+    [[nodiscard]] bool shownHasPicture() const { return mode_ == Mode::Show && !picture_.isNull(); }
     [[nodiscard]] bool shownCanPlay() const;
     [[nodiscard]] bool shownCanBeWithdrawn() const;
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
 
-    /// Opens the sheet for the run on the screen: about the entry `of`, or about the run where that is empty.
+    /// Opens the sheet for the run on the screen: about the entry `of`, or about the run where that is empty. A note or
+    /// an attachment is shown at once.
     Q_INVOKABLE void open(const QString& of = {});
     Q_INVOKABLE void close();
     Q_INVOKABLE void go(Mode mode);
 
-    /// Something was seen or heard.
-    Q_INVOKABLE void tellSign(int row);
+    /// Something is seen or heard: each its own tick, logged together.
+    Q_INVOKABLE void toggleSign(int row);
+    Q_INVOKABLE void logSigns();
     Q_INVOKABLE void write(const QString& text);
 
     /// A finger on the drawing: its place as parts (0 to 1) of width and height.
@@ -137,9 +149,12 @@ private:
     void refreshFiles();
     void redraw();
     void setPicture(const QImage& picture);
+    void showSigns();
+    void showEntry(const Id& entry);
     [[nodiscard]] bool attach(run::AttachmentKind kind, const QByteArray& content, const char* mediaType,
                               const QString& caption);
     [[nodiscard]] std::optional<run::Attachment> shown() const;
+    [[nodiscard]] std::optional<run::Note> shownNote() const;
     void onSecond();
 
     Tablet& tablet_;
@@ -148,7 +163,8 @@ private:
     RowModel files_;
     RowModel reasons_;
     Microphone microphone_;
-    Camera camera_;
+    PhotoCamera camera_;
+    QSet<int> seen_; ///< Rows of `signs`.
     bool isOpen_ = false;
     Mode mode_ = Mode::List;
     Id run_;
@@ -156,6 +172,7 @@ private:
     QList<Id> rowEntries_; ///< Of `rows`, the entry of each.
     QImage picture_;
     QByteArray bytes_; ///< Of the picture that was chosen, as it is kept.
+    QString fault_;    ///< Why there is no picture of the file that was chosen.
     QList<QList<QPointF>> strokes_;
     QString folder_;
     QStringList paths_; ///< Of `files`.

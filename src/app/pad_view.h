@@ -47,6 +47,9 @@ public:
     [[nodiscard]] bool noticeIsProblem() const { return noticeIsProblem_; }
 
     /// A key of the pad: 0 to 9, "." or "-".
+    /// Shows `sentence` where the pad tells what it did.
+    void tell(const QString& sentence) { say(sentence, false); }
+
     Q_INVOKABLE void key(const QString& sign);
     Q_INVOKABLE void backspace();
     Q_INVOKABLE void select(int field);

@@ -6,6 +6,7 @@
 #include "run/notes.h"
 
 #include <QBuffer>
+#include <QFile>
 #include <QImageReader>
 
 #include <algorithm>
@@ -64,11 +65,26 @@ QByteArray drawingBytes(const QImage& image)
     return fitting(image, "PNG", {-1});
 }
 
-QImage pictureIn(const QString& path)
+PictureRead pictureIn(const QString& path)
 {
-    QImageReader reader(path);
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly)) {
+        return {.fault = "app.note.unreadable"};
+    }
+    QImageReader reader(&file);
+    reader.setDecideFormatFromContent(true); // whatever its name says
     reader.setAutoTransform(true);
-    return reader.read();
+    const QSize size = reader.size();
+    if (std::max(size.width(), size.height()) > longestSide) {
+        reader.setScaledSize(size.scaled(longestSide, longestSide, Qt::KeepAspectRatio));
+    }
+    QImage picture = reader.read();
+    if (!picture.isNull()) {
+        return {.picture = std::move(picture)};
+    }
+    const bool isLarge = 4 * static_cast<qint64>(size.width()) * size.height()
+        > static_cast<qint64>(QImageReader::allocationLimit()) * 1024 * 1024;
+    return {.fault = isLarge ? "app.note.too-large" : "app.note.no-picture"};
 }
 
 } // namespace loopside::app

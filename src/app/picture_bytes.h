@@ -15,8 +15,14 @@ namespace loopside::app {
 /// `image` as a PNG that fits into an attachment, smaller if it has to be. Empty for an empty image.
 [[nodiscard]] QByteArray drawingBytes(const QImage& image);
 
-/// A picture file as a person would see it, turned the right way; empty if it is no picture or larger than a camera
-/// takes.
-[[nodiscard]] QImage pictureIn(const QString& path);
+struct PictureRead
+{
+    QImage picture = {};
+    const char* fault = nullptr; ///< The sentence that says why there is none.
+};
+
+/// A picture file as a person would see it, turned the right way, no larger than it can be kept. One that is not to be
+/// read, is no picture or takes more memory than a tablet has to spare is told as such.
+[[nodiscard]] PictureRead pictureIn(const QString& path);
 
 } // namespace loopside::app

@@ -3,69 +3,157 @@
 
 #include "app/record_view.h"
 
-#include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 
 #include <algorithm>
+#include <array>
 
 namespace loopside::app {
 
 namespace {
 
 constexpr const char* newNameDraft = "new.name";
+constexpr const char* notKnown = "-"; ///< In a field: what it holds is to be taken back.
+constexpr std::array<const char*, 4> leavingReasons = {"dismantled", "sold", "broken", "by-mistake"};
 
 } // namespace
 
-RecordView::RecordView(Tablet& tablet, Id drafts, QObject* parent)
+RecordView::RecordView(Tablet& tablet, std::string kind, Id drafts, QObject* parent)
     : QObject{parent},
       tablet_{tablet},
+      kind_{std::move(kind)},
       drafts_{drafts},
       items_{{"name", "detail", "isChosen"}},
       facts_{{"name", "value"}},
+      past_{{"name", "value"}},
       history_{{"amount", "text"}},
-      fluids_{{"name", "detail", "isChosen"}},
+      groups_{{"name", "detail", "isChosen"}},
+      choices_{{"name", "detail", "isChosen"}},
+      reasons_{{"text"}},
       fields_{{FieldsView::Field{}}}
 {
+    QList<RowModel::Row> reasons;
+    for (const char* reason : leavingReasons) {
+        reasons.append({tablet_.say({std::string("app.leaving.") + reason, {}})});
+    }
+    reasons_.setRows(std::move(reasons));
     connect(&fields_, &FieldsView::changed, this, &RecordView::changed);
     connect(&tablet_, &Tablet::changed, this, &RecordView::refresh);
     connect(&tablet_, &Tablet::personChanged, this, &RecordView::refresh);
 }
 
+RowModel::Row RecordView::choice(const QString& name, const QString& detail)
+{
+    return {name, detail};
+}
+
+std::vector<run::RecordPut> RecordView::records() const
+{
+    return site::recordsOf(tablet_.site(), kind_);
+}
+
+std::optional<run::RecordPut> RecordView::chosen() const
+{
+    return chosen_.empty() ? std::nullopt : site::recordNamed(tablet_.site(), kind_, chosen_);
+}
+
+bool RecordView::isOut(const std::string& name) const
+{
+    return site::outOfServiceOf(tablet_.site(), kind_, name) != nullptr;
+}
+
+std::vector<HistoryLine> RecordView::workOf(const std::string&) const
+{
+    return {};
+}
+
+QList<RowModel::Row> RecordView::pastOf(const std::string&) const
+{
+    return {};
+}
+
 QString RecordView::name() const
 {
-    return isNew_    ? tablet_.label("app.record-page.new")
-        : isChosen() ? toQt(names()[static_cast<std::size_t>(row_)])
-                     : QString();
+    return isNew_ ? newText() : toQt(chosen_);
+}
+
+QString RecordView::newText() const
+{
+    return tablet_.say({"app.record-page.new-" + kind_, {}});
 }
 
 void RecordView::refresh()
 {
     showItems();
-    showFluids();
-    facts_.setRows(isChosen() ? factsOf(row_) : QList<RowModel::Row>());
-    history_.setRows(isChosen() ? historyRows(historyOf(name().toStdString())) : QList<RowModel::Row>());
+    showGroups();
+    const auto record = chosen();
+    facts_.setRows(record ? factsOf(*record) : QList<RowModel::Row>());
+    past_.setRows(record ? pastOf(chosen_) : QList<RowModel::Row>());
+    std::vector<HistoryLine> lines;
+    if (record) {
+        lines = workOf(chosen_);
+        const auto changes = changesOf(tablet_, kind_, chosen_);
+        lines.insert(lines.end(), changes.begin(), changes.end());
+    }
+    history_.setRows(historyRows(std::move(lines)));
     Q_EMIT changed();
 }
 
 void RecordView::showItems()
 {
     QList<RowModel::Row> rows;
-    for (const std::string& name : names()) {
-        rows.append({toQt(name), stateOf(name), rows.size() == row_});
+    for (const run::RecordPut& record : records()) {
+        const std::string name = site::nameOf(record);
+        const auto* out = site::outOfServiceOf(tablet_.site(), kind_, name);
+        rows.append(
+            {toQt(name),
+             out == nullptr ? stateOf(record) : tablet_.say({"app.history.out-of-service", {{"why", out->why}}}),
+             name == chosen_});
     }
     items_.setRows(std::move(rows));
 }
 
-void RecordView::showFluids()
+void RecordView::showGroups()
 {
-    QList<RowModel::Row> rows;
-    if (isEditing_ && hasFluid()) {
-        for (const SiteFluid& fluid : fluidsOf(tablet_.site())) {
-            rows.append({toQt(fluid.text), QString(), rows.size() == fluid_});
+    QList<RowModel::Row> groups;
+    QList<RowModel::Row> choices;
+    if (isEditing_) {
+        for (const Group& part : parts_) {
+            groups.append({part.name, QString(), groups.size() == static_cast<int>(group_)});
+        }
+        const auto picked = picked_.find(group_);
+        for (const RowModel::Row& row : parts_[group_].choices) {
+            const bool isPicked = picked != picked_.end() && picked->second == choices.size();
+            choices.append({row[0], row[1], isPicked});
         }
     }
-    fluids_.setRows(std::move(rows));
+    groups_.setRows(std::move(groups));
+    choices_.setRows(std::move(choices));
+}
+
+int RecordView::firstField() const
+{
+    int first = 0;
+    for (std::size_t i = 0; i < group_ && i < parts_.size(); ++i) {
+        first += static_cast<int>(parts_[i].fields.size());
+    }
+    return first;
+}
+
+int RecordView::behindField() const
+{
+    return firstField() + (group_ < parts_.size() ? static_cast<int>(parts_[group_].fields.size()) : 0);
+}
+
+QString RecordView::choicesTitle() const
+{
+    return group_ < parts_.size() ? parts_[group_].choicesTitle : QString();
+}
+
+QString RecordView::serviceText() const
+{
+    return tablet_.label(isOut(chosen_) ? "app.record-page.into-service" : "app.record-page.out-of-service");
 }
 
 QString RecordView::mainText() const
@@ -81,10 +169,7 @@ QString RecordView::problem() const
     if (!isChosen()) {
         return tablet_.label("app.record-page.choose");
     }
-    if (!isEditing_) {
-        return {};
-    }
-    if (fields_.areEmpty() && fluid_ < 0) {
+    if (isEditing_ && fields_.areEmpty() && picked_.empty()) {
         return tablet_.label("app.record-page.type");
     }
     return {};
@@ -99,22 +184,30 @@ QString RecordView::notice() const
 QString RecordView::missingOfNew() const
 {
     const std::string wanted = newName_.trimmed().toStdString();
-    const auto known = names();
     if (wanted.empty()) {
         return tablet_.label("app.record-page.name");
     }
-    if (std::ranges::find(known, wanted) != known.end()) {
+    if (site::recordNamed(tablet_.site(), kind_, wanted)) {
         return tablet_.label("app.record-page.taken");
     }
-    if (fields_.isEmpty(0)) {
-        return tablet_.say({"app.record-page.need", {{"field", editables_.front().field.name.toStdString()}}});
+    int field = 0;
+    for (std::size_t i = 0; i < parts_.size(); ++i) {
+        for (const Editable& editable : parts_[i].fields) {
+            if (editable.isNeeded && (fields_.isEmpty(field) || fields_.text(field) == QLatin1String(notKnown))) {
+                return tablet_.say({"app.record-page.need", {{"field", editable.field.name.toStdString()}}});
+            }
+            ++field;
+        }
+        if (parts_[i].isChoiceNeeded && picked_.count(i) == 0) {
+            return tablet_.say({"app.record-page.need-choice", {{"choice", parts_[i].choicesTitle.toStdString()}}});
+        }
     }
-    return hasFluid() && fluid_ < 0 ? tablet_.label("app.record-page.need-fluid") : QString();
+    return {};
 }
 
 void RecordView::tellNew()
 {
-    if (canBeNew() && !isEditing_) {
+    if (!isEditing_) {
         isNew_ = true;
         auto drafts = tablet_.drafts().of(drafts_).value_or(std::map<std::string, std::string>{});
         newName_ = toQt(drafts[newNameDraft]);
@@ -134,17 +227,43 @@ void RecordView::typeName(const QString& name)
 
 void RecordView::choose(int row)
 {
-    if (!isEditing_ && row >= 0 && row < items_.rowCount()) {
-        row_ = row;
+    const auto all = records();
+    if (!isEditing_ && row >= 0 && row < static_cast<int>(all.size())) {
+        chosen_ = site::nameOf(all[static_cast<std::size_t>(row)]);
+        isAskingWhy_ = false; // that was about another record
         notice_.clear();
         refresh();
     }
 }
 
-void RecordView::chooseFluid(int row)
+void RecordView::chooseGroup(int row)
 {
-    fluid_ = row == fluid_ ? -1 : row;
+    if (row >= 0 && row < static_cast<int>(parts_.size())) {
+        group_ = static_cast<std::size_t>(row);
+        fields_.select(firstField());
+        refresh();
+    }
+}
+
+void RecordView::pick(int row)
+{
+    if (row < 0 || group_ >= parts_.size() || row >= parts_[group_].choices.size()) {
+        return;
+    }
+    const auto picked = picked_.find(group_);
+    if (picked != picked_.end() && picked->second == row) {
+        picked_.erase(picked);
+    } else {
+        picked_[group_] = row;
+    }
     refresh();
+}
+
+void RecordView::forget()
+{
+    if (isEditing_) {
+        fields_.replace(QLatin1String(notKnown));
+    }
 }
 
 void RecordView::goOn()
@@ -161,24 +280,57 @@ void RecordView::goOn()
 
 bool RecordView::back()
 {
-    const bool wasEditing = isEditing_;
+    const bool wasInside = isEditing_ || isAskingWhy_;
     isEditing_ = false;
     isNew_ = false;
-    fluid_ = -1;
+    isAskingWhy_ = false;
+    picked_.clear();
     notice_.clear();
     refresh();
-    return wasEditing;
+    return wasInside;
+}
+
+void RecordView::changeService()
+{
+    if (isEditing_ || !isChosen()) {
+        return;
+    }
+    if (isOut(chosen_)) {
+        tablet_.submit(run::PutRecord{run::RecordServiced{kind_, chosen_, true, {}}});
+    } else {
+        isAskingWhy_ = true;
+        Q_EMIT changed();
+    }
+}
+
+void RecordView::because(int reason)
+{
+    if (isAskingWhy_ && reason >= 0 && reason < reasons_.rowCount()) {
+        const std::string why = reasons_.rows()[reason][0].toString().toStdString();
+        isAskingWhy_ = false;
+        tablet_.submit(run::PutRecord{run::RecordServiced{kind_, chosen_, false, why}});
+        Q_EMIT changed();
+    }
+}
+
+void RecordView::beginEdit()
+{
+    const auto record = chosen();
+    parts_ = begin(isNew_ || !record ? nullptr : &*record);
 }
 
 void RecordView::edit()
 {
-    editables_ = begin(isNew_ ? -1 : row_);
+    beginEdit();
     std::vector<FieldsView::Field> fields;
-    for (const Editable& editable : editables_) {
-        fields.push_back(editable.field);
+    for (const Group& part : parts_) {
+        for (const Editable& editable : part.fields) {
+            fields.push_back(editable.field);
+        }
     }
     isEditing_ = true;
-    fluid_ = -1;
+    group_ = 0;
+    picked_.clear();
     fields_.setFields(std::move(fields));
     preferUnits(fields_, tablet_.wants());
     const bool wasTyped = fields_.keepIn(tablet_.drafts(), drafts_, isNew_ ? QString() : name());
@@ -191,35 +343,44 @@ void RecordView::edit()
 bool RecordView::readFields()
 {
     bool isReadable = true;
-    for (int i = 0; i < fields_.count(); ++i) {
-        const QString unit = fields_.unit(i);
-        const QString text = unit.isEmpty() ? fields_.text(i) : fields_.text(i) + QLatin1Char(' ') + unit;
-        const bool isRead = fields_.isEmpty(i) || editables_[static_cast<std::size_t>(i)].set(text.toStdString());
-        fields_.setProblem(i, isRead ? QString() : tablet_.label("app.pad.not-a-number"));
-        isReadable = isReadable && isRead;
+    int i = 0;
+    for (const Group& part : parts_) {
+        for (const Editable& editable : part.fields) {
+            const QString unit = fields_.unit(i);
+            const QString text = unit.isEmpty() ? fields_.text(i) : fields_.text(i) + QLatin1Char(' ') + unit;
+            QString trouble;
+            if (fields_.text(i) == QLatin1String(notKnown)) {
+                trouble = editable.takeBack() ? QString() : tablet_.label("app.record-page.has-to-be-known");
+            } else if (!fields_.isEmpty(i) && !editable.set(text.toStdString())) {
+                trouble = tablet_.label("app.pad.not-a-number");
+            }
+            fields_.setProblem(i, trouble);
+            notice_ = trouble.isEmpty() ? notice_ : trouble;
+            isReadable = isReadable && trouble.isEmpty();
+            ++i;
+        }
     }
     return isReadable;
 }
 
 void RecordView::log()
 {
-    editables_ = begin(isNew_ ? -1 : row_);
+    beginEdit();
+    for (const auto& [group, row] : picked_) {
+        parts_[group].pick(row); // first: what is typed counts for more
+    }
     if (!readFields()) {
-        notice_ = tablet_.label("app.pad.not-a-number");
         Q_EMIT changed();
         return;
-    }
-    if (fluid_ >= 0) {
-        setFluid(fluidsOf(tablet_.site())[static_cast<std::size_t>(fluid_)].record);
     }
     if (isNew_) {
         setName(newName_.trimmed().toStdString());
     }
-    const bool wasNew = isNew_;
-    if (tablet_.submit(run::PutRecord{record()})) {
-        if (wasNew) {
+    const run::RecordPut put = record();
+    if (tablet_.submit(run::PutRecord{put})) {
+        if (isNew_) {
             typeName({});
-            row_ = static_cast<int>(names().size()) - 1;
+            chosen_ = site::nameOf(put);
         }
         fields_.clear();
         back();

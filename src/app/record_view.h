@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/editable.h"
 #include "app/fields_view.h"
 #include "app/history_lines.h"
 #include "app/row_model.h"
@@ -12,39 +13,59 @@
 #include <QtQml/qqmlregistration.h>
 
 #include <functional>
+#include <map>
 #include <optional>
+#include <string>
+#include <utility>
 #include <vector>
 
 namespace loopside::app {
 
-/// A page of the catalogue: what is known of each tank or cart, what became of it, and changing it.
+/// A page of the catalogue: what is known of each tank, cart, oil or element type, what became of it, and changing it.
 ///
-/// A change is put into the journal as a whole record: what was typed takes the place of what held, the rest stays.
-/// Runs that are open go on with the record that they were opened with.
+/// A change is put into the journal as a whole record: what was typed or chosen takes the place of what held, the rest
+/// stays. Runs that are open go on with the record that they were opened with. A record that is out of service stays
+/// here, marked.
 class RecordView : public QObject
 {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// Rows: name, detail (how it stands), isChosen.
+    /// Those in service, then those out of it. Rows: name, detail (how it stands), isChosen.
     Q_PROPERTY(loopside::app::RowModel* items READ items CONSTANT)
     /// Of the chosen one. Rows: name, value.
     Q_PROPERTY(loopside::app::RowModel* facts READ facts CONSTANT)
+    /// What all its work has come to, such as codes and how long elements lasted; empty where nothing does. Rows: name,
+    /// value.
+    Q_PROPERTY(loopside::app::RowModel* past READ past CONSTANT)
+    Q_PROPERTY(bool hasPast READ hasPast NOTIFY changed)
     /// The latest first: runs and jobs, and who changed what when. Rows: amount (empty), text.
     Q_PROPERTY(loopside::app::RowModel* history READ history CONSTANT)
     /// What can be changed, with what holds now beside it.
     Q_PROPERTY(loopside::app::FieldsView* fields READ fields CONSTANT)
-    /// Oils to choose from while it is changed; empty where there is none to choose. Rows: name, detail, isChosen.
-    Q_PROPERTY(loopside::app::RowModel* fluids READ fluids CONSTANT)
-    Q_PROPERTY(bool hasFluids READ hasFluids NOTIFY changed)
+    /// The parts of a record that has many fields, such as its gauges; empty if it has few. Rows: name, detail,
+    /// isChosen.
+    Q_PROPERTY(loopside::app::RowModel* groups READ groups CONSTANT)
+    Q_PROPERTY(bool hasGroups READ hasGroups NOTIFY changed)
+    /// The fields of the group that is chosen: from `firstField` up to before `behindField`.
+    Q_PROPERTY(int firstField READ firstField NOTIFY changed)
+    Q_PROPERTY(int behindField READ behindField NOTIFY changed)
+    /// What the group has to choose from, such as oils; empty if nothing. Rows: name, detail, isChosen.
+    Q_PROPERTY(loopside::app::RowModel* choices READ choices CONSTANT)
+    Q_PROPERTY(bool hasChoices READ hasChoices NOTIFY changed)
+    Q_PROPERTY(QString choicesTitle READ choicesTitle NOTIFY changed)
+    /// Why a record may leave service. Rows: text.
+    Q_PROPERTY(loopside::app::RowModel* reasons READ reasons CONSTANT)
+    Q_PROPERTY(bool isAskingWhy READ isAskingWhy NOTIFY changed)
+    /// What the key says that takes the record out of service or puts it back.
+    Q_PROPERTY(QString serviceText READ serviceText NOTIFY changed)
     Q_PROPERTY(QString name READ name NOTIFY changed)
     Q_PROPERTY(bool isChosen READ isChosen NOTIFY changed)
     Q_PROPERTY(bool isEditing READ isEditing NOTIFY changed)
-    /// Whether a new one can be told here.
-    Q_PROPERTY(bool canBeNew READ canBeNew CONSTANT)
     /// A new one is being told: it needs a name.
     Q_PROPERTY(bool isNew READ isNew NOTIFY changed)
+    Q_PROPERTY(QString newText READ newText CONSTANT)
     Q_PROPERTY(QString newName READ newName NOTIFY changed)
     Q_PROPERTY(QString mainText READ mainText NOTIFY changed)
     Q_PROPERTY(QString problem READ problem NOTIFY changed)
@@ -53,29 +74,46 @@ class RecordView : public QObject
 public:
     [[nodiscard]] RowModel* items() { return &items_; }
     [[nodiscard]] RowModel* facts() { return &facts_; }
+    [[nodiscard]] RowModel* past() { return &past_; }
+    [[nodiscard]] bool hasPast() const { return past_.rowCount() > 0; }
     [[nodiscard]] RowModel* history() { return &history_; }
     [[nodiscard]] FieldsView* fields() { return &fields_; }
-    [[nodiscard]] RowModel* fluids() { return &fluids_; }
-    [[nodiscard]] bool hasFluids() const { return fluids_.rowCount() > 0; }
+    [[nodiscard]] RowModel* groups() { return &groups_; }
+    [[nodiscard]] bool hasGroups() const { return groups_.rowCount() > 1; }
+    [[nodiscard]] int firstField() const;
+    [[nodiscard]] int behindField() const;
+    [[nodiscard]] RowModel* choices() { return &choices_; }
+    [[nodiscard]] bool hasChoices() const { return choices_.rowCount() > 0; }
+    [[nodiscard]] QString choicesTitle() const;
+    [[nodiscard]] RowModel* reasons() { return &reasons_; }
+    [[nodiscard]] bool isAskingWhy() const { return isAskingWhy_; }
+    [[nodiscard]] QString serviceText() const;
     [[nodiscard]] QString name() const;
-    [[nodiscard]] bool isChosen() const { return row_ >= 0; }
+    [[nodiscard]] bool isChosen() const { return chosen().has_value(); }
     [[nodiscard]] bool isEditing() const { return isEditing_; }
-    [[nodiscard]] virtual bool canBeNew() const = 0;
     [[nodiscard]] bool isNew() const { return isNew_; }
+    [[nodiscard]] QString newText() const;
     [[nodiscard]] QString newName() const { return newName_; }
     [[nodiscard]] QString mainText() const;
     [[nodiscard]] QString problem() const;
     [[nodiscard]] QString notice() const;
 
     Q_INVOKABLE void choose(int row);
-    Q_INVOKABLE void chooseFluid(int row);
+    Q_INVOKABLE void chooseGroup(int row);
+    /// One of `choices`, or none if it was chosen.
+    Q_INVOKABLE void pick(int row);
+    /// What the active field holds is not known: it is taken back when the change is logged.
+    Q_INVOKABLE void forget();
     /// Begins to tell a new one; nothing of it is known yet.
     Q_INVOKABLE void tellNew();
     Q_INVOKABLE void typeName(const QString& name);
     /// The main key: begins to change the chosen one, then logs the change.
     Q_INVOKABLE void goOn();
-    /// Leaves the change; false if there was none to leave. What was typed stays a draft.
+    /// Leaves the change or the question why; false if there was none to leave. What was typed stays a draft.
     Q_INVOKABLE bool back();
+    /// Puts the chosen one back into service, or asks why it is to leave it.
+    Q_INVOKABLE void changeService();
+    Q_INVOKABLE void because(int reason);
 
 Q_SIGNALS:
     void changed();
@@ -86,47 +124,80 @@ protected:
     {
         FieldsView::Field field;
         std::function<bool(const std::string&)> set; ///< Into the record that is to be put; false if it cannot be read.
+        std::function<bool()> takeBack;              ///< What it holds is not known; false if it has to be.
+        bool isNeeded = false;                       ///< Of a new one.
     };
 
-    RecordView(Tablet& tablet, Id drafts, QObject* parent);
+    /// Fields that stand together, and what there is to choose beside them.
+    struct Group
+    {
+        QString name = {};
+        std::vector<Editable> fields = {};
+        QString choicesTitle = {};
+        QList<RowModel::Row> choices = {};  ///< Name, detail.
+        std::function<void(int)> pick = {}; ///< Into the record that is to be put.
+        bool isChoiceNeeded = false;        ///< Of a new one.
+    };
+
+    /// `kind` is one of `run::recordKinds`.
+    RecordView(Tablet& tablet, std::string kind, Id drafts, QObject* parent);
 
     [[nodiscard]] Tablet& tablet() const { return tablet_; }
-    [[nodiscard]] int row() const { return row_; }
     void refresh();
 
-    [[nodiscard]] virtual std::vector<std::string> names() const = 0;
-    [[nodiscard]] virtual QString stateOf(const std::string& name) const = 0;
-    [[nodiscard]] virtual QList<RowModel::Row> factsOf(int row) const = 0;
-    [[nodiscard]] virtual std::vector<HistoryLine> historyOf(const std::string& name) const = 0;
-    /// Takes the record of `row`, or below 0 one of which nothing is known, as the one to be changed, and tells what of
-    /// it can be. The first field of a new one is needed.
-    [[nodiscard]] virtual std::vector<Editable> begin(int row) = 0;
+    [[nodiscard]] virtual QString stateOf(const run::RecordPut& record) const = 0;
+    [[nodiscard]] virtual QList<RowModel::Row> factsOf(const run::RecordPut& record) const = 0;
+    [[nodiscard]] virtual std::vector<HistoryLine> workOf(const std::string& name) const;
+    [[nodiscard]] virtual QList<RowModel::Row> pastOf(const std::string& name) const;
+    /// Takes `record`, or one of which nothing is known if there is none, as the one to be changed, and tells what of
+    /// it can be.
+    [[nodiscard]] virtual std::vector<Group> begin(const run::RecordPut* record) = 0;
     virtual void setName(const std::string& name) = 0;
     [[nodiscard]] virtual run::RecordPut record() const = 0;
-    /// Sets the fluid that was chosen; a cart has none.
-    virtual void setFluid(const run::FluidRecord& fluid) = 0;
-    [[nodiscard]] virtual bool hasFluid() const = 0;
+
+    /// A field for `member`, which stays where it is while it is edited; what it holds stands beside.
+    template<class Member>
+    [[nodiscard]] static Editable editable(QString name, Member& member, const QStringList& units, bool isKnown,
+                                           FieldsView::Field field = {})
+    {
+        field.name = std::move(name);
+        field.units = unitsFor(member, units);
+        field.ghost = isKnown ? QString::fromStdString(textIn(member)) : QString();
+        return {std::move(field), [&member](const std::string& text) { return readInto(member, text); },
+                [&member] { return site::takeBack(member); }};
+    }
+    [[nodiscard]] static RowModel::Row choice(const QString& name, const QString& detail = {});
 
 private:
+    [[nodiscard]] std::vector<run::RecordPut> records() const;
+    [[nodiscard]] std::optional<run::RecordPut> chosen() const;
+    [[nodiscard]] bool isOut(const std::string& name) const;
     void showItems();
-    void showFluids();
+    void showGroups();
+    void beginEdit();
     void edit();
     void log();
     [[nodiscard]] QString missingOfNew() const;
     [[nodiscard]] bool readFields();
 
     Tablet& tablet_;
+    std::string kind_;
     Id drafts_;
     RowModel items_;
     RowModel facts_;
+    RowModel past_;
     RowModel history_;
-    RowModel fluids_;
+    RowModel groups_;
+    RowModel choices_;
+    RowModel reasons_;
     FieldsView fields_;
-    std::vector<Editable> editables_;
-    int row_ = -1;
-    int fluid_ = -1;
+    std::vector<Group> parts_;
+    std::map<std::size_t, int> picked_; ///< By group.
+    std::size_t group_ = 0;
+    std::string chosen_;
     bool isEditing_ = false;
     bool isNew_ = false;
+    bool isAskingWhy_ = false;
     QString newName_;
     QString notice_;
 };

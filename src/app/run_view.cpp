@@ -128,6 +128,9 @@ QString RunView::modeText() const
 
 QString RunView::onlyHereText() const
 {
+    if (isThere() && run()->setup.isPractice) {
+        return {}; // it stays here for good
+    }
     return tablet_.say({"app.only-here", {{"entries", std::to_string(tablet_.entriesHere())}}});
 }
 

@@ -4,6 +4,7 @@
 #include "app/setup_view.h"
 
 #include "app/caution_text.h"
+#include "app/draft_places.h"
 #include "app/setup_choices.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -45,13 +46,19 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
       overrideReasons_{{"text"}},
       oil_{oilFields(tablet)},
       code_{{{tablet.label("app.field.code"), {}, longestCode, QStringLiteral("/")}}},
-      verdict_{tablet.words()}
+      verdict_{tablet.words()},
+      kept_{tablet, setupAnswers}
 {
     QList<RowModel::Row> reasons;
     for (const char* reason : choices::overrideReasons) {
         reasons.append({tablet.say({std::string("app.override.") + reason, {}})});
     }
     overrideReasons_.setRows(std::move(reasons));
+    hosePoints_.offer([this](auto check) { return kept_.before(lookedAt(run::Checklist::HookUp), check); });
+    areaPoints_.offer([this](auto check) { return kept_.before(lookedAt(run::Checklist::BeforeStart), check); });
+    const QString typedBefore = tablet_.label("app.field.typed-before");
+    oil_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("oil"), typedBefore);
+    code_.keepIn(tablet_.drafts(), setupDrafts, QStringLiteral("code"), typedBefore);
     for (FieldsView* fields : {&oil_, &code_}) {
         connect(fields, &FieldsView::changed, this, [this] {
             decideAnew();
@@ -61,6 +68,10 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     const auto takeWishes = [this] { preferUnits(oil_, tablet_.wants()); };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        choice_.tank = keptRow(tankNames(before), choice_.tank, tankNames(tablet_.site()));
+        choice_.cart = keptRow(cartNames(before), choice_.cart, cartNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &SetupView::refresh);
     refresh();
 }
@@ -317,8 +328,18 @@ bool SetupView::look(const run::CheckAnswered& answered)
 {
     std::erase_if(looked_, [&](const Looked& looked) { return looked.answered.check == answered.check; });
     looked_.push_back({answered, tablet_.personId(), tablet_.now()});
+    kept_.keep(lookedAt(run::pointNamed(answered.check)->list), answered);
     refresh();
     return true;
+}
+
+std::string SetupView::lookedAt(run::Checklist list) const
+{
+    const auto nameIn = [](const auto& names, int row) {
+        return row < 0 ? std::string() : names.at(static_cast<std::size_t>(row));
+    };
+    const std::string tank = nameIn(tankNames(tablet_.site()), choice_.tank);
+    return list == run::Checklist::HookUp ? tank + " / " + nameIn(cartNames(tablet_.site()), choice_.cart) : tank;
 }
 
 void SetupView::lookAnew(run::Checklist list)
@@ -381,6 +402,7 @@ void SetupView::start()
     tablet_.say(run::Said(run::CheckAnswered{"setup-placement", placementAt(choice_.placement).name}));
     tablet_.say(run::Said(judged));
     choice_ = {};
+    kept_.forget();
     lookAnew(run::Checklist::HookUp);
     lookAnew(run::Checklist::BeforeStart);
     seen_.clear();

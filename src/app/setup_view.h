@@ -157,6 +157,8 @@ private:
     };
     void refresh();
     bool look(const run::CheckAnswered& answered);
+    /// What the points of that list are about: the tank, or tank and cart.
+    [[nodiscard]] std::string lookedAt(run::Checklist list) const;
     /// The points of that list are to be looked at anew.
     void lookAnew(run::Checklist list);
     void showPoints();
@@ -198,6 +200,7 @@ private:
     Step step_ = Step::Tank;
     Choice choice_ = {};
     std::vector<Looked> looked_ = {};
+    KeptAnswers kept_;
     QSet<int> seen_ = {}; ///< Steps whose cautions somebody had before the eyes.
     std::optional<run::Setup> setup_;
     std::optional<run::Plan> plan_;

@@ -3,118 +3,54 @@
 
 #include "app/site.h"
 
-#include "ledger/setup_json.h"
+#include "app/wording.h"
 
 #include <algorithm>
-#include <utility>
 
 namespace loopside::app {
 
-namespace {
-
-using ledger::JsonReader;
-
-SiteCart readSiteCart(const JsonReader& object)
+int keptRow(const std::vector<std::string>& before, int row, const std::vector<std::string>& now)
 {
-    object.onlyKeys({"cart", "stages"});
-    const auto stages = object.at("stages").items();
-    SiteCart read{ledger::readCart(object.at("cart"), stages.size()), {}};
-    for (const JsonReader& stage : stages) {
-        read.stages.push_back(ledger::readStage(stage));
+    if (row < 0 || row >= static_cast<int>(before.size())) {
+        return -1;
     }
-    return read;
+    const auto found = std::ranges::find(now, before[static_cast<std::size_t>(row)]);
+    return found == now.end() ? -1 : static_cast<int>(found - now.begin());
 }
 
-SitePerson readPerson(const JsonReader& object)
+std::vector<std::string> tankNames(const Site& site)
 {
-    object.onlyKeys({"id", "name"});
-    const Id id = object.at("id").orRefuse(idFromText(object.at("id").text()));
-    return {id, object.at("name").text(), {.id = id}};
+    std::vector<std::string> names;
+    std::ranges::transform(site.tanks, std::back_inserter(names), &run::TankRecord::name);
+    return names;
 }
 
-std::map<std::string, std::string> readPlates(const JsonReader& object)
+std::vector<std::string> cartNames(const Site& site)
 {
-    std::map<std::string, std::string> plates;
-    for (const auto& [tank, plate] : object.value().members) {
-        plates.emplace(tank, object.at(tank).text());
+    std::vector<std::string> names;
+    for (const SiteCart& cart : site.carts) {
+        names.push_back(cart.cart.name);
     }
-    return plates;
+    return names;
 }
 
-template<class Item>
-std::vector<Item> readList(const JsonReader& list, Item (*read)(const JsonReader&))
+Tagged taggedIn(const Site& site, std::string_view code)
 {
-    std::vector<Item> items;
-    for (const JsonReader& item : list.items()) {
-        items.push_back(read(item));
-    }
-    if (items.empty()) {
-        list.refuse("a site has at least one of these");
-    }
-    return items;
-}
-
-Site readSite(const JsonReader& object)
-{
-    object.onlyKeys({"name", "tanks", "carts", "people", "plates"});
-    return {object.at("name").text(), readList(object.at("tanks"), ledger::readTank),
-            readList(object.at("carts"), readSiteCart), readList(object.at("people"), readPerson),
-            object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{})};
-}
-
-/// The item of that name, made if it is not there.
-template<class Item, class Name>
-Item& itemOf(std::vector<Item>& items, Name isIt, Item otherwise)
-{
-    const auto found = std::find_if(items.begin(), items.end(), isIt);
-    return found != items.end() ? *found : items.emplace_back(std::move(otherwise));
-}
-
-/// Puts one record in its place.
-struct Putter
-{
-    void operator()(const run::TankPut& put) const
-    {
-        const auto isIt = [&](const run::TankRecord& tank) { return tank.name == put.tank.name; };
-        itemOf(site.tanks, isIt, put.tank) = put.tank;
-        if (put.plate.empty()) {
-            site.plates.erase(put.tank.name);
-        } else {
-            site.plates[put.tank.name] = put.plate;
+    const QString read = toQt(code);
+    const auto isRead = [&](const std::string& name) { return toQt(name).compare(read, Qt::CaseInsensitive) == 0; };
+    Tagged tagged;
+    for (std::size_t i = 0; i < site.tanks.size(); ++i) {
+        const auto plate = site.plates.find(site.tanks[i].name);
+        if (isRead(site.tanks[i].name) || (plate != site.plates.end() && isRead(plate->second))) {
+            tagged.tank = i;
         }
     }
-
-    void operator()(const run::CartPut& put) const
-    {
-        const auto isIt = [&](const SiteCart& cart) { return cart.cart.name == put.cart.name; };
-        itemOf(site.carts, isIt, SiteCart{put.cart, {}}) = {put.cart, put.stages};
-    }
-
-    void operator()(const run::PersonPut& put) const
-    {
-        for (SitePerson& person : site.people) {
-            if (person.id == put.person.id) {
-                person.wants = put.person;
-            }
+    for (std::size_t i = 0; i < site.carts.size(); ++i) {
+        if (isRead(site.carts[i].cart.name)) {
+            tagged.cart = i;
         }
     }
-
-    Site& site;
-};
-
-} // namespace
-
-Site withRecords(Site site, const std::vector<run::Entered<run::RecordPut>>& records)
-{
-    for (const auto& told : records) {
-        std::visit(Putter{site}, told.what);
-    }
-    return site;
-}
-
-Result<Site> siteFrom(std::string_view json)
-{
-    return ledger::readJson(json, readSite);
+    return tagged;
 }
 
 } // namespace loopside::app

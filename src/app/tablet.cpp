@@ -5,14 +5,16 @@
 
 #include "app/wording.h"
 #include "run/alert.h"
+#include "run/notes.h"
 
 #include <cstring>
+#include <utility>
 
 namespace loopside::app {
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
 {
-    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random);
+    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random, ledger::Reach::AtHand);
     if (!logbook) {
         return fail(logbook.error());
     }
@@ -20,11 +22,11 @@ Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledg
         return fail(enrolled.error());
     }
     auto tablet = std::unique_ptr<Tablet>(new Tablet(std::move(parts), device, *std::move(logbook)));
-    auto counted = ledger::readAll(tablet->parts_.journal,
-                                   [&](const ledger::Stored&) { return ++tablet->entries_, Done{}; });
-    if (!counted) {
-        return fail(counted.error());
+    const auto entries = tablet->parts_.journal.last();
+    if (!entries) {
+        return fail(entries.error());
     }
+    tablet->entries_ = static_cast<int>(*entries);
     if (const std::string& language = tablet->wants().language; !language.empty()) {
         tablet->speak(language);
     }
@@ -52,6 +54,11 @@ const run::RunState* Tablet::shown() const
 
 void Tablet::show(const Id& run)
 {
+    if (const Done whole = logbook_.takeOut(run); !whole) {
+        setTrouble(toQt(parts_.words.say(whole.error())));
+    }
+    standings_.erase(run);
+    outlooks_.erase(run);
     shown_ = run;
     Q_EMIT shownChanged();
     Q_EMIT changed();
@@ -91,7 +98,8 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         standings_.clear();
         outlooks_.clear();
         if (state().records.size() != records) {
-            site_ = withRecords(parts_.site, state().records);
+            const Site before = std::exchange(site_, withRecords(parts_.site, state().records));
+            Q_EMIT siteChanged(before);
             Q_EMIT personChanged();
         }
         Q_EMIT changed();
@@ -109,11 +117,27 @@ bool Tablet::sayAs(const Id& person, run::Said what, const run::Observed& observ
     return submitAs(person, run::Say{shown_, std::move(what)}, observed);
 }
 
-std::optional<std::string> Tablet::keepAttachment(std::string_view content)
+std::optional<std::string> Tablet::keptAlready(const run::RunState& run, std::string_view content) const
+{
+    for (const run::Attachment& known : run::attachmentsOf(run)) {
+        if (!known.withdrawn && known.added.bytes == static_cast<std::int64_t>(content.size())) {
+            const auto there = attachment(known.added.hash);
+            if (there && *there == content) {
+                return known.added.hash;
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<std::string> Tablet::keepAttachment(const run::RunState& run, std::string_view content)
 {
     if (parts_.attachments == nullptr) {
         setTrouble(label("app.note.no-place"));
         return std::nullopt;
+    }
+    if (auto known = keptAlready(run, content)) {
+        return known;
     }
     store::Salt salt = {};
     for (std::size_t i = 0; i < salt.size(); i += sizeof(std::uint64_t)) {
@@ -136,7 +160,7 @@ Result<std::string> Tablet::attachment(const std::string& hash) const
 
 void Tablet::forgetAttachment(const std::string& hash)
 {
-    if (parts_.attachments != nullptr) {
+    if (parts_.attachments != nullptr && store::withdrawnIn(state()).contains(hash)) {
         static_cast<void>(parts_.attachments->remove(hash));
     }
 }

@@ -35,7 +35,9 @@ public:
         RandomSource& random;
         const Site& site;
         words::Words words;
-        std::string language = "en";                    ///< The one of `words`.
+        std::string language = "en";     ///< The one of `words`.
+        std::string importFolder = {};   ///< Where files of records are looked for; empty: nowhere.
+        std::string practiceFolder = {}; ///< Where exercises keep their files; empty: nobody can practise.
         store::AttachmentFolder* attachments = nullptr; ///< Where pictures and sounds are kept; null: nowhere.
     };
 
@@ -47,6 +49,7 @@ public:
     [[nodiscard]] const Site& site() const { return site_; }
     /// As its file has it.
     [[nodiscard]] const Site& siteAsBegun() const { return parts_.site; }
+    [[nodiscard]] const std::string& importFolder() const { return parts_.importFolder; }
     [[nodiscard]] store::DraftStore& drafts() const { return parts_.drafts; }
 
     /// The run on the screen; null before the first.
@@ -57,6 +60,8 @@ public:
     [[nodiscard]] const run::Standing& standing(const run::RunState& run) const;
     [[nodiscard]] run::RunTime runTime(const run::RunState& run) const;
     [[nodiscard]] Stamp now() const { return parts_.clock.now(); }
+    [[nodiscard]] RandomSource& random() const { return parts_.random; }
+    [[nodiscard]] const std::string& practiceFolder() const { return parts_.practiceFolder; }
 
     /// Sends a command down the road. False if it was refused or could not be written; `trouble` then says why in
     /// words.
@@ -68,12 +73,14 @@ public:
     bool say(run::Said what, const run::Observed& observed = {});
     bool sayAs(const Id& person, run::Said what, const run::Observed& observed = {});
 
-    /// Keeps `content` and returns the name of its file, which an entry may then point to; nothing, with `trouble` set,
-    /// if it cannot be kept.
-    [[nodiscard]] std::optional<std::string> keepAttachment(std::string_view content);
+    /// Keeps `content` for the run `run` and returns the name of its file, which an entry may then point to; that of
+    /// the file that is there already where the run has the same content. Nothing, with `trouble` set, if it cannot be
+    /// kept.
+    [[nodiscard]] std::optional<std::string> keepAttachment(const run::RunState& run, std::string_view content);
     /// The content of a file that was kept.
     [[nodiscard]] Result<std::string> attachment(const std::string& hash) const;
-    /// Removes the file of an attachment that was withdrawn. One that cannot be removed now goes at the next start.
+    /// Removes the file of an attachment that was withdrawn, unless another entry points to it. One that cannot be
+    /// removed now goes at the next start.
     void forgetAttachment(const std::string& hash);
 
     /// Opens a run and shows it.
@@ -118,9 +125,12 @@ Q_SIGNALS:
     void secondPassed();
     void shownChanged();
     void personChanged();
+    /// A record was put or serviced; `before` is the site as it was.
+    void siteChanged(const loopside::app::Site& before);
     void troubleChanged();
 
 private:
+    [[nodiscard]] std::optional<std::string> keptAlready(const run::RunState& run, std::string_view content) const;
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
 
     Parts parts_;

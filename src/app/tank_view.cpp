@@ -4,16 +4,14 @@
 #include "app/tank_view.h"
 
 #include "app/draft_places.h"
-#include "app/editable.h"
 #include "app/place_state.h"
 #include "app/setup_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
-#include "ledger/setup_json.h"
+#include "base/text.h"
+#include "run/tank_past.h"
 
-#include <nlohmann/json.hpp>
-
-#include <algorithm>
+#include <map>
 
 namespace loopside::app {
 
@@ -22,49 +20,87 @@ namespace {
 constexpr int longestCode = 8;
 constexpr int longestPlate = 16;
 
-run::TypedVolume nothing()
+constexpr std::size_t mostShown = 3; ///< Codes, and lives of one type: the latest.
+
+std::string litres(const Tablet& tablet, double number)
 {
-    return {Decimal(0, 0), **units::unitNamed<units::Volume>("L")};
+    const run::TypedVolume volume(Decimal::nearest(number, 0), **units::unitNamed<units::Volume>("L"));
+    return asWanted(volume, tablet.wants()).toStdString();
 }
 
-nlohmann::ordered_json asJson(const run::TankRecord& tank, const std::string& plate)
+QString codesText(const run::TankPast& past)
 {
-    nlohmann::ordered_json json = ledger::tankJson(tank);
-    json["plate"] = plate;
-    return json;
+    QStringList codes;
+    for (std::size_t i = 0; i < past.codes.size() && i < mostShown; ++i) {
+        codes.append(toQt(past.codes[i].code) + QStringLiteral(" (") + dayText(past.codes[i].drawn).left(10)
+                     + QLatin1Char(')'));
+    }
+    return codes.join(QStringLiteral(", "));
+}
+
+/// "P3 glass: 820 L, over 300 L", the latest last.
+QString livesText(const Tablet& tablet, const run::TankPast& past)
+{
+    std::map<std::string, QStringList> byType;
+    for (const run::ElementLife& life : past.lives) {
+        const std::string volume = litres(tablet, life.litres);
+        byType[life.type].append(life.isCutShort ? tablet.say({"app.past.over", {{"volume", volume}}}) : toQt(volume));
+    }
+    QStringList types;
+    for (auto& [type, lives] : byType) {
+        while (lives.size() > static_cast<qsizetype>(mostShown)) {
+            lives.removeFirst();
+        }
+        const QString name = type.empty() ? tablet.label("app.past.type-not-told") : toQt(type);
+        types.append(name + QStringLiteral(": ") + lives.join(QStringLiteral(", ")));
+    }
+    return types.join(QStringLiteral("; "));
+}
+
+QString ingressText(const Tablet& tablet, const run::Ingress& ingress)
+{
+    const auto say = [&](const char* id) {
+        return tablet.say({id,
+                           {{"from", ingress.from},
+                            {"to", ingress.to},
+                            {"days", fixed(ingress.days, ingress.days < 10.0 ? 1 : 0)},
+                            {"numbers", std::to_string(ingress.numbers)}}});
+    };
+    switch (ingress.verdict) {
+    case run::Ingress::Verdict::Dirtier:
+        return say("app.past.dirtier");
+    case run::Ingress::Verdict::NotProven:
+        return say("app.past.not-proven");
+    case run::Ingress::Verdict::Cleaner:
+        return say("app.past.cleaner");
+    case run::Ingress::Verdict::CannotTell:
+        break;
+    }
+    return tablet.label("app.past.cannot-tell");
+}
+
+/// Of which nothing is known: no volume can be 0 L, so one that is not typed is refused.
+run::TankPut nothingKnown()
+{
+    return {{.name = {}, .volume = {Decimal(0, 0), **units::unitNamed<units::Volume>("L")}, .fluid = {}}, {}};
 }
 
 } // namespace
 
 TankView::TankView(Tablet& tablet, QObject* parent)
-    : RecordView{tablet, tankDrafts, parent}, put_{tablet.site().tanks.front()}
+    : RecordView{tablet, "tank", tankDrafts, parent}, put_{nothingKnown()}
 {
     refresh();
 }
 
-std::vector<std::string> TankView::names() const
+QString TankView::stateOf(const run::RecordPut& record) const
 {
-    std::vector<std::string> names;
-    for (const run::TankRecord& tank : tablet().site().tanks) {
-        names.push_back(tank.name);
-    }
-    return names;
+    return tankStateOf(tablet(), site::nameOf(record)).text;
 }
 
-QString TankView::stateOf(const std::string& name) const
+QList<RowModel::Row> TankView::factsOf(const run::RecordPut& record) const
 {
-    return tankStateOf(tablet(), name).text;
-}
-
-std::string TankView::plateOf(const std::string& tank) const
-{
-    const auto plate = tablet().site().plates.find(tank);
-    return plate == tablet().site().plates.end() ? std::string() : plate->second;
-}
-
-QList<RowModel::Row> TankView::factsOf(int row) const
-{
-    const auto& tank = tablet().site().tanks[static_cast<std::size_t>(row)];
+    const auto& [tank, plate] = std::get<run::TankPut>(record);
     QList<RowModel::Row> rows = tankFacts(tablet(), tank);
     rows[1][1] = asWanted(tank.volume, tablet().wants());
     const auto add = [&](const char* label, const QString& value) {
@@ -72,58 +108,58 @@ QList<RowModel::Row> TankView::factsOf(int row) const
     };
     add("record.capacity", tank.capacity ? asWanted(*tank.capacity, tablet().wants()) : QString());
     add("record.mixing", toQt(textIn(tank.mixing)));
-    add("record.plate", toQt(plateOf(tank.name)));
+    add("record.plate", toQt(plate));
     return rows;
 }
 
-std::vector<HistoryLine> TankView::historyOf(const std::string& name) const
+std::vector<HistoryLine> TankView::workOf(const std::string& name) const
 {
-    std::vector<HistoryLine> lines = workAtTank(tablet(), name);
-    nlohmann::ordered_json before;
-    const Site& begun = tablet().siteAsBegun();
-    for (const run::TankRecord& tank : begun.tanks) {
-        if (tank.name == name) {
-            const auto plate = begun.plates.find(name);
-            before = asJson(tank, plate == begun.plates.end() ? std::string() : plate->second);
-        }
-    }
-    for (const auto& entered : tablet().state().records) {
-        const auto* put = std::get_if<run::TankPut>(&entered.what);
-        if (put != nullptr && put->tank.name == name) {
-            auto after = asJson(put->tank, put->plate);
-            lines.push_back(changeLine(tablet(), entered.header, before, after));
-            before = std::move(after);
-        }
-    }
-    return lines;
+    return workAtTank(tablet(), name);
 }
 
-std::vector<TankView::Editable> TankView::begin(int row)
+QList<RowModel::Row> TankView::pastOf(const std::string& name) const
 {
-    run::TankRecord& tank = put_.tank;
-    if (row >= 0) {
-        put_ = {tablet().site().tanks[static_cast<std::size_t>(row)], {}};
-        put_.plate = plateOf(tank.name);
-    } else {
-        put_ = {{.name = {}, .volume = nothing(), .fluid = {}}, {}};
-    }
-    const QStringList volumes = {QStringLiteral("L"), QStringLiteral("gal"), QStringLiteral("m³")};
-    const auto editable = [&](const char* label, auto& member, const QStringList& units, int longest = 6,
-                              const QString& point = QStringLiteral("."), bool takesLetters = false) {
-        return Editable{{.name = tablet().label(label),
-                         .units = unitsFor(member, units),
-                         .longest = longest,
-                         .point = point,
-                         .takesLetters = takesLetters,
-                         .ghost = row >= 0 ? toQt(textIn(member)) : QString()},
-                        [&member](const std::string& text) { return readInto(member, text); }};
+    const run::TankPast past = run::pastOf(tablet().state(), name);
+    const auto row = [this](const char* label, const QString& value) {
+        return RowModel::Row{tablet().label(label), value.isEmpty() ? tablet().label("app.past.none") : value};
     };
-    return {editable("record.volume", tank.volume, volumes),
-            editable("record.capacity", tank.capacity, volumes),
-            editable("record.mixing", tank.mixing, {}),
-            editable("record.water", tank.water, {QStringLiteral("ppm"), QStringLiteral("%")}),
-            editable("record.code", tank.code, {}, longestCode, QStringLiteral("/")),
-            editable("record.plate", put_.plate, {}, longestPlate, QStringLiteral("-"), true)};
+    const QString turnovers = past.runs == 0 ? QString()
+                                             : tablet().say({"app.past.given",
+                                                             {{"turnovers", fixed(past.turnovers, 1)},
+                                                              {"runs", std::to_string(past.runs)},
+                                                              {"volume", litres(tablet(), past.filtered_l)}}});
+    return {row("app.past.turnovers", turnovers), row("app.past.codes", codesText(past)),
+            row("app.past.lives", livesText(tablet(), past)),
+            row("app.past.ingress", ingressText(tablet(), past.ingress))};
+}
+
+std::vector<TankView::Group> TankView::begin(const run::RecordPut* record)
+{
+    const bool isKnown = record != nullptr;
+    put_ = isKnown ? std::get<run::TankPut>(*record) : nothingKnown();
+    run::TankRecord& tank = put_.tank;
+    const QStringList volumes = {QStringLiteral("L"), QStringLiteral("gal"), QStringLiteral("m³")};
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group all;
+    all.fields = {editable(label("record.volume"), tank.volume, volumes, isKnown),
+                  editable(label("record.capacity"), tank.capacity, volumes, isKnown),
+                  editable(label("record.mixing"), tank.mixing, {}, isKnown),
+                  editable(label("record.water"), tank.water, {QStringLiteral("ppm"), QStringLiteral("%")}, isKnown),
+                  editable(label("record.code"), tank.code, {}, isKnown,
+                           {.name = {}, .longest = longestCode, .point = QStringLiteral("/")}),
+                  editable(label("record.plate"), put_.plate, {}, isKnown,
+                           {.name = {}, .longest = longestPlate, .point = QStringLiteral("-"), .takesLetters = true})};
+    all.fields.front().isNeeded = true;
+    all.choicesTitle = label(isKnown ? "app.record-page.fluid" : "app.fact.fluid");
+    all.isChoiceNeeded = true;
+    for (const run::FluidPut& fluid : site::knownFluids(tablet().site())) {
+        const std::string described = run::fluidText(fluid.fluid);
+        all.choices.append(choice(toQt(fluid.name), described == fluid.name ? QString() : toQt(described)));
+    }
+    all.pick = [this](int row) {
+        put_.tank.fluid = site::knownFluids(tablet().site())[static_cast<std::size_t>(row)].fluid;
+    };
+    return {std::move(all)};
 }
 
 } // namespace loopside::app

@@ -17,19 +17,14 @@ class TankView final : public RecordView
 public:
     explicit TankView(Tablet& tablet, QObject* parent = nullptr);
 
-    [[nodiscard]] bool canBeNew() const override { return true; }
-
 private:
-    [[nodiscard]] std::vector<std::string> names() const override;
-    [[nodiscard]] QString stateOf(const std::string& name) const override;
-    [[nodiscard]] QList<RowModel::Row> factsOf(int row) const override;
-    [[nodiscard]] std::vector<HistoryLine> historyOf(const std::string& name) const override;
-    [[nodiscard]] std::vector<Editable> begin(int row) override;
+    [[nodiscard]] QString stateOf(const run::RecordPut& record) const override;
+    [[nodiscard]] QList<RowModel::Row> factsOf(const run::RecordPut& record) const override;
+    [[nodiscard]] std::vector<HistoryLine> workOf(const std::string& name) const override;
+    [[nodiscard]] QList<RowModel::Row> pastOf(const std::string& name) const override;
+    [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
     [[nodiscard]] run::RecordPut record() const override { return put_; }
     void setName(const std::string& name) override { put_.tank.name = name; }
-    void setFluid(const run::FluidRecord& fluid) override { put_.tank.fluid = fluid; }
-    [[nodiscard]] bool hasFluid() const override { return true; }
-    [[nodiscard]] std::string plateOf(const std::string& tank) const;
 
     run::TankPut put_;
 };

@@ -8,7 +8,6 @@
 #include "words/told.h"
 
 #include <QCoreApplication>
-#include <QDir>
 
 #include <algorithm>
 #include <cstdio>
@@ -49,16 +48,10 @@ Stamp TourClock::now()
     return stamp;
 }
 
-Tour::Tour(const Stage& stage, const story::Story& story, QString folder)
-    : stage_{stage}, story_{story}, folder_{std::move(folder)}
-{
-}
+Tour::Tour(const Stage& stage, const story::Story& story) : stage_{stage}, story_{story} {}
 
 bool Tour::play()
 {
-    if (!QDir().mkpath(folder_)) {
-        return complain(folder_ + QStringLiteral(" cannot be made"));
-    }
     if (!site() || !setUp()) {
         return false;
     }
@@ -222,20 +215,8 @@ void Tour::tell()
 
 bool Tour::picture(const QString& name)
 {
-    QQuickWindow* window = stage_.window.window();
-    bool saved = true;
-    for (int theme = 0; theme < 3; ++theme) {
-        saved = stage_.window.save(folder_ + QLatin1Char('/') + name + QLatin1Char('-') + stage_.view.theme()
-                                   + QStringLiteral(".png"))
-            && saved;
-        stage_.view.stepTheme();
-    }
-    const QSize landscape = window->size();
-    window->resize(800, 1280);
-    saved = stage_.window.save(folder_ + QLatin1Char('/') + name + QStringLiteral("-portrait.png")) && saved;
-    window->resize(landscape);
     QCoreApplication::processEvents();
-    return saved || complain(QStringLiteral("no picture could be written to ") + folder_);
+    return stage_.eye.look(name);
 }
 
 } // namespace loopside::app

@@ -3,12 +3,11 @@
 
 #pragma once
 
+#include "app/eye.h"
 #include "app/scene.h"
 #include "app/window.h"
 
 #include <QString>
-
-#include <functional>
 
 namespace loopside::app {
 
@@ -25,8 +24,7 @@ private:
 };
 
 /// Plays a story through the views as a person would press the keys: set-up, pad, mode keys, alert, changeover,
-/// close-out. Prints what the technician is told and keeps a picture of every screen, by day, night and sun, landscape
-/// and portrait.
+/// close-out. Prints what the technician is told and shows every screen to an eye.
 class Tour
 {
 public:
@@ -36,11 +34,12 @@ public:
         AppView& view;
         Window& window;
         TourClock& clock;
+        Eye& eye;
     };
 
-    Tour(const Stage& stage, const story::Story& story, QString folder);
+    Tour(const Stage& stage, const story::Story& story);
 
-    /// False if a command was refused, a picture could not be written or QML complained; the reason is on standard
+    /// False if a command was refused, the eye did not like what it saw or QML complained; the reason is on standard
     /// error.
     [[nodiscard]] bool play();
 
@@ -49,7 +48,11 @@ private:
     bool site();
     bool stock();
     bool catalogue();
+    bool file();
+    bool oils();
     bool people();
+    /// An exercise, in tour_practice.cpp.
+    bool practise();
     bool shift();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
@@ -88,14 +91,12 @@ private:
     bool changeMode(run::Mode mode);
     void passTime(run::RunTime until);
     void tell();
+    /// Shows the eye what stands on the screen now.
     bool picture(const QString& name);
-    void pause(int milliseconds) const;
 
     Stage stage_;
     const story::Story& story_;
-    QString folder_;
     bool isFine_ = true;
-    bool changeoverShown_ = false;
 };
 
 } // namespace loopside::app

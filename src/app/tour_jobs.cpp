@@ -27,9 +27,12 @@ bool Tour::transfer()
     isFine_ = picture(QStringLiteral("11-waste-wrong-tank")) && isFine_;
     type(*transfer->plate(), 0, "221");
     transfer->chooseValve(0);
-    for (int i = 0; i < transfer->points()->rowCount(); ++i) {
-        transfer->answerPoint(i);
-    }
+    isFine_ = picture(QStringLiteral("11-waste-points")) && isFine_;
+    transfer->points()->answer(QStringLiteral("done"));
+    transfer->points()->answer(QStringLiteral("skipped"));
+    isFine_ = picture(QStringLiteral("11-waste-why")) && isFine_;
+    transfer->points()->because(1);
+    lookThrough(*transfer->points());
     isFine_ = picture(QStringLiteral("11-waste-confirmed")) && isFine_;
     transfer->goOn();
     passTime(stage_.clock.time() + seconds(200));

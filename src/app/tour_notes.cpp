@@ -5,7 +5,9 @@
 #include "app/wording.h"
 
 #include <QDir>
+#include <QFile>
 #include <QPainter>
+#include <QTemporaryDir>
 
 namespace loopside::app {
 
@@ -24,6 +26,16 @@ QImage dial()
     painter.setPen(QPen(Qt::black, 8));
     painter.drawLine(QPointF(450, 300), QPointF(590, 160));
     return picture;
+}
+
+/// The row of that name.
+int rowOf(const RowModel& rows, const QString& name)
+{
+    int row = 0;
+    while (row < rows.rowCount() && rows.rows()[row][0].toString() != name) {
+        ++row;
+    }
+    return row;
 }
 
 } // namespace
@@ -53,12 +65,18 @@ bool Tour::noteWays()
     const auto show = [&](const char* name) {
         isFine_ = picture(QStringLiteral("16-notes-") + QLatin1String(name)) && isFine_;
     };
-    const QString folder = folder_ + QStringLiteral("/pictures");
-    if (!QDir().mkpath(folder) || !dial().save(folder + QStringLiteral("/dial.png"))) {
-        return false;
+    const QTemporaryDir kept;
+    const QString folder = kept.filePath(QStringLiteral("pictures"));
+    QFile broken(folder + QStringLiteral("/moved.jpg"));
+    if (!QDir().mkpath(folder) || !dial().save(folder + QStringLiteral("/dial.png"))
+        || !broken.open(QIODevice::WriteOnly)) {
+        return complainOf(QStringLiteral("no pictures can be put into a temporary folder"));
     }
     notes.open({});
     show("empty");
+    notes.toggleSign(0);
+    show("signs");
+    notes.toggleSign(0);
     notes.go(NotesView::Mode::Write);
     show("write");
     notes.write(QStringLiteral("Needle of G2 sticks until it is tapped."));
@@ -72,7 +90,10 @@ bool Tour::noteWays()
     notes.lookIn(folder);
     notes.go(NotesView::Mode::Pick);
     show("files");
-    notes.chooseFile(0);
+    notes.chooseFile(rowOf(*notes.files(), QStringLiteral("moved.jpg")));
+    show("unreadable");
+    notes.go(NotesView::Mode::Pick);
+    notes.chooseFile(rowOf(*notes.files(), QStringLiteral("dial.png")));
     show("preview");
     notes.keepPicture(QStringLiteral("dial of G2"));
     notes.go(NotesView::Mode::Speak);
@@ -86,6 +107,13 @@ bool Tour::noteWays()
     notes.withdraw(1);
     show("withdrawn");
     notes.close();
+    stage_.view.showLogged();
+    stage_.view.logged()->chooseEntry(0);
+    show("logged");
+    notes.open(stage_.view.logged()->chosen());
+    show("from-logged");
+    notes.close();
+    stage_.view.backToRun();
     return stage_.tablet.trouble().isEmpty();
 }
 

@@ -6,6 +6,8 @@
 #include "app/demo.h"
 #include "app/tour.h"
 
+#include <QFile>
+
 #include <algorithm>
 
 namespace loopside::app {
@@ -25,7 +27,7 @@ struct StockTold
 bool Tour::site()
 {
     isFine_ = picture(QStringLiteral("00-shift-empty")) && isFine_;
-    return stock() && catalogue() && people();
+    return practise() && stock() && catalogue() && people();
 }
 
 bool Tour::stock()
@@ -57,6 +59,9 @@ bool Tour::catalogue()
     isFine_ = picture(QStringLiteral("00-tank-change")) && isFine_;
     tanks->goOn();
     isFine_ = picture(QStringLiteral("00-tank-changed")) && isFine_;
+    tanks->changeService();
+    isFine_ = picture(QStringLiteral("00-tank-leaves")) && isFine_;
+    tanks->back();
 
     tanks->tellNew();
     tanks->typeName(QStringLiteral("Vacuum pump"));
@@ -68,11 +73,66 @@ bool Tour::catalogue()
     stage_.view.showCarts();
     carts->choose(1);
     carts->goOn();
-    type(*carts->fields(), 4, "24");
+    carts->chooseGroup(1);
+    type(*carts->fields(), carts->firstField(), "24");
     isFine_ = picture(QStringLiteral("00-cart-change")) && isFine_;
+    carts->chooseGroup(3);
+    isFine_ = picture(QStringLiteral("00-cart-gauges")) && isFine_;
     carts->goOn();
     isFine_ = picture(QStringLiteral("00-cart-changed")) && isFine_;
-    return stage_.tablet.state().records.size() == 2;
+    return stage_.tablet.state().records.size() == 2 && file() && oils();
+}
+
+/// Elements and tanks out of files that the planner made; the second has rows that cannot be read.
+bool Tour::file()
+{
+    FileView* file = stage_.view.file();
+    const auto take = [&](const char* name, const char* text, int kind, const char* title) {
+        QFile records(QString::fromStdString(stage_.tablet.importFolder() + "/") + QString::fromLatin1(name));
+        if (!records.open(QIODevice::WriteOnly | QIODevice::Truncate) || records.write(text) < 0) {
+            return complainOf(records.errorString());
+        }
+        records.close();
+        stage_.view.showFile();
+        file->chooseFile(file->files()->rowCount() - 1);
+        file->chooseKind(kind);
+        isFine_ = picture(QString::fromLatin1(title)) && isFine_;
+        file->take();
+        return file->problem() != QString();
+    };
+    stage_.view.showFile();
+    isFine_ = picture(QStringLiteral("00-file-none")) && isFine_;
+    constexpr int tanks = 0;
+    constexpr int elements = 2;
+    const bool isTaken = take("elements.csv",
+                              "type,kind,rating_um,media,change_limit_kpa,bypass_kpa,stock\n"
+                              "W dry,water,,,170,,4\nP6 glass,particle,6,glass,200,250,8\n",
+                              elements, "00-file-elements")
+        && take("tanks.csv",
+                "name;volume_l;fluid;water_ppm;code;remark\n"
+                "Winder gearbox;295;;150;21/19/16;\nVacuum pump;60;ISO VG 150 circulating;;;\n"
+                "Old sump;1,200;;;;\nCoupling;12 gal;;;;\nStore tote 3;940;;;;\n",
+                tanks, "00-file-tanks");
+    isFine_ = picture(QStringLiteral("00-file-taken")) && isFine_;
+    stage_.view.showElements();
+    stage_.view.elements()->choose(1);
+    isFine_ = picture(QStringLiteral("00-elements")) && isFine_;
+    return isTaken;
+}
+
+bool Tour::oils()
+{
+    FluidView* fluids = stage_.view.fluids();
+    stage_.view.showFluids();
+    fluids->tellNew();
+    fluids->typeName(QStringLiteral("Turbine oil 32"));
+    fluids->pick(2);
+    type(*fluids->fields(), 0, "32");
+    type(*fluids->fields(), 1, "105");
+    isFine_ = picture(QStringLiteral("00-oil-new")) && isFine_;
+    fluids->goOn();
+    isFine_ = picture(QStringLiteral("00-oil")) && isFine_;
+    return stage_.tablet.site().fluids.size() == 1;
 }
 
 bool Tour::people()
@@ -88,7 +148,7 @@ bool Tour::people()
     people->log();
     isFine_ = picture(QStringLiteral("00-people-logged")) && isFine_;
     stage_.view.showSetUp();
-    return stage_.tablet.state().records.size() == 3;
+    return std::holds_alternative<run::PersonPut>(stage_.tablet.state().records.back().what);
 }
 
 /// Several runs at a time: one overdue, one at a limit in cold oil, a flush; then for a left hand.
@@ -111,8 +171,13 @@ bool Tour::shift()
     const bool isOpen = stage_.tablet.openJob(flush).has_value();
     stage_.view.showShift();
     isFine_ = picture(QStringLiteral("15-shift")) && isFine_;
+    stage_.view.askWho();
+    isFine_ = picture(QStringLiteral("15-who")) && isFine_;
     stage_.view.choosePerson(2);
     stage_.view.showRun(0);
+    stage_.tablet.setTrouble(stage_.tablet.say({"store-disk-full", {{"path", "journal"}}}));
+    isFine_ = picture(QStringLiteral("15-trouble")) && isFine_;
+    stage_.view.dismissTrouble();
     isFine_ = picture(QStringLiteral("15-run-left-handed")) && isFine_;
     stage_.view.showStock();
     isFine_ = picture(QStringLiteral("15-stock-left-handed")) && isFine_;

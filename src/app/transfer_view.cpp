@@ -4,11 +4,13 @@
 #include "app/transfer_view.h"
 
 #include "app/caution_text.h"
+#include "app/draft_places.h"
 #include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/job.h"
+#include "words/record_told.h"
 
 #include <algorithm>
 #include <array>
@@ -18,7 +20,6 @@ namespace loopside::app {
 
 namespace {
 
-constexpr std::array<const char*, 4> pointNames = {"known-oil", "container-fit", "container-vented", "level-watched"};
 constexpr std::array<run::Mode, 2> valveModes = {run::Mode::Bypassing, run::Mode::Filtering};
 constexpr int plateSigns = 3;
 
@@ -57,14 +58,19 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
       carts_{{"name", "detail", "isChosen"}},
       fluids_{{"name", "detail", "isChosen"}},
       valves_{{"name", "detail", "isChosen"}},
-      points_{{"text", "isAnswered"}},
+      points_{tablet, run::Checklist::Transfer, [this](const auto& answered) { return look(answered); }},
       fields_{transferFields(tablet)},
       plate_{{{tablet.label("app.waste.plate"), {}, plateSigns, QStringLiteral("-"), true}}},
       moved_{movedField(tablet)},
       outcome_{{"name", "value"}},
       label_{{"text"}},
-      answered_(static_cast<qsizetype>(pointNames.size()), false)
+      kept_{tablet, transferAnswers}
 {
+    points_.offer([this](auto check) { return kept_.before(source().toStdString(), check); });
+    // The plate is not kept: it is read at the tank, each time anew.
+    const QString typedBefore = tablet_.label("app.field.typed-before");
+    fields_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("plan"), typedBefore);
+    moved_.keepIn(tablet_.drafts(), transferDrafts, QStringLiteral("moved"), typedBefore);
     for (FieldsView* fields : {&fields_, &plate_, &moved_}) {
         connect(fields, &FieldsView::changed, this, &TransferView::refresh);
     }
@@ -74,6 +80,11 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
     };
     connect(&tablet_, &Tablet::personChanged, this, takeWishes);
     takeWishes();
+    connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
+        tank_ = keptRow(tankNames(before), tank_, tankNames(tablet_.site()));
+        cart_ = keptRow(cartNames(before), cart_, cartNames(tablet_.site()));
+        fluid_ = keptRow(fluidNames(before), fluid_, fluidNames(tablet_.site()));
+    });
     connect(&tablet_, &Tablet::changed, this, &TransferView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &TransferView::ticked);
     refresh();
@@ -96,7 +107,7 @@ void TransferView::planAnother()
     phase_ = Phase::Plan;
     job_ = {};
     tank_ = cart_ = fluid_ = valve_ = -1;
-    answered_.fill(false);
+    lookAnew();
     for (FieldsView* fields : {&fields_, &plate_, &moved_}) {
         fields->clear();
     }
@@ -192,9 +203,9 @@ QString TransferView::missingOfConfirm() const
     if (!isSourceConfirmed()) {
         return tablet_.label(fluidFits() ? "app.waste.other-tank-too" : "app.waste.confirm-source");
     }
-    return valve_ < 0               ? tablet_.label("app.waste.say-valve")
-        : answered_.contains(false) ? tablet_.label("app.setup.answer-points")
-                                    : QString();
+    return valve_ < 0           ? tablet_.label("app.waste.say-valve")
+        : !points_.isComplete() ? tablet_.label("app.check.answer-each")
+                                : QString();
 }
 
 void TransferView::refresh()
@@ -213,10 +224,7 @@ void TransferView::refresh()
         rows.append({tablet_.label(valve), QString(), rows.size() == valve_});
     }
     valves_.setRows(std::exchange(rows, {}));
-    for (const char* point : pointNames) {
-        rows.append({tablet_.say({std::string("app.waste.") + point, {}}), answered_.value(rows.size())});
-    }
-    points_.setRows(std::move(rows));
+    showPoints();
     problem_ = phase_ == Phase::Plan                                  ? missingOfPlan()
         : phase_ == Phase::Confirm                                    ? missingOfConfirm()
         : phase_ == Phase::Measure && !moved_.typed<units::Volume>(0) ? tablet_.label("app.waste.type-moved")
@@ -225,6 +233,34 @@ void TransferView::refresh()
     showLabel();
     Q_EMIT changed();
     Q_EMIT ticked();
+}
+
+bool TransferView::look(const run::CheckAnswered& answered)
+{
+    std::erase_if(looked_, [&](const run::CheckAnswered& known) { return known.check == answered.check; });
+    looked_.push_back(answered);
+    kept_.keep(source().toStdString(), answered);
+    refresh();
+    return true;
+}
+
+void TransferView::lookAnew()
+{
+    looked_.clear();
+    showPoints();
+    points_.begin();
+}
+
+void TransferView::showPoints()
+{
+    ChecklistView::Known known;
+    for (const run::CheckPoint& point : run::pointsOf(run::Checklist::Transfer)) {
+        const auto found = std::ranges::find(looked_, point.id, &run::CheckAnswered::check);
+        known.push_back(found == looked_.end() ? std::nullopt
+                                               : std::optional(run::PointAnswered{*run::answerNamed(found->say),
+                                                                                  found->why, found->wasAsked}));
+    }
+    points_.show(std::move(known), {});
 }
 
 void TransferView::showOutcome()
@@ -269,6 +305,13 @@ void TransferView::showRecord(const run::Job& job)
         row("app.waste.confirmed-by", transfer.confirmed),
         row("app.waste.to-move", transfer.planned.toText()),
         row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, transfer.capacity.unit()) : "")};
+    for (const run::CheckAnswered& check : transfer.checks) {
+        const auto answer = run::answerNamed(check.say);
+        if (answer == run::Answer::Skipped) {
+            rows.append({tablet_.say({"check." + check.check, {}}),
+                         toQt(words::answerText(tablet_.words(), *answer, check.why, check.wasAsked))});
+        }
+    }
     for (const run::JobFact& fact : job.facts) {
         if (const auto* stopped = std::get_if<run::TransferStopped>(&fact.said)) {
             rows.append(
@@ -328,7 +371,7 @@ qreal TransferView::timeLeft() const
 /// Of the oil nothing is known here but what its tank's record says, so none of it is called hot or not.
 QString TransferView::caution() const
 {
-    return cautionText(tablet_, phase_ == Phase::Running ? run::Act::Transfer : run::Act::PlanTransfer, {});
+    return cautionText(tablet_, run::Act::Transfer, {});
 }
 
 bool TransferView::isOverdue() const
@@ -394,8 +437,10 @@ void TransferView::start()
                                                             .flow = chosenCart()->flow,
                                                             .valve = valveModes.at(static_cast<std::size_t>(valve_)),
                                                             .stream = "used oil",
-                                                            .confirmed = by});
+                                                            .confirmed = by,
+                                                            .checks = looked_});
     if (opened) {
+        kept_.forget();
         job_ = *opened;
         phase_ = Phase::Running;
     }
@@ -418,6 +463,14 @@ void TransferView::leaveUnread()
     }
 }
 
+void TransferView::takeTag(const QString& code)
+{
+    plate_.clear();
+    for (const QChar sign : code.right(plateSigns)) {
+        plate_.key(QString(sign));
+    }
+}
+
 void TransferView::back()
 {
     if (phase_ == Phase::Confirm) {
@@ -430,7 +483,7 @@ void TransferView::chooseTank(int row)
 {
     tank_ = row;
     fluid_ = -1;
-    answered_.fill(false); // what was looked at held for another tank
+    lookAnew(); // what was looked at held for another tank
     plate_.clear();
     refresh();
 }
@@ -451,12 +504,6 @@ void TransferView::chooseFluid(int row)
 void TransferView::chooseValve(int row)
 {
     valve_ = row;
-    refresh();
-}
-
-void TransferView::answerPoint(int row)
-{
-    answered_[row] = !answered_[row];
     refresh();
 }
 

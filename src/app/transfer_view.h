@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/checklist_view.h"
 #include "app/fields_view.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
@@ -21,7 +22,7 @@ class TransferView : public QObject
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// The cautions of choosing the container, or of pumping into it.
+    /// The cautions of pumping into the container.
     Q_PROPERTY(QString caution READ caution NOTIFY changed)
     Q_PROPERTY(Phase phase READ phase NOTIFY changed)
     /// Rows: name, detail, isChosen.
@@ -31,8 +32,8 @@ class TransferView : public QObject
     Q_PROPERTY(loopside::app::RowModel* fluids READ fluids CONSTANT)
     /// The valve as somebody saw it: bypass or filter. Rows: name, detail, isChosen.
     Q_PROPERTY(loopside::app::RowModel* valves READ valves CONSTANT)
-    /// Points to look at. Rows: text, isAnswered.
-    Q_PROPERTY(loopside::app::RowModel* points READ points CONSTANT)
+    /// What is looked at before the pump starts.
+    Q_PROPERTY(loopside::app::ChecklistView* points READ points CONSTANT)
     /// Capacity, what it holds, litres to move.
     Q_PROPERTY(loopside::app::FieldsView* fields READ fields CONSTANT)
     Q_PROPERTY(loopside::app::FieldsView* plate READ plate CONSTANT)
@@ -74,7 +75,7 @@ public:
     [[nodiscard]] RowModel* carts() { return &carts_; }
     [[nodiscard]] RowModel* fluids() { return &fluids_; }
     [[nodiscard]] RowModel* valves() { return &valves_; }
-    [[nodiscard]] RowModel* points() { return &points_; }
+    [[nodiscard]] ChecklistView* points() { return &points_; }
     [[nodiscard]] FieldsView* fields() { return &fields_; }
     [[nodiscard]] FieldsView* plate() { return &plate_; }
     [[nodiscard]] FieldsView* moved() { return &moved_; }
@@ -95,11 +96,13 @@ public:
     /// Goes on with the transfer that is open, or begins to plan one.
     void open();
 
+    /// A tag that was read at the tank stands for the signs of its plate that would be typed.
+    void takeTag(const QString& code);
+
     Q_INVOKABLE void chooseTank(int row);
     Q_INVOKABLE void chooseCart(int row);
     Q_INVOKABLE void chooseFluid(int row);
     Q_INVOKABLE void chooseValve(int row);
-    Q_INVOKABLE void answerPoint(int row);
     /// Plan → confirm → the pump runs → the pump stands → the litres as read.
     Q_INVOKABLE void goOn();
     /// The litres cannot be read.
@@ -113,6 +116,10 @@ Q_SIGNALS:
 
 private:
     void refresh();
+    bool look(const run::CheckAnswered& answered);
+    /// The points are to be looked at anew.
+    void lookAnew();
+    void showPoints();
     void showOutcome();
     void showRecord(const run::Job& job);
     void showLabel();
@@ -135,7 +142,7 @@ private:
     RowModel carts_;
     RowModel fluids_;
     RowModel valves_;
-    RowModel points_;
+    ChecklistView points_;
     FieldsView fields_;
     FieldsView plate_;
     FieldsView moved_;
@@ -147,7 +154,8 @@ private:
     int cart_ = -1;
     int fluid_ = -1;
     int valve_ = -1;
-    QList<bool> answered_ = {};
+    std::vector<run::CheckAnswered> looked_ = {};
+    KeptAnswers kept_;
     Stamp stoppedAt_ = {};
     QString problem_;
 };

@@ -35,7 +35,7 @@ Window::Window(AppView& view)
 {
     qInstallMessageHandler(collect);
     engine_.addImportPath(QStringLiteral("qrc:/qt/qml"));
-    engine_.setInitialProperties({{QStringLiteral("app"), QVariant::fromValue(&view)}});
+    engine_.setInitialProperties({{QStringLiteral("home"), QVariant::fromValue(&view)}});
     engine_.load(QUrl(QStringLiteral("qrc:/qt/qml/Loopside/Ui/Main.qml")));
 }
 
@@ -44,6 +44,11 @@ Window::~Window() = default;
 QQuickWindow* Window::window() const
 {
     return engine_.rootObjects().isEmpty() ? nullptr : qobject_cast<QQuickWindow*>(engine_.rootObjects().first());
+}
+
+QObject* Window::theme() const
+{
+    return window()->property("theme").value<QObject*>();
 }
 
 QStringList Window::warnings()

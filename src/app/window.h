@@ -23,6 +23,9 @@ public:
     /// Null if Main.qml could not be made.
     [[nodiscard]] QQuickWindow* window() const;
 
+    /// The roles of colours and sizes, as QML has them: Theme.qml.
+    [[nodiscard]] QObject* theme() const;
+
     /// Every warning of Qt and QML since the start.
     [[nodiscard]] static QStringList warnings();
 

@@ -129,6 +129,22 @@ struct ForecastOptions
 /// then Malformed with the faults of the others, one a line.
 [[nodiscard]] Done forecastSeries(const ForecastOptions& options, std::ostream& out);
 
+struct RecordsOptions
+{
+    std::string file;
+    std::string kind;   ///< tanks, fluids, elements or carts.
+    std::string data;   ///< The folder of the tablet's journal and key, with which the app is closed.
+    std::string site;   ///< The site file; empty: what the journal knows is all.
+    std::string person; ///< Who signs: an id, or a name of the site file.
+    std::string language = "en";
+    bool previewOnly = false;
+    bool json = false;
+};
+
+/// Tells what a file of records would change, row by row, and takes its good rows into the journal, all of them or
+/// none. Rows that cannot be read are told; then Malformed.
+[[nodiscard]] Done takeRecords(const RecordsOptions& options, std::ostream& out);
+
 /// Lists the entries of a journal, oldest first.
 [[nodiscard]] Done record(const std::string& journal, bool json, std::ostream& out);
 

@@ -34,6 +34,7 @@ public:
         addJournal("record", "list the entries of a journal, oldest first", loopside::cli::record);
         addJournal("verify", "check every hash, link and signature of a journal", loopside::cli::verify);
         addNotes();
+        addTakeRecords();
         addExport();
         addImport();
         addBackup();
@@ -202,6 +203,32 @@ private:
         verb->callback([this] { action_ = [this] { return loopside::cli::notes(notes_, std::cout); }; });
     }
 
+    void addTakeRecords()
+    {
+        CLI::App* verb = app_.add_subcommand(
+            "take-records", "tanks, fluids, elements or carts from a CSV file into a tablet's journal");
+        verb->add_option("FILE", records_.file, "the first line names the columns")->required();
+        verb->add_option("--kind", records_.kind, "what is in it: tanks, fluids, elements or carts")->required();
+        verb->add_option("--data", records_.data, "the tablet's folder, while the app is closed");
+        verb->add_option("--site", records_.site, "its site file, if it has one");
+        verb->add_option("--person", records_.person, "who signs: a name of the site file, or an id");
+        verb->add_option("--language", records_.language, "en, es or de");
+        verb->add_flag("--preview", records_.previewOnly, "tell what would change, and change nothing");
+        verb->add_flag("--json", records_.json, "one JSON object");
+        verb->callback([this] {
+            if (!records_.previewOnly && records_.data.empty()) {
+                throw CLI::RequiredError("--data (or --preview)");
+            }
+            if (!records_.previewOnly && records_.site.empty()) {
+                throw CLI::RequiredError("--site (or --preview)"); // a tank of that file would be taken for a new one
+            }
+            if (!records_.previewOnly && records_.person.empty()) {
+                throw CLI::RequiredError("--person (or --preview)");
+            }
+            action_ = [this] { return loopside::cli::takeRecords(records_, std::cout); };
+        });
+    }
+
     using Keep = Done (*)(const loopside::cli::KeepOptions&, std::ostream&);
 
     CLI::App* addKeep(const char* name, const char* what, Keep act)
@@ -262,6 +289,7 @@ private:
     loopside::cli::ForecastOptions forecast_;
     loopside::cli::KeepOptions keep_;
     loopside::cli::NotesOptions notes_;
+    loopside::cli::RecordsOptions records_;
     std::string path_;
     bool json_ = false;
 };

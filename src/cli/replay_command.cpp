@@ -7,6 +7,7 @@
 #include "ledger/memory_journal.h"
 #include "store/sqlite_journal.h"
 #include "story/told_json.h"
+#include "words/fact_told.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
@@ -26,16 +27,8 @@ using words::Words;
 std::string gaugeLine(const run::ReadingLogged& reading, const run::CartRecord& cart)
 {
     std::string line;
-    for (std::size_t i = 0; i < reading.gauges.size(); ++i) {
-        const auto& gauge = reading.gauges[i];
-        const auto* unit = reading.unit != nullptr ? reading.unit : cart.gauges[i].unit;
-        line += "  G" + std::to_string(i + 1) + " ";
-        if (!gauge) {
-            line += "–";
-            continue;
-        }
-        line += gauge->low.toText() + (gauge->high ? "–" + gauge->high->toText() : "") + " "
-            + std::string(unit->symbol);
+    for (const std::string& gauge : words::gaugeTexts(reading, cart)) {
+        line += "  " + gauge;
     }
     return reading.oil ? line + "  " + reading.oil->toText() : line;
 }

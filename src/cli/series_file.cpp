@@ -5,12 +5,8 @@
 
 #include "base/text.h"
 #include "cli/files.h"
-
-#define CSV_IO_NO_THREAD // the text is in memory: nothing to wait for
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wstringop-truncation" // its sentences are cut on purpose; none of them is shown
-#include <libfccp/csv.h>
-#pragma GCC diagnostic pop
+#include "site/csv.h"
+#include "site/value_table.h"
 
 #include <array>
 #include <charconv>
@@ -242,16 +238,8 @@ Result<SeriesFile> readSeries(const std::string& path, SeriesKind kind)
     if (!text) {
         return fail(text.error());
     }
-    if (text->size() > bytesMax) {
-        return fail(Errc::Malformed, path + " is larger than " + std::to_string(bytesMax / 1'000'000) + " MB");
-    }
-    if (text->find('\0') != std::string::npos || !isUtf8(*text)) {
-        return fail(Errc::Malformed, path + ": this is not text in UTF-8");
-    }
-    if (!text->ends_with('\n')) {
-        *text += '\n'; // the library looks one sign beyond a last line without its end
-    }
-    return SeriesReader(path, *text, kind).read();
+    const auto table = site::tableText(path, *std::move(text), bytesMax);
+    return table ? SeriesReader(path, *table, kind).read() : fail(table.error());
 }
 
 } // namespace loopside::cli

@@ -13,6 +13,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 namespace loopside::ledger {
@@ -79,6 +80,16 @@ Json alertJson(AlertId alert, std::optional<int> stage)
 }
 
 /// Writes each event; the reader of the same kind stands in `kinds` below.
+Json checkJson(const CheckAnswered& answered)
+{
+    Json body = {{"check", answered.check}, {"say", answered.say}};
+    putText(body, "why", answered.why);
+    if (answered.wasAsked) {
+        body["asked"] = true;
+    }
+    return body;
+}
+
 struct Writer
 {
     Json operator()(const ModeChanged& event) const
@@ -227,15 +238,7 @@ struct Writer
         return body;
     }
 
-    Json operator()(const CheckAnswered& event) const
-    {
-        Json body = {{"check", event.check}, {"say", event.say}};
-        putText(body, "why", event.why);
-        if (event.wasAsked) {
-            body["asked"] = true;
-        }
-        return body;
-    }
+    Json operator()(const CheckAnswered& event) const { return checkJson(event); }
 
     Json operator()(const AttachmentAdded& event) const
     {
@@ -249,6 +252,15 @@ struct Writer
     }
 
     Json operator()(const AttachmentWithdrawn& event) const { return {{"of", toText(event.of)}, {"why", event.why}}; }
+    Json operator()(const FluidPut& event) const { return {{"name", event.name}, {"fluid", fluidJson(event.fluid)}}; }
+    Json operator()(const ElementTypePut& event) const { return {{"stage", stageJson(event.stage)}}; }
+
+    Json operator()(const RecordServiced& event) const
+    {
+        Json body{{"record", event.kind}, {"name", event.name}, {"in_service", event.isInService}};
+        putText(body, "why", event.why);
+        return body;
+    }
 
     Json operator()(const StartTold& event) const
     {
@@ -302,6 +314,10 @@ struct Writer
         }
         putText(body, "stream", event.stream);
         putText(body, "confirmed", event.confirmed);
+        if (!event.checks.empty()) {
+            body["checks"] = Json::array();
+            std::ranges::transform(event.checks, std::back_inserter(body["checks"]), checkJson);
+        }
         return body;
     }
 
@@ -525,6 +541,21 @@ FlushOpened readFlush(const JsonReader& body)
             body.textOr("approver")};
 }
 
+CheckAnswered readCheck(const JsonReader& body)
+{
+    const auto asked = body.find("asked");
+    return {body.at("check").text(), body.at("say").text(), body.textOr("why"), asked && asked->boolean()};
+}
+
+std::vector<CheckAnswered> readChecks(const JsonReader& body)
+{
+    std::vector<CheckAnswered> checks;
+    if (const auto told = body.find("checks")) {
+        std::ranges::transform(told->items(), std::back_inserter(checks), readCheck);
+    }
+    return checks;
+}
+
 TransferOpened readTransferOpened(const JsonReader& body)
 {
     return {body.at("tank").text(),
@@ -538,7 +569,8 @@ TransferOpened readTransferOpened(const JsonReader& body)
             body.quantityIfThere<units::Flow>("flow"),
             body.ifThere("valve", readMode),
             body.textOr("stream"),
-            body.textOr("confirmed")};
+            body.textOr("confirmed"),
+            readChecks(body)};
 }
 
 struct Kind
@@ -566,11 +598,7 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"alert-shelved", [](const JsonReader& b) -> Event { return readAlertAnswer(b); }},
     {"alert-serviced", [](const JsonReader& b) -> Event { return readServiced(b); }},
     {"run-moved", [](const JsonReader& b) -> Event { return RunMoved{readTank(b.at("tank")), b.at("why").text()}; }},
-    {"check-answered",
-     [](const JsonReader& b) -> Event {
-         const auto asked = b.find("asked");
-         return CheckAnswered{b.at("check").text(), b.at("say").text(), b.textOr("why"), asked && asked->boolean()};
-     }},
+    {"check-answered", [](const JsonReader& b) -> Event { return readCheck(b); }},
     {"attachment-added", [](const JsonReader& b) -> Event { return readAttachment(b); }},
     {"attachment-withdrawn",
      [](const JsonReader& b) -> Event { return AttachmentWithdrawn{readId(b.at("of")), b.at("why").text()}; }},
@@ -597,6 +625,13 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"tank-put", [](const JsonReader& b) -> Event { return TankPut{readTank(b.at("tank")), b.textOr("plate")}; }},
     {"cart-put", [](const JsonReader& b) -> Event { return readCartPut(b); }},
     {"person-put", [](const JsonReader& b) -> Event { return readPersonPut(b); }},
+    {"fluid-put", [](const JsonReader& b) -> Event { return FluidPut{b.at("name").text(), readFluid(b.at("fluid"))}; }},
+    {"element-type-put", [](const JsonReader& b) -> Event { return ElementTypePut{readStage(b.at("stage"))}; }},
+    {"record-serviced",
+     [](const JsonReader& b) -> Event {
+         return RecordServiced{b.at("record").text(), b.at("name").text(), b.at("in_service").boolean(),
+                               b.textOr("why")};
+     }},
 }};
 
 } // namespace

@@ -8,7 +8,7 @@
 namespace loopside::ledger {
 
 /// Gives each entry that `read(after, limit)` finds behind `after` to `take`, a piece at a time, in the order of the
-/// journal, until it fails.
+/// journal, until it fails. Goes on until nothing is left: a piece may be short because damage begins behind it.
 template<class Read, class Take>
 [[nodiscard]] Done readPieces(Read read, Position after, Take take)
 {
@@ -18,14 +18,14 @@ template<class Read, class Take>
         if (!entries) {
             return fail(entries.error());
         }
+        if (entries->empty()) {
+            return {};
+        }
         for (const Stored& stored : *entries) {
             if (auto done = take(stored); !done) {
                 return done;
             }
             after = stored.position;
-        }
-        if (entries->size() < piece) {
-            return {};
         }
     }
 }

@@ -18,20 +18,6 @@ Json textOf(const std::optional<Typed>& typed)
     return typed ? Json(typed->toText()) : Json();
 }
 
-Json fluidJson(const run::FluidRecord& fluid)
-{
-    Json points = Json::array();
-    for (const auto& point : fluid.points) {
-        points.push_back({{"at", point.at.toText()}, {"viscosity", point.viscosity.toText()}});
-    }
-    return {{"kind", fluid.kind},
-            {"grade", fluid.grade},
-            {"vi", textOf(fluid.viscosityIndex)},
-            {"points", points},
-            {"viscosity", textOf(fluid.viscosity)},
-            {"density", textOf(fluid.density)}};
-}
-
 Json shapeJson(const std::optional<run::TankShapeRecord>& shape)
 {
     return shape ? Json{{"form", shape->form},
@@ -227,6 +213,20 @@ run::Setup readSetup(const JsonReader& object)
             .refuse(fault->sentence);
     }
     return setup;
+}
+
+nlohmann::ordered_json fluidJson(const run::FluidRecord& fluid)
+{
+    Json points = Json::array();
+    for (const auto& point : fluid.points) {
+        points.push_back({{"at", point.at.toText()}, {"viscosity", point.viscosity.toText()}});
+    }
+    return {{"kind", fluid.kind},
+            {"grade", fluid.grade},
+            {"vi", textOf(fluid.viscosityIndex)},
+            {"points", points},
+            {"viscosity", textOf(fluid.viscosity)},
+            {"density", textOf(fluid.density)}};
 }
 
 nlohmann::ordered_json tankJson(const run::TankRecord& tank)

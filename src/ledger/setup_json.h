@@ -15,6 +15,7 @@ namespace loopside::ledger {
 
 [[nodiscard]] run::FluidRecord readFluid(const JsonReader& fluid);
 [[nodiscard]] run::TankRecord readTank(const JsonReader& tank);
+[[nodiscard]] nlohmann::ordered_json fluidJson(const run::FluidRecord& fluid);
 [[nodiscard]] nlohmann::ordered_json tankJson(const run::TankRecord& tank);
 
 [[nodiscard]] nlohmann::ordered_json cartJson(const run::CartRecord& cart);

@@ -43,6 +43,29 @@ Decimal Instruments::onDial(std::size_t index, double shown) const
     return Decimal::nearest(std::round(clamped / division) * division, dial.graduation->places());
 }
 
+/// What the dial would show if its scale had no ends; from now on that is what it showed last.
+double Instruments::shownBy(std::size_t index, const ToRead& now)
+{
+    const run::GaugeRecord& dial = dials_[index];
+    const double offset = index < now.offsetShares.size() ? now.offsetShares[index] * spanOf(dial) : 0.0;
+    double shown = (now.gauges[index] + truths_[index].standing).in(dial.unit->unit) + offset;
+    if (index < now.stuck.size() && now.stuck[index] && last_[index]) {
+        shown = *last_[index];
+    }
+    last_[index] = shown;
+    return shown;
+}
+
+std::vector<Needle> Instruments::look(const ToRead& now)
+{
+    std::vector<Needle> needles;
+    for (std::size_t i = 0; i < dials_.size(); ++i) {
+        const double shown = std::clamp(shownBy(i, now), 0.0, spanOf(dials_[i]));
+        needles.push_back({shown, now.swing.value_or(0.0) * shown});
+    }
+    return needles;
+}
+
 std::optional<run::GaugeTyped> Instruments::readDial(std::size_t index, const ToRead& now)
 {
     const run::GaugeRecord& dial = dials_[index];
@@ -53,12 +76,7 @@ std::optional<run::GaugeTyped> Instruments::readDial(std::size_t index, const To
     const bool isMisread = chance.happens(reader_.misreadShare);
     const double misreadBy = std::round(chance.between(1.5, 5.5)) * (chance.happens(0.5) ? 1.0 : -1.0);
     const double readingError = chance.normal() * truths_[index].readingSdDivisions;
-    const double offset = index < now.offsetShares.size() ? now.offsetShares[index] * spanOf(dial) : 0.0;
-    double shown = (now.gauges[index] + truths_[index].standing).in(dial.unit->unit) + offset;
-    if (index < now.stuck.size() && now.stuck[index] && last_[index]) {
-        shown = *last_[index];
-    }
-    last_[index] = shown;
+    const double shown = shownBy(index, now);
     if (isBlank) {
         return std::nullopt;
     }

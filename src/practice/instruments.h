@@ -24,10 +24,21 @@ struct ToRead
     double thermometerOffKelvin = 0.0;
 };
 
+/// Where a needle stands, in the unit of its dial and within its scale.
+struct Needle
+{
+    double shown;
+    double halfSwing = 0.0; ///< It swings so far to either side; 0: it is steady.
+};
+
 class Instruments
 {
 public:
     explicit Instruments(const Scenario& scenario);
+
+    /// The dials as they look, one needle for each, with what is wrong with them and without anybody's reading error.
+    /// What is looked at counts for a needle that gets stuck later.
+    [[nodiscard]] std::vector<Needle> look(const ToRead& now);
 
     /// The digits that a person types. A dial shows nothing below 0 and stands at its end above it. Every reading
     /// draws its own errors.
@@ -35,6 +46,7 @@ public:
 
 private:
     [[nodiscard]] std::optional<run::GaugeTyped> readDial(std::size_t index, const ToRead& now);
+    [[nodiscard]] double shownBy(std::size_t index, const ToRead& now);
     [[nodiscard]] Decimal onDial(std::size_t index, double shown) const;
 
     std::vector<run::GaugeRecord> dials_;

@@ -288,7 +288,7 @@ void PracticeCart::beginLife(int stage)
     lives_.push_back({stage, now_, stages_[i].loading(paths_[i], oilNow())});
 }
 
-run::ReadingLogged PracticeCart::readGauges()
+ToRead PracticeCart::toRead() const
 {
     ToRead now{.gauges = flow_.gauges, .oil = temperature_};
     if (told_ != Mode::Stopped) {
@@ -300,7 +300,23 @@ run::ReadingLogged PracticeCart::readGauges()
         now.offsetShares.push_back(sizeOf(FaultKind::GaugeOffset, gauge).value_or(0.0));
     }
     now.thermometerOffKelvin = sizeOf(FaultKind::ThermometerOff).value_or(0.0);
-    return instruments_.read(now);
+    return now;
+}
+
+run::ReadingLogged PracticeCart::readGauges()
+{
+    return instruments_.read(toRead());
+}
+
+std::vector<Needle> PracticeCart::lookAtGauges()
+{
+    return instruments_.look(toRead());
+}
+
+units::Temperature PracticeCart::thermometer() const
+{
+    const double off = scenario_.thermometer.standingKelvin + sizeOf(FaultKind::ThermometerOff).value_or(0.0);
+    return temperature_ + off * units::kelvins;
 }
 
 Done PracticeCart::setMode(Mode mode, std::optional<units::Flow> flow)

@@ -85,6 +85,12 @@ public:
     /// What a person types who reads the dials now.
     [[nodiscard]] run::ReadingLogged readGauges();
 
+    /// How the dials look now, one needle for each.
+    [[nodiscard]] std::vector<Needle> lookAtGauges();
+
+    /// What the thermometer shows now, without anybody's reading error.
+    [[nodiscard]] units::Temperature thermometer() const;
+
     /// Sets valve and pump; a flow, where given, is what the pump is set to displace, else as rated.
     /// OutOfRange if the flow is not above 0.
     [[nodiscard]] Done setMode(run::Mode mode, std::optional<units::Flow> flow = {});
@@ -99,6 +105,9 @@ public:
 
     /// The fault is found and put right; nothing happens if it does not stand.
     void putRight(FaultKind kind, int place = 0);
+
+    /// The size to which a fault that stands has grown; nothing if it does not stand.
+    [[nodiscard]] std::optional<double> standing(FaultKind kind, int place = 0) const { return sizeOf(kind, place); }
 
     [[nodiscard]] units::Duration now() const { return now_; }
     [[nodiscard]] run::Mode modeTold() const { return told_; } ///< What the person believes.
@@ -134,6 +143,7 @@ private:
     void actAtOnce(const Fault& fault, double size);
 
     [[nodiscard]] Done checkChange(int stage, int elements) const;
+    [[nodiscard]] ToRead toRead() const;
     [[nodiscard]] run::Mode trueMode() const;
     [[nodiscard]] bool isThroughStages() const;
     [[nodiscard]] OilNow oilNow() const;

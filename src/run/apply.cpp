@@ -298,13 +298,18 @@ private:
     const Header& header_;
 };
 
+template<class What, class... Records>
+constexpr bool isOneOf(const std::variant<Records...>*)
+{
+    return (std::is_same_v<What, Records> || ...);
+}
+
 std::optional<RecordPut> recordIn(const Event& event)
 {
     std::optional<RecordPut> record;
     std::visit(
         [&]<class What>(const What& what) {
-            if constexpr (std::is_same_v<What, TankPut> || std::is_same_v<What, CartPut>
-                          || std::is_same_v<What, PersonPut>) {
+            if constexpr (isOneOf<What>(static_cast<RecordPut*>(nullptr))) {
                 record = what;
             }
         },

@@ -329,6 +329,16 @@ std::optional<SetupFault> faultIn(const TankRecord& tank)
     return tankFault(tank);
 }
 
+std::optional<SetupFault> faultIn(const FluidRecord& fluid)
+{
+    return fluidFault(fluid);
+}
+
+std::optional<SetupFault> faultIn(const StageRecord& stage)
+{
+    return stageFault(stage, "stage");
+}
+
 std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages)
 {
     if (auto fault = cartFault(cart, stages.size())) {

@@ -225,6 +225,8 @@ struct SetupFault
 /// What of `setup` cannot be: the first fault, or nothing. Odd is allowed, impossible is not.
 [[nodiscard]] std::optional<SetupFault> faultIn(const Setup& setup);
 [[nodiscard]] std::optional<SetupFault> faultIn(const TankRecord& tank);
+[[nodiscard]] std::optional<SetupFault> faultIn(const FluidRecord& fluid);
+[[nodiscard]] std::optional<SetupFault> faultIn(const StageRecord& stage);
 [[nodiscard]] std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages);
 
 } // namespace loopside::run

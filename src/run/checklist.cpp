@@ -13,7 +13,7 @@ namespace {
 
 using enum Checklist;
 
-constexpr std::array<CheckPoint, 25> points = {{
+constexpr std::array<CheckPoint, 29> points = {{
     {"setup-vents", HookUp, {}},
     {"setup-traced", HookUp, {}},
     {"setup-bonded", HookUp, {}},
@@ -39,6 +39,10 @@ constexpr std::array<CheckPoint, 25> points = {{
     {"close-out-spill", Restore, {}},
     {"close-out-cart-clean", Restore, {}},
     {"close-out-owner", Restore, {}},
+    {"transfer-known-oil", Transfer, {}},
+    {"transfer-container", Transfer, Act::PlanTransfer},
+    {"transfer-vented", Transfer, {}},
+    {"transfer-watched", Transfer, Act::Transfer},
 }};
 
 constexpr std::array<std::string_view, 3> answerNames = {"done", "does-not-apply", "skipped"};

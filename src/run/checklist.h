@@ -1,10 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Checklists of a run: what is looked at before the pump starts, when a housing is open, when everything is put back.
-// Each point has an answer of its own, given by a person and kept as an entry `check-answered`; there is no answer for
-// all of them, and none before a person gives it. A point may be left out, with a reason. The words of a point stand in
-// the catalogues as `check.<id>`.
+// Checklists of a run: what is looked at before the pump starts, when a housing is open, when everything is put back,
+// before spent oil is pumped to waste. Each point has an answer of its own, given by a person and kept as an entry
+// `check-answered`, those of a transfer with the entry that opens it; there is no answer for all of them, and none
+// before a person gives it. A point may be left out, with a reason. The words of a point stand in the catalogues as
+// `check.<id>`.
 //
 // Source of the points: common practice of the trade, no source; the site's own procedure comes before them.
 
@@ -25,11 +26,12 @@ enum class Checklist
     HookUp,
     BeforeStart,
     Housing,
-    Restore
+    Restore,
+    Transfer
 };
 
-inline constexpr std::array<Checklist, 4> checklists = {Checklist::HookUp, Checklist::BeforeStart, Checklist::Housing,
-                                                        Checklist::Restore};
+inline constexpr std::array<Checklist, 5> checklists = {Checklist::HookUp, Checklist::BeforeStart, Checklist::Housing,
+                                                        Checklist::Restore, Checklist::Transfer};
 
 enum class Answer
 {

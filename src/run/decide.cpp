@@ -182,7 +182,7 @@ public:
         if (Refusal refusal = faultIn(added)) {
             return refusal;
         }
-        if (attachmentOf(run_, added.hash) != nullptr) {
+        if (isTaken(run_, added)) {
             return refuse(Errc::Conflict, "refused.attachment-twice", "this is attached already");
         }
         return aboutRefusal(added.of);
@@ -381,7 +381,7 @@ private:
 Refusal catalogueRefusal(const std::string& name, const std::optional<SetupFault>& fault)
 {
     if (name.empty()) {
-        return refuse(Errc::Malformed, "refused.record-name", "a tank or a cart needs a name");
+        return refuse(Errc::Malformed, "refused.record-name", "a record needs a name");
     }
     return fault ? refuse(Errc::OutOfRange, "refused.record", fault->place + ": " + fault->sentence,
                           {{"place", fault->place}, {"fault", fault->sentence}})
@@ -406,6 +406,28 @@ Refusal recordRefusal(const PersonPut& put)
     return put.person.id.isNone()
         ? refuse(Errc::Malformed, "refused.record-person", "nobody is named whose record this is")
         : std::nullopt;
+}
+
+Refusal recordRefusal(const FluidPut& put)
+{
+    return catalogueRefusal(put.name, faultIn(put.fluid));
+}
+
+Refusal recordRefusal(const ElementTypePut& put)
+{
+    return catalogueRefusal(put.stage.type, faultIn(put.stage));
+}
+
+Refusal recordRefusal(const RecordServiced& serviced)
+{
+    const bool isKind = std::find(recordKinds.begin(), recordKinds.end(), serviced.kind) != recordKinds.end();
+    if (!isKind || serviced.name.empty()) {
+        return refuse(Errc::Malformed, "refused.record-name", "a record needs a name");
+    }
+    if (!serviced.isInService && serviced.why.empty()) {
+        return refuse(Errc::Malformed, "refused.record-why", "taking a record out of service needs a reason");
+    }
+    return std::nullopt;
 }
 
 Error unknownRun()
@@ -526,6 +548,29 @@ public:
             return fail(std::move(*refusal));
         }
         return std::vector<Decided>{{Id{}, asEvent(put.what)}};
+    }
+
+    Result<std::vector<Decided>> operator()(const PutRecords& put) const
+    {
+        std::vector<Decided> all;
+        const auto add = [&](const auto& one) {
+            auto decided = (*this)(one);
+            if (decided) {
+                all.insert(all.end(), decided->begin(), decided->end());
+            }
+            return decided.transform([](const auto&) {});
+        };
+        for (const RecordPut& record : put.records) {
+            if (const Done added = add(PutRecord{record}); !added) {
+                return fail(added.error());
+            }
+        }
+        for (const MoveStock& move : put.stock) {
+            if (const Done added = add(move); !added) {
+                return fail(added.error());
+            }
+        }
+        return all;
     }
 
     Result<std::vector<Decided>> operator()(const Tick&) const

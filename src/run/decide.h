@@ -68,12 +68,19 @@ struct PutRecord
     RecordPut what;
 };
 
+/// Records and counts out of one file: all of them are put, each as an event of its own, or none.
+struct PutRecords
+{
+    std::vector<RecordPut> records;
+    std::vector<MoveStock> stock = {};
+};
+
 /// Time passed. Says nothing of jobs.
 struct Tick
 {
 };
 
-using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, Tick>;
+using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, PutRecords, Tick>;
 
 /// Who asks, when, and under which id the first event will be kept.
 struct Context

@@ -300,10 +300,11 @@ struct TransferOpened
     TypedVolume capacity;                  ///< To the brim.
     std::optional<TypedVolume> holds = {}; ///< What is in the container already; none: not known.
     TypedVolume planned;
-    std::optional<TypedFlow> flow = {}; ///< Of the pump; none: not known.
-    std::optional<Mode> valve = {};     ///< What the cart's valve showed; none: nobody looked.
-    std::string stream = {};            ///< What the label says, such as "used oil".
-    std::string confirmed = {};         ///< Tag of the source as confirmed at the tank; empty: not confirmed.
+    std::optional<TypedFlow> flow = {};     ///< Of the pump; none: not known.
+    std::optional<Mode> valve = {};         ///< What the cart's valve showed; none: nobody looked.
+    std::string stream = {};                ///< What the label says, such as "used oil".
+    std::string confirmed = {};             ///< Tag of the source as confirmed at the tank; empty: not confirmed.
+    std::vector<CheckAnswered> checks = {}; ///< Points of the checklist of a transfer, as answered before it.
     friend bool operator==(const TransferOpened&, const TransferOpened&) = default;
 };
 
@@ -427,14 +428,44 @@ struct PersonPut
     friend bool operator==(const PersonPut&, const PersonPut&) = default;
 };
 
-using RecordPut = std::variant<TankPut, CartPut, PersonPut>;
+/// An oil of the site under the name that it is ordered by.
+struct FluidPut
+{
+    std::string name;
+    FluidRecord fluid;
+    friend bool operator==(const FluidPut&, const FluidPut&) = default;
+};
+
+/// Elements of one type, as a stage that is filled with them; `type` is the name. What a run finds in the stage (how it
+/// is loaded, spare sets) is nothing of a type.
+struct ElementTypePut
+{
+    StageRecord stage;
+    friend bool operator==(const ElementTypePut&, const ElementTypePut&) = default;
+};
+
+/// Every kind of record that can be out of service.
+inline constexpr std::array<std::string_view, 4> recordKinds = {"tank", "cart", "fluid", "element-type"};
+
+/// A record was taken out of service, or put back. It stays in the catalogue, marked, and is offered nowhere. A record
+/// that is put again stays as it is: out of service or in.
+struct RecordServiced
+{
+    std::string kind; ///< One of `recordKinds`.
+    std::string name;
+    bool isInService = false; ///< What it is from now on.
+    std::string why;
+    friend bool operator==(const RecordServiced&, const RecordServiced&) = default;
+};
+
+using RecordPut = std::variant<TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, RecordServiced>;
 
 using Event =
     std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
                  ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered,
                  AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened,
                  FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
-                 LoadingLearned, StockMoved, TankPut, CartPut, PersonPut>;
+                 LoadingLearned, StockMoved, TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, RecordServiced>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "filtration/flush.h"
 #include "filtration/transfer.h"
+#include "run/checklist.h"
 
 #include <algorithm>
 #include <cmath>
@@ -82,6 +83,16 @@ Fault wantedFault(const std::optional<units::Typed<units::Fraction>>& wanted)
                  {{"wanted", wanted->toText()}});
 }
 
+Fault checksFault(const std::vector<CheckAnswered>& checks)
+{
+    for (const CheckAnswered& check : checks) {
+        if (Fault found = faultIn(check)) {
+            return found;
+        }
+    }
+    return std::nullopt;
+}
+
 struct Judge
 {
     Fault operator()(const FlushOpened& flush) const
@@ -95,7 +106,7 @@ struct Judge
     {
         return firstOf({cartFault(transfer.cart), containerFault(transfer.capacity, transfer.holds),
                         unlessAbove(transfer.planned, "refused.transfer-volume", "a volume to be moved"),
-                        flowFault(transfer.flow)});
+                        flowFault(transfer.flow), checksFault(transfer.checks)});
     }
 
     Fault operator()(const FlushBatch& batch) const

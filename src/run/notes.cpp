@@ -43,15 +43,20 @@ std::vector<Attachment> attachmentsOf(const RunState& run)
     return found;
 }
 
-const AttachmentAdded* attachmentOf(const RunState& run, std::string_view hash)
+bool isTaken(const RunState& run, const AttachmentAdded& added)
 {
-    for (const Fact& fact : run.facts) {
-        const auto* added = std::get_if<AttachmentAdded>(&fact.effective);
-        if (added != nullptr && added->hash == hash) {
-            return added;
+    bool isGone = false;
+    bool isThere = false;
+    for (const Attachment& known : attachmentsOf(run)) {
+        if (known.added.hash == added.hash) {
+            isGone = isGone || known.withdrawn;
+            isThere = isThere || !known.withdrawn;
+            if (!known.withdrawn && known.added.of == added.of) {
+                return true;
+            }
         }
     }
-    return nullptr;
+    return isGone && !isThere;
 }
 
 std::vector<Note> notesOf(const RunState& run)
@@ -64,6 +69,22 @@ std::vector<Note> notesOf(const RunState& run)
         }
     }
     return notes;
+}
+
+std::size_t notedOf(const RunState& run, const Id& of)
+{
+    const auto notes = notesOf(run);
+    const auto attachments = attachmentsOf(run);
+    return static_cast<std::size_t>(std::ranges::count(notes, of, &Note::of)
+                                    + std::ranges::count_if(attachments, [&](const Attachment& one) {
+                                          return one.added.of == of && !one.withdrawn;
+                                      }));
+}
+
+bool isWithdrawn(const RunState& run, const Id& attachment)
+{
+    return std::ranges::any_of(attachmentsOf(run),
+                               [&](const Attachment& one) { return one.entry == attachment && one.withdrawn; });
 }
 
 std::optional<Error> faultIn(const AttachmentAdded& added)

@@ -39,8 +39,9 @@ struct Attachment
 /// All attachments of `run`, withdrawn ones too, in fold order.
 [[nodiscard]] std::vector<Attachment> attachmentsOf(const RunState& run);
 
-/// The entry that attached the file `hash` to `run`; null if none did.
-[[nodiscard]] const AttachmentAdded* attachmentOf(const RunState& run, std::string_view hash);
+/// Whether `added` cannot be told of: its file is attached to the same entry (or to the run) already, or went with a
+/// withdrawal. One file may be attached to several entries.
+[[nodiscard]] bool isTaken(const RunState& run, const AttachmentAdded& added);
 
 /// One line of what was noted of a run.
 struct Note
@@ -54,6 +55,12 @@ struct Note
 
 /// The notes of `run` that stand, as amended, in fold order.
 [[nodiscard]] std::vector<Note> notesOf(const RunState& run);
+
+/// How much stands noted of the entry `of`: notes, and attachments that were not withdrawn.
+[[nodiscard]] std::size_t notedOf(const RunState& run, const Id& of);
+
+/// Whether the entry `attachment` added something that was withdrawn.
+[[nodiscard]] bool isWithdrawn(const RunState& run, const Id& attachment);
 
 /// Why an attachment cannot be told of: no hash, nothing in it or too much, no media type that is known.
 [[nodiscard]] std::optional<Error> faultIn(const AttachmentAdded& added);

@@ -135,15 +135,15 @@ Result<std::size_t> AttachmentFolder::takeFrom(const AttachmentFolder& from, con
 
 std::set<std::string> withdrawnIn(const run::State& state)
 {
-    std::set<std::string> hashes;
+    std::set<std::string> withdrawn;
+    std::set<std::string> standing;
     for (const auto& [id, run] : state.runs) {
         for (const run::Attachment& attachment : run::attachmentsOf(run)) {
-            if (attachment.withdrawn) {
-                hashes.insert(attachment.added.hash);
-            }
+            (attachment.withdrawn ? withdrawn : standing).insert(attachment.added.hash);
         }
     }
-    return hashes;
+    std::erase_if(withdrawn, [&](const std::string& hash) { return standing.contains(hash); });
+    return withdrawn;
 }
 
 AttachmentsChecked checkAttachments(const run::State& state, const AttachmentFolder& folder)
@@ -155,12 +155,13 @@ AttachmentsChecked checkAttachments(const run::State& state, const AttachmentFol
         return checked;
     }
     std::set<std::string> unknown(there->begin(), there->end());
+    const std::set<std::string> withdrawn = withdrawnIn(state);
     for (const auto& [id, run] : state.runs) {
         for (const run::Attachment& attachment : run::attachmentsOf(run)) {
             const std::string& hash = attachment.added.hash;
             const bool isThere = unknown.erase(hash) > 0;
             if (attachment.withdrawn) {
-                if (isThere) {
+                if (isThere && withdrawn.contains(hash)) {
                     checked.leftovers.push_back(hash);
                 }
                 continue;

@@ -77,7 +77,7 @@ struct AttachmentsChecked
 
 [[nodiscard]] AttachmentsChecked checkAttachments(const run::State& state, const AttachmentFolder& folder);
 
-/// The files of all attachments that were withdrawn.
+/// The files of all attachments that were withdrawn, but for files that others of them still point to.
 [[nodiscard]] std::set<std::string> withdrawnIn(const run::State& state);
 
 } // namespace loopside::store

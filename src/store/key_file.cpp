@@ -10,6 +10,7 @@
 #include <fcntl.h>
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <optional>
@@ -103,6 +104,14 @@ Result<ledger::DeviceKey> loadOrCreateKey(const std::string& path)
         }
     }
     return loadKey(path);
+}
+
+Id deviceOf(const ledger::DeviceKey& key)
+{
+    Id id;
+    const auto publicKey = key.publicKey();
+    std::copy_n(publicKey.begin(), id.bytes.size(), id.bytes.begin());
+    return id;
 }
 
 Result<std::string> replaceKey(const std::string& path)

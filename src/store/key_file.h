@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "base/id.h"
 #include "base/result.h"
 #include "ledger/keys.h"
 
@@ -16,6 +17,9 @@ namespace loopside::store {
 /// one that holds anything but a key as Corrupt, and neither is touched: a chain goes on only with the key that began
 /// it. Io if it can be neither read nor made.
 [[nodiscard]] Result<ledger::DeviceKey> loadOrCreateKey(const std::string& path);
+
+/// The id of the device that has `key`: the beginning of its public key.
+[[nodiscard]] Id deviceOf(const ledger::DeviceKey& key);
 
 /// Puts a new key in the place of the one in `path`, which is kept beside it; returns the name under which. The errors
 /// of `loadOrCreateKey`: a file that holds no key is not replaced.

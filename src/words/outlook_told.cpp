@@ -12,6 +12,7 @@ namespace {
 
 using std::chrono::minutes;
 
+constexpr const char* noBreak = "\u00A0";
 constexpr std::int64_t minutesOfDay = std::int64_t{24} * 60;
 
 /// Minutes of the local wall clock since 1970.
@@ -48,7 +49,8 @@ public:
     [[nodiscard]] std::string high() const { return text(outlook_.limitAt.t90, std::ceil); }
 
 private:
-    /// "14:20", or "02:10 +1 d" where that is another day than the one of the forecast. Never before the forecast.
+    /// "14:20", or "02:10 +1 d" where that is another day than the one of the forecast; a line never ends inside. Never
+    /// before the forecast.
     [[nodiscard]] std::string text(const std::optional<run::RunTime>& time, double (*round)(double)) const
     {
         if (!time) {
@@ -59,7 +61,7 @@ private:
         const auto steps = static_cast<std::int64_t>(round(static_cast<double>(exact) / static_cast<double>(step_)));
         const std::int64_t minute = std::max(now, steps * step_);
         const std::int64_t days = dayOf(minute) - dayOf(now);
-        return clockText(minute) + (days > 0 ? " +" + std::to_string(days) + " d" : "");
+        return clockText(minute) + (days > 0 ? std::string(noBreak) + "+" + std::to_string(days) + noBreak + "d" : "");
     }
 
     const run::Outlook& outlook_;

@@ -30,21 +30,26 @@ std::string noteLine(const Words& words, const run::Note& note, const run::RunSt
                             : words.say({"note.of-entry", {{"at", runTimeText(about->seen)}, {"text", note.text}}});
 }
 
-std::string attachmentLine(const Words& words, const run::Attachment& attachment)
+std::string attachedLine(const Words& words, const run::AttachmentAdded& added)
 {
-    const run::AttachmentAdded& added = attachment.added;
-    const std::string kind = words.say("attachment." + std::string(run::nameOf(added.kind)));
-    if (attachment.withdrawn) {
-        return attachment.withdrawn->why.empty()
-            ? words.say({"attachment.struck", {{"kind", kind}}})
-            : words.say({"attachment.withdrawn", {{"kind", kind}, {"why", attachment.withdrawn->why}}});
-    }
-    std::vector<Message::Argument> values = {{"kind", kind}, {"size", std::to_string((added.bytes + 999) / 1000)}};
+    std::vector<Message::Argument> values = {{"kind", words.say("attachment." + std::string(run::nameOf(added.kind)))},
+                                             {"size", std::to_string((added.bytes + 999) / 1000)}};
     if (added.caption.empty()) {
         return words.say({"attachment.line", std::move(values)});
     }
     values.emplace_back("caption", added.caption);
     return words.say({"attachment.captioned", std::move(values)});
+}
+
+std::string attachmentLine(const Words& words, const run::Attachment& attachment)
+{
+    if (!attachment.withdrawn) {
+        return attachedLine(words, attachment.added);
+    }
+    const std::string kind = words.say("attachment." + std::string(run::nameOf(attachment.added.kind)));
+    return attachment.withdrawn->why.empty()
+        ? words.say({"attachment.struck", {{"kind", kind}}})
+        : words.say({"attachment.withdrawn", {{"kind", kind}, {"why", attachment.withdrawn->why}}});
 }
 
 std::string runTimeText(run::RunTime time)

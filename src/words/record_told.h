@@ -22,7 +22,10 @@ namespace loopside::words {
 /// A note, and which entry of `run` it is about.
 [[nodiscard]] std::string noteLine(const Words& words, const run::Note& note, const run::RunState& run);
 
-/// "Picture, 45 kB: the bent needle", or that it was withdrawn and why.
+/// "Picture, 45 kB: the bent needle".
+[[nodiscard]] std::string attachedLine(const Words& words, const run::AttachmentAdded& added);
+
+/// The same, or that it was withdrawn and why.
 [[nodiscard]] std::string attachmentLine(const Words& words, const run::Attachment& attachment);
 
 /// A time on a run's clock, such as "1:02:30".

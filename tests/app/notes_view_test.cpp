@@ -8,6 +8,9 @@
 #include "app_bench.h"
 #include "run/notes.h"
 
+#include <QFile>
+#include <QTemporaryDir>
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -110,7 +113,105 @@ TEST_CASE("a withdrawn picture is gone, and the record says why")
     CHECK(bench.attachmentFiles() == 0);
     CHECK(notes.rows()->rows()[0][0].toString() == text("Drawing, withdrawn: wrong pit"));
     notes.show(0);
-    CHECK(notes.mode() == app::NotesView::Mode::List);
+    CHECK_FALSE(notes.shownHasPicture());
+    CHECK_FALSE(notes.shownCanBeWithdrawn());
+}
+
+TEST_CASE("what is seen or heard is ticked one by one and logged as one entry")
+{
+    AppBench bench;
+    app::NotesView& notes = openedNotes(bench);
+    const int before = bench.entries(text("signs-seen"));
+    CHECK_FALSE(notes.canLogSigns());
+    notes.logSigns();
+    CHECK(bench.entries(text("signs-seen")) == before);
+    notes.toggleSign(3);
+    notes.toggleSign(1);
+    notes.toggleSign(0);
+    notes.toggleSign(0); // taken back
+    notes.toggleSign(5); // there is no such row
+    CHECK(notes.signsText().contains(text("clicking")));
+    notes.logSigns();
+    CHECK(bench.lastBody(text("signs-seen")).contains(text(R"(["clicking","foam"])")));
+    CHECK_FALSE(notes.isOpen());
+    notes.open({});
+    CHECK_FALSE(notes.canLogSigns());
+}
+
+TEST_CASE("a note is read in full where it is opened by its entry")
+{
+    AppBench bench;
+    app::NotesView& notes = openedNotes(bench);
+    notes.write(text("the line is noisy"));
+    const Id entry = bench.tablet().shown()->facts.back().header.id;
+    notes.close();
+    notes.open(QString::fromStdString(toText(entry)));
+    CHECK(notes.mode() == app::NotesView::Mode::Show);
+    CHECK(notes.shownText() == text("the line is noisy"));
+    CHECK_FALSE(notes.shownHasPicture());
+}
+
+TEST_CASE("the same picture twice is stored once and told of once for each entry")
+{
+    AppBench bench;
+    app::NotesView& notes = openedNotes(bench);
+    const auto drawOne = [&] {
+        notes.go(app::NotesView::Mode::Draw);
+        notes.beginStroke(0.5, 0.5);
+        notes.keepPicture({});
+    };
+    drawOne();
+    drawOne();
+    CHECK(bench.tablet().trouble() == text("This is attached already."));
+    CHECK(bench.entries(text("attachment-added")) == 1);
+    const Id entry = bench.tablet().shown()->facts.front().header.id;
+    notes.open(QString::fromStdString(toText(entry)));
+    drawOne();
+    CHECK(bench.entries(text("attachment-added")) == 2);
+    CHECK(bench.attachmentFiles() == 1);
+    notes.show(0);
+    notes.withdrawFor(text("wrong pit"));
+    CHECK(bench.attachmentFiles() == 1); // the other entry shows it still
+    notes.open({});
+    notes.show(1);
+    notes.withdrawFor(text("wrong pit"));
+    CHECK(bench.attachmentFiles() == 0);
+}
+
+TEST_CASE("a file that gives no picture is told in a sentence")
+{
+    AppBench bench;
+    const QTemporaryDir folder;
+    const auto path = [&](const char* name) { return folder.filePath(text(name)); };
+    const auto write = [&](const char* name, const QByteArray& bytes) {
+        QFile file(path(name));
+        REQUIRE((file.open(QIODevice::WriteOnly) && file.write(bytes) == bytes.size()));
+    };
+    write("text.jpg", "no picture at all");
+    write("empty.png", "");
+    // a PNG that says it has 60 000 by 60 000 pixels (computed: 14 GB) and goes no further
+    QByteArray large = QByteArray::fromHex("89504e470d0a1a0a0000000d494844520000ea600000ea600806000000d7f9c3f3");
+    write("large.png", large);
+    CHECK(std::string(app::pictureIn(path("text.jpg")).fault) == "app.note.no-picture");
+    CHECK(std::string(app::pictureIn(path("empty.png")).fault) == "app.note.no-picture");
+    CHECK(std::string(app::pictureIn(path("gone.png")).fault) == "app.note.unreadable");
+    CHECK(app::pictureIn(path("large.png")).fault != nullptr);
+    bench.putPicture(text("wide.jpg"));
+    app::NotesView& notes = openedNotes(bench);
+    notes.lookIn(folder.path());
+    notes.chooseFile(2);
+    CHECK_FALSE(notes.canKeep());
+    CHECK_FALSE(notes.pictureText().isEmpty());
+}
+
+TEST_CASE("a picture larger than it is kept is read at the size that is kept")
+{
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(text("wide.jpg"));
+    REQUIRE(noise(3200, 2000).save(path));
+    const auto read = app::pictureIn(path);
+    CHECK(read.fault == nullptr);
+    CHECK(read.picture.size() == QSize(1600, 1000));
 }
 
 TEST_CASE("a picture as noisy as can be still fits, a small one keeps its size")

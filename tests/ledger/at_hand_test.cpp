@@ -258,7 +258,8 @@ TEST_CASE("what is of a moment is named alike by event and by kind")
         run::AlertCleared{},      run::CheckAnswered{"area", "yes"},
         run::StartTold{},         run::ClockJumped{},
         run::LoadingLearned{},    run::StockMoved{},
-        run::SampleDrawn{},       run::Kept{}};
+        run::SampleDrawn{},       run::Kept{},
+        run::AttachmentAdded{},   run::AttachmentWithdrawn{}};
     for (const run::Event& event : others) {
         INFO(kindOf(event));
         CHECK(run::isOfMoment(event) == isKindOfMoment(kindOf(event)));

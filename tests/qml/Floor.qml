@@ -46,7 +46,7 @@ TestCase {
         const component = Qt.createComponent("qrc:/qt/qml/Loopside/Ui/Main.qml");
         verify(component.status === Component.Ready, component.errorString());
         root.window = component.createObject(null, {
-                "app": bench.app
+                "home": bench.app
             });
         verify(root.window);
         root.window.requestActivate();
@@ -72,9 +72,7 @@ TestCase {
         planWaste();
         type("221");
         tap("valve0");
-        for (let i = 0; i < 4; ++i) {
-            tap("wastePoint" + i);
-        }
+        lookAtAll("wastePoint", 4);
         tap("jobMain");
         tap("jobMain");
         type("128");
@@ -84,6 +82,19 @@ TestCase {
         root.tap(mode);
         if (root.isThere("hintConfirm")) {
             root.tap("hintConfirm");
+        }
+    }
+    /// Where it is below the edge of the window, the key beside it brings it into sight.
+    function scrollTo(item) {
+        let area = item.parent;
+        while (area && item.mapToItem(everything(), 0, item.height / 2).y > root.window.height - 20) {
+            const down = findChild(area, "scrollDown");
+            if (down && down.visible && down.enabled) {
+                mouseClick(down);
+                wait(20);
+            } else {
+                area = area.parent;
+            }
         }
     }
     function setUp() {
@@ -120,6 +131,7 @@ TestCase {
         const item = root.part(name);
         tryVerify(() => item.visible && item.enabled, 3000, name + " can be touched");
         verify(item.width >= 71 && item.height >= 71, name + " is large enough for a glove: " + item.width + " x " + item.height);
+        scrollTo(item);
         const touch = touchEvent(item);
         touch.press(0, item).commit();
         touch.release(0, item).commit();

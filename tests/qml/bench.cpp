@@ -126,9 +126,10 @@ void Bench::open()
     Id device;
     device.bytes[0] = 9;
     attachments_ = std::make_unique<store::AttachmentFolder>(folder_.path().toStdString() + "/attachments");
-    auto tablet = app::Tablet::open(
-        {*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en", attachments_.get()}, device,
-        ledger::DeviceKey::fromSeed(seed));
+    auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en",
+                                     importFolder(), (folder_.path() + QStringLiteral("/practice")).toStdString(),
+                                     attachments_.get()},
+                                    device, ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
@@ -145,6 +146,20 @@ void Bench::pass(int seconds)
             view_->touched();
         }
     }
+}
+
+std::string Bench::importFolder() const
+{
+    return folder_.filePath(QStringLiteral("import")).toStdString();
+}
+
+void Bench::writeFile(const QString& name, const QString& text)
+{
+    const QDir folder(QString::fromStdString(importFolder()));
+    QFile file(folder.filePath(name));
+    require(folder.mkpath(QStringLiteral(".")) && file.open(QIODevice::WriteOnly | QIODevice::Truncate)
+                && file.write(text.toUtf8()) >= 0,
+            "the file can be written");
 }
 
 void Bench::breakDisk(bool isBroken)
@@ -200,6 +215,15 @@ QString Bench::personOf(const QString& kind, int place) const
         }
     });
     return person;
+}
+
+QString Bench::hashes() const
+{
+    QByteArray all;
+    eachEntry(*journal_, [&](const ledger::Entry& entry) {
+        all.append(reinterpret_cast<const char*>(entry.hash.data()), static_cast<qsizetype>(entry.hash.size()));
+    });
+    return QString::fromLatin1(all.toHex());
 }
 
 QString Bench::compareWithFold() const

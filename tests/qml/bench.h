@@ -52,6 +52,8 @@ public:
     /// Time goes on by `seconds`, a tick each second.
     Q_INVOKABLE void pass(int seconds);
     Q_INVOKABLE void breakDisk(bool isBroken);
+    /// Puts a file where the tablet looks for records.
+    Q_INVOKABLE void writeFile(const QString& name, const QString& text);
     /// Opens the run of a demo scene and says all of it; what takes the screen before its last entry is acknowledged.
     Q_INVOKABLE void playScene(const QString& name);
 
@@ -64,12 +66,15 @@ public:
     /// Folds the journal afresh, as the command line does, and compares every run with the live one. Empty if they
     /// agree.
     Q_INVOKABLE QString compareWithFold() const;
+    /// Every hash of the journal, in order: the same text, the same bytes.
+    Q_INVOKABLE QString hashes() const;
 
 Q_SIGNALS:
     void restarted();
 
 private:
     void open();
+    [[nodiscard]] std::string importFolder() const;
 
     QTemporaryDir folder_;
     app::TourClock clock_;

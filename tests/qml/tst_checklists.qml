@@ -73,6 +73,32 @@ Floor {
         verify(bench.personOf("check-answered", 8) !== bench.personOf("check-answered", 7));
         compare(bench.personOf("check-answered", 9), bench.personOf("check-answered", 7));
     }
+    function test_answers_of_before_a_kill_are_offered_again_and_never_logged() {
+        lookAtAll("areaPoint", 2);
+        cleanup();
+        bench.restart();
+        open();
+        tap("setUp");
+        tap("tank0");
+        tap("step7");
+        compare(part("areaPointStanding").text, "0 of 9 answered, 0 left out");
+        verify(part("areaPointBefore").text.indexOf("Answered before") === 0, part("areaPointBefore").text);
+        compare(bench.entries("check-answered"), 0);
+        tap("areaPointStill");
+        bench.pass(1);
+        tap("areaPointStill");
+        compare(part("areaPointStanding").text, "2 of 9 answered, 0 left out");
+        verify(!isThere("areaPointStill"), "nobody looked at the third point before");
+    }
+    function test_the_keyboard_goes_from_point_to_point() {
+        part("areaPoint0").forceActiveFocus();
+        for (let i = 0; i < 9; ++i) {
+            tryVerify(() => part("areaPoint" + i).activeFocus);
+            bench.pass(1);
+            keyClick(Qt.Key_Space);
+        }
+        compare(part("areaPointStanding").text, "9 of 9 answered, 0 left out");
+    }
 
     name: "Checklists"
 }

@@ -25,7 +25,7 @@ Floor {
                     "errorText": "± 4 kPa",
                     "fill": 0.4,
                     "forecastState": "early",
-                    "forecastText": "unsure ~02:10 +1 d (01:00 +1 d–06:30 +1 d)",
+                    "forecastText": "unsure ~02:10\u00A0+1\u00A0d (01:00\u00A0+1\u00A0d–06:30\u00A0+1\u00A0d)",
                     "height": 132,
                     "isDense": width < 300,
                     "level": "ok",

@@ -65,9 +65,7 @@ Floor {
         verify(bench.app.transfer.isWrongTank, "107 is on the debarker gearbox");
         verify(bench.app.transfer.warning.indexOf("Winder gearbox") >= 0);
         tap("valve0");
-        for (let i = 0; i < 4; ++i) {
-            tap("wastePoint" + i);
-        }
+        lookAtAll("wastePoint", 4);
         verify(!part("jobMain").enabled);
         compare(bench.entries("transfer-opened"), 0);
     }
@@ -75,13 +73,16 @@ Floor {
         planWaste();
         type("221");
         tap("valve0");
-        for (let i = 0; i < 4; ++i) {
-            tap("wastePoint" + i);
-        }
+        lookAtAll("wastePoint", 4);
         tap("jobMain");
         const opened = JSON.parse(bench.lastBody("transfer-opened"));
         compare(opened.tank, "Winder gearbox");
         compare(opened.confirmed, "221");
+        compare(opened.checks.length, 4);
+        compare(opened.checks[0], {
+                "check": "transfer-known-oil",
+                "say": "done"
+            });
         compare(part("wasteCountdown").text, "5:26", "205 − 60 = 145 L free, 90 % of it at 24 L/min is 5 min 26 s; computed");
         bench.pass(60);
         compare(part("wasteCountdown").text, "4:26");

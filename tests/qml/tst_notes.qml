@@ -48,6 +48,33 @@ Floor {
         tap("noteClose");
         verify(!isThere("noteWrite"));
     }
+    function test_a_note_is_written_with_the_keyboard_alone() {
+        part("noteWrite").forceActiveFocus();
+        keyClick(Qt.Key_Space);
+        tryVerify(() => part("noteText").activeFocus);
+        for (const sign of "drips") {
+            keyClick(sign);
+        }
+        while (!part("noteKeep").activeFocus) {
+            keyClick(Qt.Key_Tab);
+        }
+        keyClick(Qt.Key_Space);
+        compare(bench.lastBody("noted"), '{"note":"drips"}');
+    }
+    function test_a_note_to_an_entry_is_marked_and_opened_from_what_was_logged() {
+        tap("noteClose");
+        tap("toLogged");
+        tap("loggedEntry0");
+        tap("loggedNotes");
+        tap("noteWrite");
+        part("noteText").text = "pump was warm";
+        tap("noteKeep");
+        tap("noteClose");
+        verify(bench.app.logged.entries.rowCount() >= 2);
+        tap("loggedEntry0");
+        tap("loggedNotes");
+        verify(part("noteShown").text.indexOf("pump was warm") > 0, part("noteShown").text);
+    }
     function test_a_picture_file_is_attached_and_withdrawn() {
         bench.putPicture("dial.jpg");
         tap("noteFile");
@@ -64,7 +91,8 @@ Floor {
         compare(JSON.parse(bench.lastBody("attachment-withdrawn")).why, "A person is on it");
         compare(bench.attachmentFiles(), 0, "the picture is gone");
         verify(part("noteRow0").text.indexOf("withdrawn: A person is on it") > 0, part("noteRow0").text);
-        verify(!part("noteRow0").enabled);
+        tap("noteRow0");
+        verify(!part("noteKeep").enabled, "it is not withdrawn twice");
         compare(bench.compareWithFold(), "");
     }
     function test_what_is_not_there_is_said() {
@@ -74,9 +102,13 @@ Floor {
     }
     function test_what_was_heard_is_told_and_cautioned_of() {
         verify(!isThere("runCaution"));
-        tap("noteSign3");
+        verify(!part("noteLog").enabled, "nothing is ticked before somebody does");
+        tap("noteSign1");
+        tap("noteLog");
         compare(bench.lastBody("signs-seen"), '{"seen":["clicking"]}');
-        tap("noteClose");
+        verify(!isThere("noteLog"));
+        keyClick("1");
+        compare(part("field0Text").text, "1", "the keyboard is the pad's again");
         verify(part("runCaution").text.indexOf("Clicking was told") === 0);
         record("modeStopped");
         verify(!isThere("runCaution"));

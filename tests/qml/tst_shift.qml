@@ -31,7 +31,8 @@ Floor {
         tap("toCarts");
         tap("record0");
         tap("jobMain");
-        tap("recordField4");
+        tap("recordGroup1");
+        tap("recordField8");
         type("15");
         tap("jobLeave");
         cleanup();
@@ -41,7 +42,8 @@ Floor {
         tap("toCarts");
         tap("record0");
         tap("jobMain");
-        compare(part("recordField4Text").text, "15");
+        tap("recordGroup1");
+        compare(part("recordField8Text").text, "15");
         verify(part("recordEditNotice").text.indexOf("Typed before") === 0, part("recordEditNotice").text);
     }
     function test_an_alert_is_taken_out_of_service_and_put_back() {

@@ -34,6 +34,32 @@ TEST_CASE("a record that is put is kept in order, and changes no run")
     CHECK(state.runs.begin()->second.facts.size() == walk.run().facts.size());
 }
 
+TEST_CASE("records of one file are put one after the other, or none of them")
+{
+    const Walk walk;
+    const FluidPut fluid{"Turbine oil", ordinary().tank.fluid};
+    const auto put = walk.attempt(9, PutRecords{{fluid, TankPut{ordinary().tank}}, {{"P10", 6, "counted"}}});
+    REQUIRE(put.has_value());
+    REQUIRE(put->size() == 3);
+    CHECK(std::get<FluidPut>((*put)[0].event) == fluid);
+    CHECK(std::get<StockMoved>((*put)[2].event).elements == 6);
+    CHECK_FALSE(walk.attempt(9, PutRecords{{fluid, FluidPut{}}}).has_value());
+}
+
+TEST_CASE("out of service a record needs a reason and a kind that there is")
+{
+    const Walk walk;
+    const auto refusalOf = [&](const RecordServiced& serviced) {
+        const auto refused = walk.attempt(9, PutRecord{serviced});
+        return refused ? std::string() : refused.error().say.id;
+    };
+    CHECK(refusalOf({"tank", "Winder", false, "dismantled"}).empty());
+    CHECK(refusalOf({"tank", "Winder", true, ""}).empty());
+    CHECK(refusalOf({"tank", "Winder", false, ""}) == "refused.record-why");
+    CHECK(refusalOf({"tank", "", false, "dismantled"}) == "refused.record-name");
+    CHECK(refusalOf({"person", "Ines", false, "left"}) == "refused.record-name");
+}
+
 TEST_CASE("a record that cannot be is refused with its field")
 {
     const Walk walk;

@@ -67,7 +67,7 @@ const std::vector<OutsideRule>& outsideRules()
     static const std::vector<OutsideRule> rules = {
         {"sqlite3.h", "SQLite", {"store"}},
         {"sodium", "libsodium", {"ledger"}},
-        {"nlohmann/", "the JSON library", {"ledger", "words", "story", "sync", "cli", "app", "hub"}},
+        {"nlohmann/", "the JSON library", {"ledger", "words", "story", "site", "sync", "cli", "app", "hub"}},
         {"tl/", "tl-expected", {"base"}},
         {"httplib.h", "the HTTP library", {"hub"}},
         {"libpq-fe.h", "PostgreSQL", {"hub"}},
@@ -88,8 +88,9 @@ bool isOneOf(std::string_view word, const std::vector<std::string_view>& words)
 
 bool isPlainCore(const std::string& module)
 {
-    return isOneOf(module,
-                   {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice"});
+    return isOneOf(
+        module,
+        {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice", "site"});
 }
 
 /// Standard headers by which a file, a thread, the clock or the operating system come in.

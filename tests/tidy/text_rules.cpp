@@ -102,4 +102,13 @@ Findings checkMachinePaths(const SourceFile& file)
                       "take it from an argument or the environment, or make a folder with mktemp");
 }
 
+Findings checkTestNames(const SourceFile& file)
+{
+    static const std::regex name(R"regex(TEST_CASE\("([^"]*;[^"]*)")regex");
+    if (!isIn(file, "tests")) {
+        return {};
+    }
+    return checkLines(file, name, "no name of a test holds a semicolon", "put a comma or \"and\" in its place");
+}
+
 } // namespace loopside::tidy

@@ -19,4 +19,7 @@ namespace loopside::tidy {
 /// Paths that exist on one machine only, in whatever is shipped or built.
 [[nodiscard]] Findings checkMachinePaths(const SourceFile& file);
 
+/// Names of tests with a semicolon: CTest splits them there, and each half finds no test.
+[[nodiscard]] Findings checkTestNames(const SourceFile& file);
+
 } // namespace loopside::tidy

@@ -90,3 +90,13 @@ TEST_CASE("other paths are let through")
     CHECK(checkMachinePaths({"packaging/run", text}).empty());
     CHECK(checkMachinePaths({"tests/tidy/x_test.cpp", "/home/ann"}).empty());
 }
+
+TEST_CASE("a semicolon in the name of a test is found, and let through elsewhere")
+{
+    // Put together, so that this file holds no such name itself.
+    const std::string name = std::string("TEST_CASE") + "(\"a run ends; its totals stay\")\n";
+    CHECK(checkTestNames({"tests/run/x_test.cpp", "\n" + name}).size() == 1);
+    CHECK(checkTestNames({"tests/run/x_test.cpp", "\n" + name}).front().line == 2);
+    CHECK(checkTestNames({"src/run/x.cpp", name}).empty());
+    CHECK(checkTestNames({"tests/run/x_test.cpp", "TEST_CASE(\"a run ends\")\n{ int i = 0; }\n"}).empty());
+}

@@ -67,7 +67,7 @@ TEST_CASE("a forecast is told by the wall clock of the place, in steps that fit 
 
 TEST_CASE("another day is told, and no time before the forecast itself")
 {
-    CHECK(brief(outlookOf(600, 750, 2400, {})) == "Stage 2 reaches 25 psi about 00:30 +1 d (22:00–04:00 +2 d).");
+    CHECK(brief(outlookOf(600, 750, 2400, {})) == "Stage 2 reaches 25 psi about 00:30\u00A0+1\u00A0d (22:00–04:00\u00A0+2\u00A0d).");
     CHECK(brief(outlookOf(61, 120, 300, {})) == "Stage 2 reaches 25 psi about 14:00 (13:00–17:00).");
 }
 

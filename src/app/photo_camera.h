@@ -11,13 +11,13 @@
 namespace loopside::app {
 
 /// The camera of this tablet, while somebody looks through it.
-class Camera : public QObject
+class PhotoCamera : public QObject
 {
     Q_OBJECT
 
 public:
-    Camera();
-    ~Camera() override;
+    PhotoCamera();
+    ~PhotoCamera() override;
 
     /// Whether there is a camera now.
     [[nodiscard]] static bool isThere();

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "app/system_clock.h"
+#include "store/system_clock.h"
 
 #include "base/require.h"
 
@@ -14,7 +14,7 @@
 #include <fstream>
 #include <string>
 
-namespace loopside::app {
+namespace loopside::store {
 
 namespace {
 
@@ -79,4 +79,4 @@ std::uint64_t SystemRandom::next()
     return number;
 }
 
-} // namespace loopside::app
+} // namespace loopside::store

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "app/camera.h"
+#include "app/photo_camera.h"
 
 #include <QCamera>
 #include <QCameraDevice>
@@ -12,7 +12,7 @@
 
 namespace loopside::app {
 
-struct Camera::Looking
+struct PhotoCamera::Looking
 {
     explicit Looking(const QCameraDevice& device) : camera{device}
     {
@@ -25,15 +25,15 @@ struct Camera::Looking
     QMediaCaptureSession session;
 };
 
-Camera::Camera() = default;
-Camera::~Camera() = default;
+PhotoCamera::PhotoCamera() = default;
+PhotoCamera::~PhotoCamera() = default;
 
-bool Camera::isThere()
+bool PhotoCamera::isThere()
 {
     return !QMediaDevices::videoInputs().isEmpty();
 }
 
-void Camera::begin()
+void PhotoCamera::begin()
 {
     end();
     if (!isThere()) {
@@ -47,7 +47,7 @@ void Camera::begin()
     looking_->camera.start();
 }
 
-void Camera::end()
+void PhotoCamera::end()
 {
     looking_.reset();
     image_ = {};

@@ -1,0 +1,56 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints an inline component as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
+import QtQuick
+import Loopside.Model
+
+/// The pages of the catalogue side by side; the one that is shown is marked.
+Row {
+    id: root
+
+    required property AppView app
+
+    spacing: Theme.gap
+
+    Tab {
+        isMarked: root.app.page === AppView.Tanks
+        objectName: "tabTanks"
+        text: root.app.label("label.tanks")
+
+        onPressed: root.app.showTanks()
+    }
+    Tab {
+        isMarked: root.app.page === AppView.Carts
+        objectName: "tabCarts"
+        text: root.app.label("label.carts")
+
+        onPressed: root.app.showCarts()
+    }
+    Tab {
+        isMarked: root.app.page === AppView.Fluids
+        objectName: "tabFluids"
+        text: root.app.label("label.fluids")
+
+        onPressed: root.app.showFluids()
+    }
+    Tab {
+        isMarked: root.app.page === AppView.Elements
+        objectName: "tabElements"
+        text: root.app.label("label.element-types")
+
+        onPressed: root.app.showElements()
+    }
+    Tab {
+        isMarked: root.app.page === AppView.File
+        objectName: "tabFile"
+        text: root.app.label("label.records-file")
+
+        onPressed: root.app.showFile()
+    }
+
+    component Tab: BigKey {
+        height: Theme.touchSmall
+        width: (root.width - 4 * root.spacing) / 5
+    }
+}

@@ -1,0 +1,135 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import Loopside.Model
+
+/// Records from a file: which file and what is in it at the left, what it would change beside.
+FocusScope {
+    id: root
+
+    required property AppView app
+    readonly property FileView file: root.app.file
+    readonly property bool isTall: root.height > root.width
+    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.rail * 1.7
+
+    focus: true
+
+    Header {
+        id: header
+        app: root.app
+        title: root.app.label("app.file.title")
+        width: root.width
+    }
+    CatalogueTabs {
+        id: tabs
+        anchors.top: header.bottom
+        anchors.topMargin: Theme.gap
+        app: root.app
+        width: root.width - 2 * Theme.gap
+        x: Theme.gap
+    }
+    Column {
+        id: choices
+        spacing: Theme.gap
+        width: root.side
+        x: Theme.gap
+        y: tabs.y + tabs.height + Theme.gap
+
+        Label {
+            isStrong: true
+            text: root.app.label("app.file.which")
+            width: parent.width
+        }
+        ChoiceList {
+            choices: root.file.files
+            itemName: "file"
+            moreText: root.app.label("label.more")
+            places: root.isTall ? 4 : 2
+            width: parent.width
+
+            onChosen: row => root.file.chooseFile(row)
+        }
+        Label {
+            color: Theme.dim
+            font.pixelSize: Theme.textSmall
+            text: root.file.folderText
+            width: parent.width
+            wrapMode: Text.WrapAnywhere
+        }
+        Label {
+            isStrong: true
+            text: root.app.label("app.file.what")
+            width: parent.width
+        }
+        ChoiceGrid {
+            choices: root.file.kinds
+            columns: root.isTall ? 4 : 2
+            itemName: "fileKind"
+            width: parent.width
+
+            onChosen: row => root.file.chooseKind(row)
+        }
+    }
+    Column {
+        spacing: Theme.gap
+        width: root.isTall ? root.side : root.width - x - Theme.gap
+        x: root.isTall ? Theme.gap : choices.x + choices.width + Theme.gapLarge
+        y: root.isTall ? choices.y + choices.height + Theme.gapLarge : choices.y
+
+        Label {
+            isStrong: true
+            objectName: "fileNotice"
+            text: root.file.notice
+            visible: text !== ""
+            width: parent.width
+        }
+        Label {
+            objectName: "fileSummary"
+            text: root.file.summary
+            visible: text !== ""
+            width: parent.width
+        }
+        FileRows {
+            moreText: root.app.label("label.more")
+            places: root.isTall ? 7 : 4
+            rows: root.file.rows
+            width: parent.width
+        }
+    }
+    CautionLine {
+        anchors.right: keys.left
+        anchors.rightMargin: Theme.gapLarge
+        anchors.verticalCenter: keys.verticalCenter
+        objectName: "fileProblem"
+        text: root.file.problem
+        visible: root.file.problem !== ""
+        width: keys.x - 2 * Theme.gap - Theme.gapLarge
+    }
+    Row {
+        id: keys
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: Theme.gap
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.gap
+        layoutDirection: Qt.RightToLeft
+        spacing: Theme.gap
+
+        BigKey {
+            enabled: root.file.problem === ""
+            isMain: true
+            objectName: "fileTake"
+            text: root.file.mainText
+            textSize: Theme.textTitle
+            width: Theme.touch * 2.4
+
+            onPressed: root.file.take()
+        }
+        BigKey {
+            objectName: "fileLeave"
+            text: root.app.label("label.back")
+            textSize: Theme.textStrong
+
+            onPressed: root.app.showShift()
+        }
+    }
+}

@@ -1,0 +1,87 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtQuick.Window
+
+/// Room for what may be higher than it: scrolls by finger, and by two keys beside it as long as there is more. What gets the
+/// keyboard is brought into sight. What stands in it is as wide as `room`, and may be as high as `least` without scrolling.
+Item {
+    id: root
+
+    default property alias content: body.data
+    /// Of what stands in it.
+    property real contentHeight: body.childrenRect.height
+    readonly property Item focused: Window.activeFocusItem
+    property bool isLong: false
+    /// Height of what is seen at once.
+    readonly property real least: root.height
+    readonly property real room: root.width - (root.isLong ? Theme.touchSmall + Theme.gap : 0)
+    /// Which thing is shown: another one is shown from its top.
+    property string shows
+
+    /// Later, so that what stands in it has its size: a width that hangs on a height would go round in circles.
+    function measure() {
+        root.isLong = root.contentHeight > root.height + 1;
+    }
+    function reveal() {
+        let item = root.focused;
+        while (item && item !== body) {
+            item = item.parent;
+        }
+        if (item === body && root.focused) {
+            const top = root.focused.mapToItem(body, 0, 0).y;
+            flick.contentY = Math.max(0, Math.min(top, Math.max(flick.contentY, top + root.focused.height - flick.height)));
+        }
+    }
+    function turn(by: real) {
+        flick.contentY = Math.max(0, Math.min(flick.contentHeight - flick.height, flick.contentY + by * flick.height * 0.8));
+    }
+
+    onContentHeightChanged: Qt.callLater(root.measure)
+    onFocusedChanged: Qt.callLater(root.reveal)
+    onHeightChanged: Qt.callLater(root.measure)
+    onShowsChanged: flick.contentY = 0
+
+    Flickable {
+        id: flick
+        boundsBehavior: Flickable.StopAtBounds
+        clip: root.isLong
+        contentHeight: Math.max(root.contentHeight, height)
+        height: root.height
+        interactive: root.isLong
+        width: root.room
+
+        Item {
+            id: body
+            height: flick.contentHeight
+            width: flick.width
+        }
+    }
+    BigKey {
+        anchors.right: parent.right
+        enabled: flick.contentY > 0
+        height: Theme.touchSmall
+        objectName: "scrollUp"
+        repeats: true
+        sign: "up"
+        spoken: Theme.upSpoken
+        visible: root.isLong
+        width: Theme.touchSmall
+
+        onPressed: root.turn(-1)
+    }
+    BigKey {
+        anchors.bottom: parent.bottom
+        anchors.right: parent.right
+        enabled: flick.contentY < flick.contentHeight - flick.height - 1
+        height: Theme.touchSmall
+        objectName: "scrollDown"
+        repeats: true
+        sign: "down"
+        spoken: Theme.downSpoken
+        visible: root.isLong
+        width: Theme.touchSmall
+
+        onPressed: root.turn(1)
+    }
+}

@@ -1,0 +1,253 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/file_view.h"
+
+#include "app/wording.h"
+#include "site/columns.h"
+#include "site/value_table.h"
+
+#include <QDateTime>
+#include <QDir>
+#include <QFile>
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::app {
+
+namespace {
+
+constexpr qsizetype longestValue = 40; ///< Of a field, as it is shown.
+
+/// What has to be looked at first.
+constexpr std::array<site::RowFate, 4> orderShown = {site::RowFate::Unreadable, site::RowFate::Changed,
+                                                     site::RowFate::New, site::RowFate::Same};
+
+QString signOf(site::RowFate fate)
+{
+    constexpr std::array<const char*, 4> signs = {"now", "caution", "done", "no-go"};
+    return QString::fromLatin1(signs.at(static_cast<std::size_t>(fate)));
+}
+
+/// The bytes of a file, one more than a table may have at most: what is longer shows as such.
+Result<std::string> contentOf(const QString& path)
+{
+    QFile file(path);
+    if (!file.open(QIODevice::ReadOnly)) {
+        return fail(Errc::Io, file.errorString().toStdString(),
+                    {"app.file.cannot-open", {{"why", file.errorString().toStdString()}}});
+    }
+    const QByteArray text = file.read(static_cast<qint64>(site::tableBytesMax) + 1);
+    if (file.error() != QFileDevice::NoError) { // half a file would look like a whole one
+        return fail(Errc::Io, file.errorString().toStdString(),
+                    {"app.file.cannot-open", {{"why", file.errorString().toStdString()}}});
+    }
+    return text.toStdString();
+}
+
+} // namespace
+
+FileView::FileView(Tablet& tablet, QObject* parent)
+    : QObject{parent},
+      tablet_{tablet},
+      kinds_{{"name", "detail", "isChosen"}},
+      files_{{"name", "detail", "isChosen"}},
+      rows_{{"sign", "title", "text"}}
+{
+    connect(&tablet_, &Tablet::siteChanged, this, &FileView::preview);
+    look();
+}
+
+void FileView::open()
+{
+    look();
+    preview();
+}
+
+void FileView::look()
+{
+    names_.clear();
+    ages_.clear();
+    if (!tablet_.importFolder().empty()) {
+        const QDir folder(toQt(tablet_.importFolder()));
+        for (const QFileInfo& file :
+             folder.entryInfoList({QStringLiteral("*.csv"), QStringLiteral("*.tsv"), QStringLiteral("*.txt")},
+                                  QDir::Files, QDir::Name)) {
+            names_.push_back(file.fileName().toStdString());
+            ages_.push_back(file.lastModified().toString(QStringLiteral("yyyy-MM-dd HH:mm")));
+        }
+    }
+    if (std::ranges::find(names_, file_) == names_.end()) {
+        file_.clear();
+    }
+    refresh();
+}
+
+void FileView::refresh()
+{
+    QList<RowModel::Row> rows;
+    for (const std::string_view kind : site::fileKinds) {
+        rows.append({tablet_.say({"app.file.kind." + std::string(kind), {}}), QString(), rows.size() == kind_});
+    }
+    kinds_.setRows(std::exchange(rows, {}));
+    for (std::size_t i = 0; i < names_.size(); ++i) {
+        rows.append({toQt(names_[i]), ages_[i], names_[i] == file_});
+    }
+    files_.setRows(std::exchange(rows, {}));
+    for (const site::RowFate fate : orderShown) {
+        for (std::size_t i = 0; preview_ && i < preview_->rows.size(); ++i) {
+            if (preview_->rows[i].fate == fate) {
+                rows.append(rowOf(preview_->rows[i]));
+            }
+        }
+    }
+    rows_.setRows(std::move(rows));
+    Q_EMIT changed();
+}
+
+void FileView::preview()
+{
+    preview_.reset();
+    trouble_.clear();
+    if (kind_ >= 0 && !file_.empty()) {
+        auto text = contentOf(QDir(toQt(tablet_.importFolder())).filePath(toQt(file_)));
+        auto read = text ? site::previewOf(file_, *std::move(text),
+                                           *site::recordKindOf(site::fileKinds.at(static_cast<std::size_t>(kind_))),
+                                           tablet_.site(), tablet_.state().stock)
+                         : fail(text.error());
+        if (read) {
+            preview_ = *std::move(read);
+        } else {
+            trouble_ = toQt(tablet_.words().say(read.error()));
+        }
+    }
+    refresh();
+}
+
+QString FileView::textOf(const site::RowFault& fault) const
+{
+    const QString place = fault.column.empty()
+        ? QString()
+        : tablet_.say({"file.column", {{"column", fault.column}}}) + QStringLiteral(": ");
+    QString value = toQt(fault.value);
+    if (value.size() > longestValue) {
+        value = value.left(longestValue) + QStringLiteral("…");
+    }
+    const QString quoted = value.isEmpty() ? QString() : QStringLiteral("“") + value + QStringLiteral("” ");
+    return place + quoted + tablet_.say(fault.what) + QStringLiteral(". ") + tablet_.say(fault.todo);
+}
+
+RowModel::Row FileView::rowOf(const site::PreviewRow& row) const
+{
+    QStringList title = {tablet_.say({"file.row", {{"line", std::to_string(row.line)}}}),
+                         tablet_.say({"file.fate." + std::string(site::nameOf(row.fate)), {}}),
+                         toQt(row.name).left(longestValue)};
+    title.removeAll(QString());
+    QStringList lines;
+    for (const site::RowFault& fault : row.faults) {
+        lines.append(textOf(fault));
+    }
+    QStringList changes;
+    for (const site::Change& change : row.changes) {
+        changes.append(toQt(row.fate == site::RowFate::New ? site::valueText(tablet_.words(), change)
+                                                           : site::changeText(tablet_.words(), change)));
+    }
+    if (!changes.isEmpty()) {
+        lines.append(changes.join(QStringLiteral("; ")));
+    }
+    return {signOf(row.fate), title.join(QStringLiteral(" · ")), lines.join(QLatin1Char('\n'))};
+}
+
+QString FileView::folderText() const
+{
+    if (tablet_.importFolder().empty()) {
+        return tablet_.label("app.file.no-folder");
+    }
+    return tablet_.say({names_.empty() ? "app.file.none" : "app.file.where", {{"folder", tablet_.importFolder()}}});
+}
+
+QString FileView::summary() const
+{
+    if (!preview_) {
+        return {};
+    }
+    const auto number = [this](site::RowFate fate) { return std::to_string(preview_->count(fate)); };
+    QStringList parts = {tablet_.say({"file.summary",
+                                      {{"new", number(site::RowFate::New)},
+                                       {"changed", number(site::RowFate::Changed)},
+                                       {"same", number(site::RowFate::Same)},
+                                       {"unreadable", number(site::RowFate::Unreadable)}}})};
+    QStringList columns;
+    for (const std::string& column : preview_->passedOver) {
+        columns.append(toQt(column));
+    }
+    if (!columns.isEmpty()) {
+        parts.append(
+            tablet_.say({"file.passed-over", {{"columns", columns.join(QStringLiteral(", ")).toStdString()}}}));
+    }
+    if (preview_->count(site::RowFate::Unreadable) > 0) {
+        parts.append(tablet_.label("file.good-only"));
+    }
+    return parts.join(QLatin1Char('\n'));
+}
+
+QString FileView::mainText() const
+{
+    return tablet_.say({"app.file.take", {{"records", std::to_string(preview_ ? preview_->takes() : 0)}}});
+}
+
+QString FileView::problem() const
+{
+    if (file_.empty()) {
+        return names_.empty() ? folderText() : tablet_.label("app.file.choose");
+    }
+    if (kind_ < 0) {
+        return tablet_.label("app.file.choose-kind");
+    }
+    if (!trouble_.isEmpty()) {
+        return trouble_;
+    }
+    return preview_ && preview_->takes() > 0 ? QString() : tablet_.label("file.nothing-new");
+}
+
+void FileView::chooseKind(int row)
+{
+    if (row >= 0 && row < kinds_.rowCount()) {
+        kind_ = row;
+        notice_.clear();
+        preview();
+    }
+}
+
+void FileView::chooseFile(int row)
+{
+    if (row >= 0 && row < static_cast<int>(names_.size())) {
+        file_ = names_[static_cast<std::size_t>(row)];
+        notice_.clear();
+        preview();
+    }
+}
+
+/// The file is read again first: what is taken is what it says now, and it has to be what was shown.
+void FileView::take()
+{
+    if (!problem().isEmpty()) {
+        return;
+    }
+    const QList<RowModel::Row> shown = rows_.rows();
+    preview();
+    if (rows_.rows() != shown) {
+        notice_ = tablet_.label("app.file.changed-meanwhile");
+        Q_EMIT changed();
+        return;
+    }
+    const int records = preview_->takes();
+    if (tablet_.submit(preview_->command())) {
+        notice_ = tablet_.say(
+            {"file.taken", {{"records", std::to_string(records)}, {"person", tablet_.person().toStdString()}}});
+        preview();
+    }
+}
+
+} // namespace loopside::app

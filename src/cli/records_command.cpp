@@ -1,0 +1,226 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "base/text.h"
+#include "cli/commands.h"
+#include "cli/files.h"
+#include "ledger/logbook.h"
+#include "site/columns.h"
+#include "site/preview.h"
+#include "site/value_table.h"
+#include "store/instance_lock.h"
+#include "store/key_file.h"
+#include "store/sqlite_journal.h"
+#include "store/system_clock.h"
+#include "words/words.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+
+namespace loopside::cli {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using site::PreviewRow;
+using site::RowFate;
+
+/// The tablet's journal, opened for what is to be written.
+struct Ground
+{
+    std::optional<store::InstanceLock> lock;
+    std::unique_ptr<store::SqliteJournal> journal;
+    store::SystemClock clock;
+    store::SystemRandom random;
+    std::optional<ledger::Logbook> logbook;
+};
+
+Done openGround(const std::string& folder, Ground& ground)
+{
+    const std::string path = folder + "/journal.sqlite";
+    if (const Done there = mustBeThere(path); !there) {
+        return there;
+    }
+    auto lock = store::InstanceLock::take(path);
+    auto journal = lock ? store::SqliteJournal::open(path) : fail(lock.error());
+    if (!journal) {
+        return fail(journal.error());
+    }
+    ground.lock = *std::move(lock);
+    ground.journal = *std::move(journal);
+    auto logbook = ledger::Logbook::open(*ground.journal, ground.clock, ground.random);
+    if (!logbook) {
+        return fail(logbook.error());
+    }
+    ground.logbook.emplace(*std::move(logbook));
+    return {};
+}
+
+Result<site::Site> siteOf(const std::string& path)
+{
+    if (path.empty()) {
+        return site::Site{};
+    }
+    constexpr std::size_t bytesMax = 16'000'000;
+    const auto text = readFile(path, bytesMax);
+    return text ? site::siteFrom(*text) : fail(text.error());
+}
+
+Result<Id> personIn(const site::Site& site, const std::string& person)
+{
+    const auto known = std::find_if(site.people.begin(), site.people.end(),
+                                    [&](const site::SitePerson& one) { return one.name == person; });
+    if (known != site.people.end()) {
+        return known->id;
+    }
+    const auto id = idFromText(person);
+    return id && !id->isNone()
+        ? id
+        : fail(Errc::NotFound, "--person: \"" + person + "\" is no name of the site file, and no id");
+}
+
+/// Puts the good rows; all of them or none.
+Done take(const site::Preview& preview, const RecordsOptions& options, const Id& person, Ground& ground)
+{
+    const auto command = preview.command();
+    if (command.records.empty() && command.stock.empty()) {
+        return {};
+    }
+    auto key = store::loadOrCreateKey(options.data + "/device.key");
+    if (!key) {
+        return fail(key.error());
+    }
+    const Id device = store::deviceOf(*key);
+    if (const Done enrolled = ground.logbook->enrol(device, *std::move(key)); !enrolled) {
+        return enrolled;
+    }
+    return ground.logbook->submit(command, {device, person}).transform([](const auto&) {});
+}
+
+std::string changesText(const words::Words& words, const PreviewRow& row)
+{
+    std::string text;
+    for (const site::Change& change : row.changes) {
+        text += (text.empty() ? ": " : "; ")
+            + (row.fate == RowFate::New ? site::valueText(words, change) : site::changeText(words, change));
+    }
+    return text;
+}
+
+void tell(const site::Preview& preview, const words::Words& words, std::ostream& out)
+{
+    for (const PreviewRow& row : preview.rows) {
+        const std::string begin = words.say({"file.row", {{"line", std::to_string(row.line)}}}) + "  "
+            + words.say("file.fate." + std::string(nameOf(row.fate)));
+        if (row.faults.empty()) {
+            out << begin << "  " << quotable(row.name) << changesText(words, row) << "\n";
+        }
+        for (const site::RowFault& fault : row.faults) {
+            out << begin << "  " << quotable(row.name) << (row.name.empty() ? "" : ", ")
+                << (fault.column.empty() ? "" : words.say({"file.column", {{"column", fault.column}}}) + ": ")
+                << (fault.value.empty() ? "" : "\"" + quotable(fault.value) + "\" ") << words.say(fault.what) << ". "
+                << words.say(fault.todo) << "\n";
+        }
+    }
+    std::string columns;
+    for (const std::string& column : preview.passedOver) {
+        columns += (columns.empty() ? "" : ", ") + column;
+    }
+    if (!columns.empty()) {
+        out << words.say({"file.passed-over", {{"columns", columns}}}) << "\n";
+    }
+    const auto number = [&](RowFate fate) { return std::to_string(preview.count(fate)); };
+    out << words.say({"file.summary",
+                      {{"new", number(RowFate::New)},
+                       {"changed", number(RowFate::Changed)},
+                       {"same", number(RowFate::Same)},
+                       {"unreadable", number(RowFate::Unreadable)}}})
+        << "\n";
+}
+
+Json rowJson(const PreviewRow& row, const words::Words& words)
+{
+    Json changes = Json::array();
+    for (const site::Change& change : row.changes) {
+        changes.push_back({{"what", site::placeName(words, change.place)},
+                           {"was", change.was.empty() ? Json() : Json(change.was)},
+                           {"becomes", change.becomes.empty() ? Json() : Json(change.becomes)}});
+    }
+    Json faults = Json::array();
+    for (const site::RowFault& fault : row.faults) {
+        faults.push_back({{"column", fault.column.empty() ? Json() : Json(fault.column)},
+                          {"value", fault.value},
+                          {"fault", words.say(fault.what)},
+                          {"do", words.say(fault.todo)}});
+    }
+    return {
+        {"line", row.line}, {"name", row.name}, {"fate", nameOf(row.fate)}, {"changes", changes}, {"faults", faults}};
+}
+
+Json previewJson(const site::Preview& preview, const words::Words& words)
+{
+    Json rows = Json::array();
+    for (const PreviewRow& row : preview.rows) {
+        rows.push_back(rowJson(row, words));
+    }
+    return {{"rows", rows},
+            {"new", preview.count(RowFate::New)},
+            {"changed", preview.count(RowFate::Changed)},
+            {"same", preview.count(RowFate::Same)},
+            {"unreadable", preview.count(RowFate::Unreadable)},
+            {"passed_over", preview.passedOver}};
+}
+
+} // namespace
+
+Done takeRecords(const RecordsOptions& options, std::ostream& out)
+{
+    const auto words = words::Words::in(options.language);
+    const auto kind = words ? site::recordKindOf(options.kind) : fail(words.error());
+    auto text = kind ? readFile(options.file, site::tableBytesMax) : fail(kind.error());
+    const auto site = text ? siteOf(options.site) : fail(text.error());
+    if (!site) {
+        return fail(site.error());
+    }
+    const auto person = options.previewOnly ? Result<Id>(Id{}) : personIn(*site, options.person);
+    if (!person) {
+        return fail(person.error());
+    }
+    Ground ground;
+    if (const Done opened = options.data.empty() ? Done() : openGround(options.data, ground); !opened) {
+        return opened;
+    }
+    const run::State state = ground.logbook ? ground.logbook->state() : run::State{};
+    const auto preview = site::previewOf(std::filesystem::path(options.file).filename().string(), *std::move(text),
+                                         *kind, withRecords(*site, state.records), state.stock);
+    if (!preview) {
+        return fail(preview.error().code, words->say(preview.error()));
+    }
+    if (!options.previewOnly) {
+        if (const Done taken = take(*preview, options, *person, ground); !taken) {
+            return taken;
+        }
+    }
+    const int taken = options.previewOnly ? 0 : preview->takes();
+    if (options.json) {
+        Json json = previewJson(*preview, *words);
+        json["taken"] = taken;
+        out << json.dump(-1, ' ', false, Json::error_handler_t::replace) << "\n";
+    } else {
+        tell(*preview, *words, out);
+        if (!options.previewOnly) {
+            out << (taken == 0
+                        ? words->say("file.nothing-new")
+                        : words->say({"file.taken", {{"records", std::to_string(taken)}, {"person", options.person}}}))
+                << "\n";
+        }
+    }
+    const int faults = preview->count(RowFate::Unreadable);
+    return faults == 0 ? Done()
+                       : fail(Errc::Malformed, options.file + ": rows that cannot be read: " + std::to_string(faults));
+}
+
+} // namespace loopside::cli

@@ -1,0 +1,142 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/tank_past.h"
+
+#include "oil/cleanliness_code.h"
+
+#include <algorithm>
+
+namespace loopside::run {
+
+namespace {
+
+constexpr double msPerDay = 86'400'000.0;
+
+/// The codes of one run, in the order in which their oil was drawn.
+struct RunCodes
+{
+    std::optional<CodeTold> before = {}; ///< The first, if it was drawn before anything was filtered.
+    std::optional<CodeTold> after = {};  ///< The last, if it was drawn after.
+};
+
+const Fact* drawn(const RunState& run, const std::string& sample)
+{
+    const auto found = std::find_if(run.facts.begin(), run.facts.end(), [&](const Fact& fact) {
+        const auto* bottle = std::get_if<SampleDrawn>(&fact.effective);
+        return bottle != nullptr && !fact.struck && bottle->id == sample;
+    });
+    return found == run.facts.end() ? nullptr : &*found;
+}
+
+RunTime firstFiltering(const RunState& run)
+{
+    const auto found = std::find_if(run.facts.begin(), run.facts.end(), [](const Fact& fact) {
+        const auto* changed = std::get_if<ModeChanged>(&fact.effective);
+        return changed != nullptr && !fact.struck && changed->mode == Mode::Filtering;
+    });
+    return found == run.facts.end() ? RunTime::max() : found->seen;
+}
+
+/// Adds what of `run` was counted to `codes`, and tells the first and the last.
+RunCodes takeCodes(const RunState& run, std::vector<CodeTold>& codes)
+{
+    RunCodes ends;
+    std::optional<RunTime> first;
+    std::optional<RunTime> last;
+    const RunTime filtering = firstFiltering(run);
+    for (const Fact& fact : run.facts) {
+        const auto* result = std::get_if<ResultEntered>(&fact.effective);
+        if (result == nullptr || fact.struck || result->code.empty()) {
+            continue;
+        }
+        const Fact* bottle = drawn(run, result->sample);
+        const Fact& when = bottle != nullptr ? *bottle : fact;
+        codes.push_back({result->code, when.header.entered});
+        if (bottle == nullptr) {
+            continue; // nobody knows whether it was drawn before or after
+        }
+        if (bottle->seen <= filtering && (!first || bottle->seen < *first)) {
+            first = bottle->seen;
+            ends.before = codes.back();
+        }
+        if (bottle->seen > filtering && (!last || bottle->seen >= *last)) {
+            last = bottle->seen;
+            ends.after = codes.back();
+        }
+    }
+    return ends;
+}
+
+int riseOf(const oil::CleanlinessCode& from, const oil::CleanlinessCode& to)
+{
+    int most = 0;
+    for (std::size_t i = 0; i < from.scales().size(); ++i) {
+        const auto was = from.scales()[i].atLeast();
+        const auto is = to.scales()[i].atLeast();
+        most = was && is ? std::max(most, *is - *was) : most;
+    }
+    return most;
+}
+
+Ingress ingressBetween(const CodeTold& after, const CodeTold& before)
+{
+    const auto from = oil::CleanlinessCode::parse(after.code);
+    const auto to = oil::CleanlinessCode::parse(before.code);
+    const double days = static_cast<double>(before.drawn.wallMs - after.drawn.wallMs) / msPerDay;
+    if (!from || !to || !(days > 0.0)) {
+        return {};
+    }
+    using Verdict = Ingress::Verdict;
+    const auto verdictOf = [](oil::CodeChange change) {
+        switch (change) {
+        case oil::CodeChange::Dirtier:
+            return Verdict::Dirtier;
+        case oil::CodeChange::Cleaner:
+            return Verdict::Cleaner;
+        case oil::CodeChange::NotProven:
+            return Verdict::NotProven;
+        case oil::CodeChange::CannotTell:
+            break;
+        }
+        return Verdict::CannotTell;
+    };
+    return {verdictOf(oil::compareCodes(*from, *to).whole), after.code, before.code, days, riseOf(*from, *to)};
+}
+
+} // namespace
+
+TankPast pastOf(const State& state, const std::string& tank)
+{
+    std::vector<const RunState*> runs;
+    for (const auto& [id, run] : state.runs) {
+        if (run.setup.tank.name == tank && !run.setup.isPractice && run.phase == Phase::Closed) {
+            runs.push_back(&run);
+        }
+    }
+    std::stable_sort(runs.begin(), runs.end(), [](const RunState* a, const RunState* b) {
+        return a->opened.entered.wallMs < b->opened.entered.wallMs;
+    });
+    TankPast past;
+    std::optional<CodeTold> left;
+    for (const RunState* run : runs) {
+        ++past.runs;
+        past.turnovers += run->closed->turnovers.best;
+        past.filtered_l += run->closed->filtered_l;
+        for (const LoadingLearned& loading : run->taught) {
+            if (!loading.isWithdrawn && !loading.isUsed && loading.tank == tank) {
+                past.lives.push_back({loading.elementType, loading.end_l, loading.isCutShort});
+            }
+        }
+        const RunCodes codes = takeCodes(*run, past.codes);
+        if (left && codes.before) {
+            past.ingress = ingressBetween(*left, *codes.before);
+        }
+        left = codes.after; // a run without a count tells nothing of what it left
+    }
+    std::stable_sort(past.codes.begin(), past.codes.end(),
+                     [](const CodeTold& a, const CodeTold& b) { return a.drawn.wallMs > b.drawn.wallMs; });
+    return past;
+}
+
+} // namespace loopside::run

@@ -1,0 +1,123 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "site/record_changes.h"
+
+#include "ledger/body.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cctype>
+
+namespace loopside::site {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// The members as the journal has them, those of the record itself at the top.
+Json membersOf(const run::RecordPut& record)
+{
+    Json body = Json::parse(ledger::bodyOf(run::asEvent(record)));
+    for (const char* inner : {"tank", "cart", "fluid", "stage"}) {
+        if (body.contains(inner)) {
+            Json members = body[inner];
+            body.erase(inner);
+            members.update(body);
+            return members;
+        }
+    }
+    return body;
+}
+
+std::string textOf(const Json& value)
+{
+    const bool isNothing = value.is_null() || (value.is_structured() && value.empty());
+    return isNothing ? std::string() : value.is_string() ? value.get<std::string>() : value.dump();
+}
+
+std::string valueAt(const Json& flat, const std::string& place)
+{
+    return flat.contains(place) ? textOf(flat.at(place)) : std::string();
+}
+
+/// The number behind `list` in "/stages/0/bypass", and what is left behind it; -1 and the whole place if there is none.
+std::pair<int, std::string> inList(const std::string& place, const std::string& list)
+{
+    const std::string start = "/" + list + "/";
+    const auto slash = place.find('/', start.size());
+    if (place.rfind(start, 0) != 0 || slash == std::string::npos) {
+        return {-1, place};
+    }
+    int number = 0;
+    for (std::size_t i = start.size(); i < slash && std::isdigit(static_cast<unsigned char>(place[i])) != 0; ++i) {
+        number = number * 10 + (place[i] - '0');
+    }
+    return {number, place.substr(slash)};
+}
+
+} // namespace
+
+std::vector<Change> changesBetween(const run::RecordPut& before, const run::RecordPut& after)
+{
+    return changesBetween(membersOf(before), membersOf(after));
+}
+
+std::vector<Change> changesBetween(const Json& before, const Json& after)
+{
+    const Json was = before.flatten();
+    const Json is = after.flatten();
+    std::vector<Change> changes;
+    const auto add = [&](const std::string& place) {
+        Change change{place, valueAt(was, place), valueAt(is, place)};
+        if (change.was != change.becomes) {
+            changes.push_back(std::move(change));
+        }
+    };
+    for (const auto& [place, value] : is.items()) {
+        add(place);
+    }
+    for (const auto& [place, value] : was.items()) {
+        if (!is.contains(place)) {
+            add(place);
+        }
+    }
+    return changes;
+}
+
+std::vector<Change> valuesOf(const run::RecordPut& record)
+{
+    std::vector<Change> values = changesBetween(Json::object(), membersOf(record));
+    std::erase_if(values, [](const Change& value) { return value.place == "/name" || value.place == "/type"; });
+    return values;
+}
+
+std::string placeName(const words::Words& words, const std::string& place)
+{
+    const auto [stage, ofStage] = inList(place, "stages");
+    const auto [gauge, ofGauge] = inList(ofStage, "gauges");
+    std::string member = gauge >= 0 ? "gauge" + ofGauge : ofGauge.substr(1);
+    std::replace(member.begin(), member.end(), '/', '.');
+    const std::string inFluid = "fluid.";
+    const bool isOfFluid = !words.has("record." + member) && member.rfind(inFluid, 0) == 0;
+    const std::string id = "record." + (isOfFluid ? member.substr(inFluid.size()) : member);
+    const std::string name = words.has(id) ? words.say(id) : member;
+    if (stage >= 0) {
+        return words.say({"app.stage", {{"stage", std::to_string(stage + 1)}}}) + " " + name;
+    }
+    return gauge >= 0 ? words.say({"record.gauge", {{"gauge", std::to_string(gauge + 1)}}}) + " " + name : name;
+}
+
+std::string changeText(const words::Words& words, const Change& change)
+{
+    const auto orDash = [](const std::string& text) { return text.empty() ? std::string("–") : text; };
+    return placeName(words, change.place) + ": " + orDash(change.was) + " → " + orDash(change.becomes);
+}
+
+std::string valueText(const words::Words& words, const Change& change)
+{
+    return placeName(words, change.place) + ": " + change.becomes;
+}
+
+} // namespace loopside::site

@@ -1,0 +1,73 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "words/fact_told.h"
+
+#include <catch2/catch.hpp>
+
+using namespace loopside;
+using words::Words;
+
+namespace {
+
+run::CartRecord cartInPsiAndBar()
+{
+    run::CartRecord cart{
+        .name = "Cart A", .flow = run::TypedFlow::parse("19 L/min").value(), .lastFluid = {}, .gauges = {}};
+    for (const char* unit : {"psi", "bar"}) {
+        cart.gauges.push_back({*units::unitNamed<units::Pressure>(unit), {}, {}, {}});
+    }
+    return cart;
+}
+
+std::string lineOf(const run::Event& event, std::string_view language = "en")
+{
+    return words::factLine(Words::in(language).value(), event, cartInPsiAndBar());
+}
+
+Decimal number(const char* text)
+{
+    return Decimal::parse(text).value();
+}
+
+} // namespace
+
+TEST_CASE("a set is told with its digits as typed, each gauge in its own unit")
+{
+    run::ReadingLogged set{
+        {run::GaugeTyped{number("38.0"), std::nullopt}, run::GaugeTyped{number("1.4"), number("1.7")}}};
+    CHECK(lineOf(set) == "G1 38.0 psi · G2 1.4–1.7 bar");
+    set.oil = run::TypedTemperature::parse("100 °F").value();
+    CHECK(lineOf(set) == "G1 38.0 psi · G2 1.4–1.7 bar · 100 °F");
+}
+
+TEST_CASE("a gauge that could not be read is told, and a unit stated with the set holds for all")
+{
+    const run::ReadingLogged set{{std::nullopt, run::GaugeTyped{number("140"), std::nullopt}},
+                                 *units::unitNamed<units::Pressure>("kPa")};
+    CHECK(lineOf(set) == "G1 – · G2 140 kPa");
+}
+
+TEST_CASE("modes, changes, signs and samples have words in every language")
+{
+    const auto language = GENERATE("en", "es", "de");
+    const std::vector<run::Event> events = {
+        run::ModeChanged{run::Mode::Bypassing, run::TypedFlow::parse("24 L/min").value()},
+        run::ElementsChanged{2, 4, {}}, run::SignsSeen{{"foam", "haze", "whine", "clicking", "leak"}},
+        run::SampleDrawn{"S-7", 1}};
+    for (const run::Event& event : events) {
+        CHECK(words::hasFactLine(event));
+        INFO(lineOf(event, language));
+        CHECK(lineOf(event, language).find('{') == std::string::npos);
+        CHECK(lineOf(event, language).find('[') == std::string::npos);
+    }
+    CHECK(lineOf(events[0], language).find("24 L/min") != std::string::npos);
+    CHECK(lineOf(events[1], language).find('4') != std::string::npos);
+    CHECK(lineOf(events[3], language).find("S-7") != std::string::npos);
+}
+
+TEST_CASE("what the program says by itself has no line")
+{
+    CHECK_FALSE(words::hasFactLine(run::ClockJumped{5}));
+    CHECK(lineOf(run::ClockJumped{5}).empty());
+}
