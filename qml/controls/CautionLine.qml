@@ -7,6 +7,9 @@ Rectangle {
     id: root
 
     readonly property bool isDanger: root.kind === "stop" || root.kind === "no-go"
+
+    /// Several sentences beside work that goes on: smaller letters, so that the work stays in sight.
+    property bool isDense: false
     property string kind: "caution"
     property string text
 
@@ -32,7 +35,8 @@ Rectangle {
         anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
         color: root.isDanger ? Theme.dangerInk : Theme.cautionInk
-        isStrong: true
+        font.pixelSize: root.isDense ? Theme.textSmall : Theme.textBody
+        isStrong: !root.isDense
         text: root.text
     }
 }

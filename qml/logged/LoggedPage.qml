@@ -68,7 +68,7 @@ PadPage {
         BigKey {
             height: Theme.touchSmall
             objectName: "loggedNotes"
-            sign: "mark"
+            sign: "note"
             text: root.app.label("app.logged.notes")
             width: parent.width
 

@@ -23,7 +23,7 @@ Column {
         height: width * 640 / 1200
         image: root.notes.picture
         objectName: "noteCanvas"
-        width: Math.min(parent.width, Theme.touch * 6.2)
+        width: Math.min(parent.width, Theme.touch * 5)
 
         Rectangle {
             anchors.fill: parent

@@ -9,6 +9,8 @@ Row {
 
     required property AppView app
     property bool canKeep: true
+    /// To keep is what is done next; to withdraw is not.
+    property bool isKeepMain: true
     property string keepText: root.app.label("app.note.keep")
     property string otherText
     readonly property int places: root.otherText === "" ? 2 : 3
@@ -38,7 +40,7 @@ Row {
     BigKey {
         enabled: root.canKeep
         height: Theme.touch
-        isMain: true
+        isMain: root.isKeepMain
         objectName: "noteKeep"
         text: root.keepText
         width: (root.width - (root.places - 1) * Theme.gap) / root.places

@@ -13,7 +13,7 @@ Column {
     readonly property int columns: root.width < Theme.touch * 5.4 ? 3 : 5
     readonly property NotesView notes: root.app.notes
     property int page: 0
-    readonly property int places: 3
+    readonly property int places: root.columns === 3 ? 5 : 2
 
     spacing: Theme.gap
 

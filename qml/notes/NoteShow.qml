@@ -29,6 +29,7 @@ Column {
     NoteKeys {
         app: root.app
         canKeep: root.notes.shownCanBeWithdrawn
+        isKeepMain: false
         keepText: root.app.label("app.note.withdraw")
         otherText: root.notes.shownCanPlay ? root.app.label("app.note.play") : ""
         width: parent.width

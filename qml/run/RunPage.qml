@@ -59,6 +59,7 @@ FocusScope {
             }
             CautionLine {
                 id: caution
+                isDense: true
                 objectName: "runCaution"
                 text: root.app.run.caution
                 visible: text !== ""

@@ -40,6 +40,7 @@ Column {
         width: parent.width
     }
     CautionLine {
+        isDense: true
         text: root.setup.hoseCaution
         width: parent.width
     }

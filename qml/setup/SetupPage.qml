@@ -32,7 +32,7 @@ FocusScope {
 
     Item {
         anchors.fill: parent
-        enabled: !override.visible && !whyHose.visible && !whyArea.visible
+        enabled: !override.visible && !why.visible
 
         Header {
             id: header
@@ -103,14 +103,9 @@ FocusScope {
         onClosed: override.visible = false
     }
     WhySkippedSheet {
-        id: whyHose
+        id: why
         app: root.app
-        checklist: root.setup.hosePoints
-    }
-    WhySkippedSheet {
-        id: whyArea
-        app: root.app
-        checklist: root.setup.areaPoints
+        checklist: root.setup.step === SetupView.Hoses ? root.setup.hosePoints : root.setup.areaPoints
     }
     Component {
         id: tank

@@ -28,7 +28,7 @@ constexpr double penPx = 7.0;
 
 const char* signOf(run::AttachmentKind kind)
 {
-    return kind == run::AttachmentKind::Sound ? "flow" : "mark";
+    return kind == run::AttachmentKind::Sound ? "flow" : "note";
 }
 
 /// Pictures as their names tell them; a file that is none is found out when it is read.
