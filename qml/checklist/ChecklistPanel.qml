@@ -32,6 +32,7 @@ Column {
             width: root.width
 
             onAnswering: root.isBegun = true
+            onFollowing: root.forceLayout()
         }
     }
     Row {

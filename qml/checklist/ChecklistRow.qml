@@ -23,6 +23,8 @@ Item {
     required property string text
 
     signal answering
+    /// Its keys get the keyboard: they have to stand where they belong by then.
+    signal following
 
     function answer(say: string) {
         root.answering();
@@ -30,6 +32,8 @@ Item {
     }
     function follow() {
         if (root.isFollowed && root.isNow) {
+            words.forceLayout();
+            root.following();
             (root.isDoubted ? looked : root.isOffered ? still : done).forceActiveFocus();
         }
     }

@@ -36,6 +36,7 @@ TestCase {
         for (let i = 0; i < count; ++i) {
             bench.pass(1);
             root.tap(name + i);
+            tryVerify(() => !root.isThere(name + i), 3000, name + i + " is answered");
         }
     }
     function open() {
