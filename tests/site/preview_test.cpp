@@ -123,7 +123,7 @@ TEST_CASE("what a file does not say stays, and a dash takes it back")
     CHECK(tankIn(row).plate.empty());
     CHECK(row.changes.size() == 3);
     CHECK(row.changes[0].becomes.empty());
-    CHECK(faultsOf("name,volume_l\nPress,-\n") == Faults{"volume_l - file.fault.needed"});
+    CHECK(faultsOf("name,volume_l\nPress,-\n") == Faults{"volume_l - file.fault.stays"});
 }
 
 TEST_CASE("a unit stands in the column's name or in the field, and is never converted")
