@@ -47,6 +47,16 @@ Window {
         value: root.app.label("label.scroll-down")
     }
     Binding {
+        property: "textScale"
+        target: Theme
+        value: root.app.textScale
+    }
+    Binding {
+        property: "isStill"
+        target: Theme
+        value: root.app.isStill
+    }
+    Binding {
         property: "unit"
         target: Theme
         value: Math.max(0.5, Math.min(Math.min(root.width, root.height) / 800, Math.max(root.width, root.height) / 1280))

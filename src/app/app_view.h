@@ -56,6 +56,9 @@ class AppView : public QObject
     Q_PROPERTY(QString person READ person NOTIFY personChanged)
     /// The keys stand at the left, for who holds the tablet.
     Q_PROPERTY(bool isLeftHanded READ isLeftHanded NOTIFY personChanged)
+    /// How large who holds the tablet wants text, 1 to 2, and whether nothing is to flash or move.
+    Q_PROPERTY(double textScale READ textScale NOTIFY personChanged)
+    Q_PROPERTY(bool isStill READ isStill NOTIFY personChanged)
     /// Rows: name, isHolding.
     Q_PROPERTY(loopside::app::RowModel* people READ people CONSTANT)
     /// True after an hour without a touch, and when somebody asks for it: who holds the tablet?
@@ -100,6 +103,8 @@ public:
     [[nodiscard]] CartView* carts() { return &carts_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
+    [[nodiscard]] double textScale() const { return tablet_.wants().textPercent / 100.0; }
+    [[nodiscard]] bool isStill() const { return tablet_.wants().isStill; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
     [[nodiscard]] RowModel* people() { return &people_; }

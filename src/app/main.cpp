@@ -254,9 +254,13 @@ int floor(const Options& options, const app::Site& site)
     backups.begin();
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
+    std::optional<app::SetupView::Begun> begun;
     int exit = madeAnew;
     while (exit == madeAnew) {
         app::AppView view(**tablet);
+        if (begun) {
+            view.setup()->goOnWith(*begun);
+        }
         app::Window window(view);
         if (window.window() == nullptr) {
             return refuse("the screens could not be loaded");
@@ -265,6 +269,7 @@ int floor(const Options& options, const app::Site& site)
             &view, &app::AppView::languageChanged, &view, [] { QGuiApplication::exit(madeAnew); },
             Qt::QueuedConnection);
         exit = QGuiApplication::exec();
+        begun = view.setup()->begun();
     }
     return exit;
 }

@@ -70,6 +70,37 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
     refresh();
 }
 
+SetupView::Begun SetupView::begun() const
+{
+    Begun begun{choice_, step_, seen_, {}, {}, code_.text(0)};
+    for (int field = 0; field < oil_.count(); ++field) {
+        begun.oil.append(oil_.text(field));
+        begun.units.append(oil_.unit(field));
+    }
+    return begun;
+}
+
+void SetupView::goOnWith(const Begun& begun)
+{
+    const auto type = [](FieldsView& fields, int field, const QString& text) {
+        fields.select(field);
+        for (const QChar sign : text) {
+            fields.key(QString(sign));
+        }
+    };
+    for (int field = 0; field < begun.oil.size(); ++field) {
+        oil_.setUnit(field, begun.units.at(field));
+        type(oil_, field, begun.oil.at(field));
+    }
+    oil_.select(0);
+    type(code_, 0, begun.code);
+    choice_ = begun.choice;
+    seen_ = begun.seen;
+    decideAnew();
+    step_ = begun.step;
+    refresh();
+}
+
 void SetupView::decideAnew()
 {
     choice_.by.clear();

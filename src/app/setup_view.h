@@ -82,6 +82,21 @@ public:
     };
     Q_ENUM(Step)
 
+    /// What somebody decided so far, but for what is typed.
+    struct Choice
+    {
+        int tank = -1;
+        int cart = -1;
+        int placement = -1;
+        int target = -1;
+        bool counterOnSite = false;
+        bool takesSlower = false;
+        QList<bool> hosePoints = {};
+        QList<bool> areaPoints = {};
+        QString by = {};
+        QString why = {};
+    };
+
     explicit SetupView(Tablet& tablet, QObject* parent = nullptr);
 
     [[nodiscard]] Step step() const { return step_; }
@@ -129,25 +144,25 @@ public:
     /// The next step that needs somebody; starts the run where none does.
     Q_INVOKABLE void goOn();
 
+    /// A set-up that is not started yet: views that are made anew in another language go on with it. Why somebody
+    /// starts against the verdict is asked again, as it was said in the other language.
+    struct Begun
+    {
+        Choice choice = {};
+        Step step = Step::Tank;
+        QSet<int> seen = {};
+        QStringList oil = {}; ///< As typed, field by field, then the units.
+        QStringList units = {};
+        QString code = {};
+    };
+    [[nodiscard]] Begun begun() const;
+    void goOnWith(const Begun& begun);
+
 Q_SIGNALS:
     void changed();
     void started();
 
 private:
-    /// What somebody decided so far, but for what is typed.
-    struct Choice
-    {
-        int tank = -1;
-        int cart = -1;
-        int placement = -1;
-        int target = -1;
-        bool counterOnSite = false;
-        bool takesSlower = false;
-        QList<bool> hosePoints = {};
-        QList<bool> areaPoints = {};
-        QString by = {};
-        QString why = {};
-    };
     void refresh();
     /// What was decided about the verdict no longer holds.
     void decideAnew();

@@ -212,6 +212,12 @@ struct Writer
         putText(body, "language", person.language);
         putText(body, "theme", person.theme);
         body["left_handed"] = person.isLeftHanded;
+        if (person.textPercent != PersonRecord{}.textPercent) {
+            body["text_percent"] = person.textPercent;
+        }
+        if (person.isStill) {
+            body["still"] = true;
+        }
         return body;
     }
 
@@ -450,13 +456,17 @@ CartPut readCartPut(const JsonReader& body)
 
 PersonPut readPersonPut(const JsonReader& body)
 {
+    const auto textPercent = body.find("text_percent");
+    const auto still = body.find("still");
     return {{.id = readId(body.at("person")),
              .pressure = symbolIfThere<units::Pressure>(body, "pressure"),
              .volume = symbolIfThere<units::Volume>(body, "volume"),
              .temperature = symbolIfThere<units::Temperature>(body, "temperature"),
              .language = body.textOr("language"),
              .theme = body.textOr("theme"),
-             .isLeftHanded = body.at("left_handed").boolean()}};
+             .isLeftHanded = body.at("left_handed").boolean(),
+             .textPercent = textPercent ? textPercent->integer(100, 200) : PersonRecord{}.textPercent,
+             .isStill = still && still->boolean()}};
 }
 
 /// Port numbers in a body were checked when they were logged.

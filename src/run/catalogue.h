@@ -211,6 +211,8 @@ struct PersonRecord
     std::string language = {};                                         ///< Such as "en"; empty: the tablet's.
     std::string theme = {};                                            ///< day, night or sun; empty: the tablet's.
     bool isLeftHanded = false;                                         ///< The keys stand at the left.
+    int textPercent = 100;                                             ///< How large text is; 100 to 200.
+    bool isStill = false;                                              ///< Nothing flashes or moves.
 
     friend bool operator==(const PersonRecord&, const PersonRecord&) = default;
 };
