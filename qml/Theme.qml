@@ -45,6 +45,8 @@ QtObject {
     readonly property bool isLarge: root.textScale > 1.2
     /// The keys stand at the left.
     property bool isLeftHanded: false
+    /// Nothing flashes or moves.
+    property bool isStill: false
     readonly property color key: root.pick("#FFFFFF", "#232A30", "#FFFFFF")
     readonly property color keyLine: root.pick("#7E796D", "#7A858F", "#000000")
     readonly property color limit: root.pick("#A31515", "#FF8A80", "#A00000")

@@ -42,6 +42,13 @@ Row {
         onPressed: root.app.showElements()
     }
     Tab {
+        isMarked: root.app.page === AppView.Jobs
+        objectName: "tabJobs"
+        text: root.app.label("label.planned-jobs")
+
+        onPressed: root.app.showJobs()
+    }
+    Tab {
         isMarked: root.app.page === AppView.File
         objectName: "tabFile"
         text: root.app.label("label.records-file")
@@ -51,6 +58,6 @@ Row {
 
     component Tab: BigKey {
         height: Theme.touchSmall
-        width: (root.width - 4 * root.spacing) / 5
+        width: (root.width - 5 * root.spacing) / 6
     }
 }

@@ -5,7 +5,7 @@
 import QtQuick
 
 /// A round dial as it hangs on a cart: a mark for each division, a number at each main one, a needle. What it shows is to
-/// be read; nothing says it.
+/// be read; nothing says it. A needle that swings moves; where nothing is to move, two needles stand at the ends of its swing.
 Item {
     id: root
 
@@ -100,17 +100,17 @@ Item {
             text: root.unit
         }
     }
-    Item {
+    Needle {
+        rotation: root.angleOf(root.high)
+        visible: root.swings && Theme.isStill
+    }
+    Needle {
         id: needle
-        height: root.radius
         rotation: root.angleOf(root.low)
-        transformOrigin: Item.Bottom
-        x: root.width / 2
-        y: root.height / 2 - root.radius
 
         SequentialAnimation on rotation  {
             loops: Animation.Infinite
-            running: root.swings && root.visible
+            running: root.swings && root.visible && !Theme.isStill
 
             onRunningChanged: {
                 if (!running) {
@@ -131,6 +131,20 @@ Item {
                 to: root.angleOf(root.low)
             }
         }
+    }
+    Rectangle {
+        anchors.centerIn: parent
+        color: Theme.ink
+        height: width
+        radius: width / 2
+        width: root.radius * 0.16
+    }
+
+    component Needle: Item {
+        height: root.radius
+        transformOrigin: Item.Bottom
+        x: root.width / 2
+        y: root.height / 2 - root.radius
 
         Rectangle {
             color: Theme.ink
@@ -140,12 +154,5 @@ Item {
             x: -width / 2
             y: root.radius * 0.14
         }
-    }
-    Rectangle {
-        anchors.centerIn: parent
-        color: Theme.ink
-        height: width
-        radius: width / 2
-        width: root.radius * 0.16
     }
 }

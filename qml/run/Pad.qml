@@ -17,9 +17,11 @@ FocusScope {
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
     readonly property real inner: Theme.gap
     /// Beside the fields, as there is no room above them.
-    readonly property bool isShort: root.hasMore && !root.isTall && root.height < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
+    readonly property bool isShort: root.hasMore && !root.isTall && root.room < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
     property bool isTall: false
     readonly property PadView pad: root.app.pad
+    /// The height that there is for it where it stands at a side.
+    property real room: root.height
 
     signal loggedWanted
     signal signsWanted

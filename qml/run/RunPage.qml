@@ -124,6 +124,7 @@ FocusScope {
         hasMore: true
         height: root.isTall ? implicitHeight : root.height
         isTall: root.isTall
+        room: root.height
         width: root.isTall ? root.width : implicitWidth
         x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height

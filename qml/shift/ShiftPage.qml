@@ -25,14 +25,14 @@ FocusScope {
         id: work
         anchors.top: header.bottom
         app: root.app
-        height: root.isTall ? (area.y - y - 2 * Theme.gap) / 2 : root.height - y - Theme.gap
+        height: root.isTall ? Math.max(work.least, (area.y - y - 2 * Theme.gap) / 2) : root.height - y - Theme.gap
         width: root.isTall ? root.side : (root.width - root.side - 2 * Theme.gap - 2 * Theme.gapLarge) * 0.56
         x: root.isKeysLeft ? root.width - work.width - Theme.gap : Theme.gap
     }
     PlaceList {
         id: places
         app: root.app
-        height: work.height
+        height: root.isTall ? area.y - y - Theme.gap : work.height
         width: root.isTall ? root.side : root.width - root.side - work.width - 2 * Theme.gap - 2 * Theme.gapLarge
         x: root.isTall ? Theme.gap : root.isKeysLeft ? root.side + Theme.gap + Theme.gapLarge : work.x + work.width + Theme.gapLarge
         y: root.isTall ? work.y + work.height + Theme.gap : work.y

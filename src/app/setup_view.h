@@ -112,6 +112,9 @@ public:
     [[nodiscard]] bool isReady() const;
     [[nodiscard]] QString problem() const { return problemOf(step_); }
 
+    /// A set-up for a job that is planned: its tank, cart and target are chosen. What was typed stays.
+    void beginFor(const run::JobRecord& job);
+
     /// The cart that is chosen; empty if none is.
     [[nodiscard]] std::string cartName() const { return setup_ ? setup_->cart.name : std::string(); }
 
@@ -147,6 +150,7 @@ private:
         QList<bool> areaPoints = {};
         QString by = {};
         QString why = {};
+        std::optional<run::JobRecord> job = {}; ///< Planned, that this run does.
     };
     void refresh();
     /// What was decided about the verdict no longer holds.
@@ -157,6 +161,8 @@ private:
     void showSteps();
     void showFacts();
     [[nodiscard]] std::optional<run::Setup> chosen() const;
+    /// What there is to choose as a target, with that of the job.
+    [[nodiscard]] std::vector<Decimal> turnoversOffered() const;
     [[nodiscard]] std::optional<run::TypedTemperature> oilTemperature() const;
     [[nodiscard]] const units::NamedUnit<units::Temperature>& temperatureUnit() const;
     [[nodiscard]] QList<Heed> heedOf(Step step) const;

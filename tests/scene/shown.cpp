@@ -106,10 +106,17 @@ QList<QQuickItem*> inOrder(const QQuickItem* parent)
     return children;
 }
 
+/// All that a page that scrolls can bring into sight.
+QRectF scrolledBy(const QQuickItem& scroller)
+{
+    const auto* content = scroller.property("contentItem").value<QQuickItem*>();
+    return content->mapRectToScene(QRectF(0, 0, scroller.width(), scroller.property("contentHeight").toDouble()));
+}
+
 struct Around
 {
     double opacity = 1.0;
-    bool isScrolled = false;
+    QRectF within;
     QRectF sight;
 };
 
@@ -120,7 +127,8 @@ public:
 
     Shown run()
     {
-        visit(window_.contentItem(), {1.0, false, QRectF(-1e6, -1e6, 2e6, 2e6)});
+        const QRectF all(QPointF(), QSizeF(window_.size()));
+        visit(window_.contentItem(), {1.0, all, QRectF(-1e6, -1e6, 2e6, 2e6)});
         return std::move(shown_);
     }
 
@@ -136,7 +144,7 @@ private:
         std::for_each(children.begin(), behind, [&](QQuickItem* child) { visit(child, around); });
         take(item, around);
         if (isScroller(item)) {
-            around.isScrolled = true;
+            around.within = scrolledBy(*item);
             around.sight = around.sight.intersected(boxOf(item));
         }
         std::for_each(behind, children.end(), [&](QQuickItem* child) { visit(child, around); });
@@ -153,13 +161,13 @@ private:
         shown_.items.push_back(item);
         if (item->width() > 0 && item->height() > 0 && takesTouch(item)) {
             const QRectF box = boxOf(item);
-            shown_.targets.push_back({item, box, box.intersected(around.sight), isPrimary(item), around.isScrolled});
+            shown_.targets.push_back({item, box, box.intersected(around.sight), around.within, isPrimary(item)});
         }
         const QString text = item->property("text").toString();
         if (isText(item) && !text.trimmed().isEmpty()) {
             const QRectF letters = lettersOf(item);
-            shown_.letterings.push_back({item, text, letters, letters.intersected(around.sight),
-                                         item->property("color").value<QColor>(), around.opacity, around.isScrolled});
+            shown_.letterings.push_back({item, text, letters, letters.intersected(around.sight), around.within,
+                                         item->property("color").value<QColor>(), around.opacity});
         }
     }
 
@@ -167,7 +175,7 @@ private:
     void dropUnder(const QQuickItem& shield)
     {
         const auto isUnder = [&](const QQuickItem* item, const QRectF& rect) {
-            return !item->isAncestorOf(&shield) && boxOf(&shield).intersects(rect);
+            return !item->isAncestorOf(&shield) && boxOf(&shield).contains(rect);
         };
         std::erase_if(shown_.items, [&](const QQuickItem* item) { return isUnder(item, boxOf(item)); });
         std::erase_if(shown_.targets, [&](const Target& target) { return isUnder(target.item, target.rect); });
