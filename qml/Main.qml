@@ -98,11 +98,11 @@ Window {
 
             active: root.exercise !== null && root.cartOf === root.exercise
             enabled: !root.isCovered
-            height: root.height - y - Theme.touch - 2 * Theme.gap - (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)
+            height: root.height - y - (Theme.isLarge ? Theme.gap : Theme.touch + 2 * Theme.gap + (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)) // whole where text is large
             sourceComponent: cartPanel
             visible: active && root.exercise.isAtCart && !(root.runPage && root.runPage.isCovered)
-            width: root.width - 2 * Theme.gap - (cart.isTall ? 0 : cart.pad)
-            x: Theme.gap + (Theme.isLeftHanded && !cart.isTall ? cart.pad : 0)
+            width: root.width - 2 * Theme.gap - (cart.isTall || Theme.isLarge ? 0 : cart.pad)
+            x: Theme.gap + (Theme.isLeftHanded && !cart.isTall && !Theme.isLarge ? cart.pad : 0)
             y: root.topRoom + Theme.touchSmall + Theme.gap + Theme.gapSmall
         }
         AskSheet {

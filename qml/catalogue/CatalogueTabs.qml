@@ -5,12 +5,13 @@
 import QtQuick
 import Loopside.Model
 
-/// The pages of the catalogue side by side; the one that is shown is marked.
-Row {
+/// The pages of the catalogue side by side, in two rows where large text needs the room; the one that is shown is marked.
+Grid {
     id: root
 
     required property AppView app
 
+    columns: Theme.isLarge && root.width < Theme.px(1000) ? 3 : 6
     spacing: Theme.gap
 
     Tab {
@@ -58,6 +59,6 @@ Row {
 
     component Tab: BigKey {
         height: Theme.touchSmall
-        width: (root.width - 5 * root.spacing) / 6
+        width: (root.width - (root.columns - 1) * root.spacing) / root.columns
     }
 }

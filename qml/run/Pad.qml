@@ -12,6 +12,8 @@ FocusScope {
     id: root
 
     required property AppView app
+    /// Lower where large text leaves little room for what is told.
+    readonly property real fieldHeight: Theme.isLarge && (root.isShort || root.isTall) ? Theme.touchSmall * 0.85 : Theme.touchSmall
     /// Whether keys lead to what was logged and to what is seen or heard.
     property bool hasMore: false
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
@@ -32,7 +34,7 @@ FocusScope {
         }
     }
 
-    implicitHeight: Math.max(numbers.height, root.isTall && root.hasMore ? fields.height + Theme.gap + Theme.touchSmall : 0) + 2 * root.inner
+    implicitHeight: Math.max(numbers.height, root.isTall && root.hasMore ? fields.height + Theme.gap + root.fieldHeight : 0) + 2 * root.inner
     implicitWidth: numbers.width + Theme.padSide + 3 * root.inner
 
     Keys.onEnterPressed: event => root.goOn(event.isAutoRepeat)
@@ -92,10 +94,10 @@ FocusScope {
         spacing: Theme.gap
         visible: root.hasMore && !root.hasProblem
         x: fields.x + fields.width - beside.width
-        y: root.isShort ? fields.y + Theme.touchSmall + Theme.gap : root.isTall ? fields.y + fields.height + Theme.gap : root.inner
+        y: root.isShort ? fields.y + root.fieldHeight + Theme.gap : root.isTall ? fields.y + fields.height + Theme.gap : root.inner
 
         BigKey {
-            height: Theme.touchSmall
+            height: root.fieldHeight
             objectName: "seenHeard"
             text: root.app.label("label.seen-heard")
             width: beside.key
@@ -103,7 +105,7 @@ FocusScope {
             onPressed: root.signsWanted()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: root.fieldHeight
             objectName: "toLogged"
             text: root.app.label("label.logged")
             width: beside.key
@@ -139,6 +141,7 @@ FocusScope {
                 required unit
 
                 focus: field.isActive
+                height: root.fieldHeight
                 objectName: "field" + field.index
                 width: fields.cell
 

@@ -113,6 +113,20 @@ QRectF scrolledBy(const QQuickItem& scroller)
     return content->mapRectToScene(QRectF(0, 0, scroller.width(), scroller.property("contentHeight").toDouble()));
 }
 
+/// What of `rect` is not under `cover`: the part above, below or beside it; all of it where only a corner is covered.
+QRectF beside(QRectF rect, const QRectF& cover)
+{
+    if (!rect.intersects(cover)) {
+        return rect;
+    }
+    if (cover.left() <= rect.left() && cover.right() >= rect.right()) {
+        cover.top() > rect.top() ? rect.setBottom(cover.top()) : rect.setTop(cover.bottom());
+    } else if (cover.top() <= rect.top() && cover.bottom() >= rect.bottom()) {
+        cover.left() > rect.left() ? rect.setRight(cover.left()) : rect.setLeft(cover.right());
+    }
+    return rect;
+}
+
 struct Around
 {
     double opacity = 1.0;
@@ -171,15 +185,22 @@ private:
         }
     }
 
-    /// What was painted before and is not what the shield stands in.
+    /// What was painted before and is not what the shield stands in is hidden, as far as it is under it.
     void dropUnder(const QQuickItem& shield)
     {
+        const QRectF box = boxOf(&shield);
         const auto isUnder = [&](const QQuickItem* item, const QRectF& rect) {
-            return !item->isAncestorOf(&shield) && boxOf(&shield).contains(rect);
+            return !item->isAncestorOf(&shield) && box.contains(rect);
         };
         std::erase_if(shown_.items, [&](const QQuickItem* item) { return isUnder(item, boxOf(item)); });
         std::erase_if(shown_.targets, [&](const Target& target) { return isUnder(target.item, target.rect); });
         std::erase_if(shown_.letterings, [&](const Lettering& words) { return isUnder(words.item, words.letters); });
+        for (Target& target : shown_.targets) {
+            target.seen = target.item->isAncestorOf(&shield) ? target.seen : beside(target.seen, box);
+        }
+        for (Lettering& words : shown_.letterings) {
+            words.seen = words.item->isAncestorOf(&shield) ? words.seen : beside(words.seen, box);
+        }
     }
 
     const QQuickWindow& window_;
