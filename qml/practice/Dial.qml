@@ -76,7 +76,7 @@ Item {
             readonly property real turn: (root.angleOf(number.index * root.span / (root.labels.length - 1)) - 90) * Math.PI / 180
 
             Accessible.ignored: true
-            font.pixelSize: Math.max(Theme.textSmall, root.radius * 0.13)
+            font.pixelSize: Math.max(Theme.textLeast, root.radius * 0.13)
             isStrong: true
             text: number.modelData
             x: root.width / 2 + Math.cos(number.turn) * root.radius * 0.64 - width / 2
@@ -90,13 +90,14 @@ Item {
         Label {
             Accessible.ignored: true
             anchors.horizontalCenter: parent.horizontalCenter
-            font.pixelSize: Theme.textStrong
+            font.pixelSize: Math.max(Theme.textLeast, Math.min(Theme.textStrong, root.radius * 0.2))
             isStrong: true
             text: root.name
         }
         Label {
             Accessible.ignored: true
             anchors.horizontalCenter: parent.horizontalCenter
+            font.pixelSize: Math.max(Theme.textLeast, Math.min(Theme.textBody, root.radius * 0.17))
             text: root.unit
         }
     }

@@ -42,7 +42,7 @@ FocusScope {
         shows: root.practice.title
         width: root.side
         x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
-        y: root.isTall ? list.y + list.height + Theme.gapLarge : header.height
+        y: root.isTall ? list.y + list.height + Theme.gapLarge : header.height + Theme.gap
 
         Column {
             id: words

@@ -13,7 +13,7 @@ FocusScope {
 
     required property AppView app
     /// Lower where large text leaves little room for what is told.
-    readonly property real fieldHeight: Theme.isLarge && (root.isShort || root.isTall) ? Theme.touchSmall * 0.85 : Theme.touchSmall
+    readonly property real fieldHeight: root.isShort || root.isTall ? Math.max(Theme.touchLeast, Theme.touchSmall * (Theme.isLarge ? 0.85 : 1)) : Theme.touchSmall
     /// Whether keys lead to what was logged and to what is seen or heard.
     property bool hasMore: false
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
