@@ -59,6 +59,16 @@ Window {
         value: root.app.label("label.scroll-down")
     }
     Binding {
+        property: "textScale"
+        target: Theme
+        value: root.app.textScale
+    }
+    Binding {
+        property: "isStill"
+        target: Theme
+        value: root.app.isStill
+    }
+    Binding {
         property: "unit"
         target: Theme
         value: Math.max(0.5, Math.min(Math.min(root.width, root.height) / 800, Math.max(root.width, root.height) / 1280))
@@ -76,7 +86,7 @@ Window {
             anchors.topMargin: root.topRoom
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Fluids ? fluids : root.app.page === AppView.Elements ? elements : root.app.page === AppView.File ? file : root.app.page === AppView.Logged ? logged : root.app.page === AppView.Practice ? practice : shift
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Fluids ? fluids : root.app.page === AppView.Elements ? elements : root.app.page === AppView.Jobs ? jobs : root.app.page === AppView.File ? file : root.app.page === AppView.Logged ? logged : root.app.page === AppView.Practice ? practice : shift
 
             onLoaded: page.forceActiveFocus()
         }
@@ -88,11 +98,11 @@ Window {
 
             active: root.exercise !== null && root.cartOf === root.exercise
             enabled: !root.isCovered
-            height: root.height - y - Theme.touch - 2 * Theme.gap - (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)
+            height: root.height - y - (Theme.isLarge ? Theme.gap : Theme.touch + 2 * Theme.gap + (cart.isTall ? 4 * Theme.touch + 5 * Theme.gap : 0)) // whole where text is large
             sourceComponent: cartPanel
             visible: active && root.exercise.isAtCart && !(root.runPage && root.runPage.isCovered)
-            width: root.width - 2 * Theme.gap - (cart.isTall ? 0 : cart.pad)
-            x: Theme.gap + (Theme.isLeftHanded && !cart.isTall ? cart.pad : 0)
+            width: root.width - 2 * Theme.gap - (cart.isTall || Theme.isLarge ? 0 : cart.pad)
+            x: Theme.gap + (Theme.isLeftHanded && !cart.isTall && !Theme.isLarge ? cart.pad : 0)
             y: root.topRoom + Theme.touchSmall + Theme.gap + Theme.gapSmall
         }
         AskSheet {
@@ -208,6 +218,14 @@ Window {
             app: root.app
             record: root.app.elements
             title: root.app.label("label.element-types")
+        }
+    }
+    Component {
+        id: jobs
+        RecordPage {
+            app: root.app
+            record: root.app.jobs
+            title: root.app.label("label.planned-jobs")
         }
     }
     Component {

@@ -16,7 +16,7 @@ QtObject {
     readonly property real bar: root.px(20)
     readonly property color caution: root.pick("#F2B600", "#FFC82E", "#FFD000")
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
-    readonly property real chip: root.px(144)
+readonly property real chip: root.px(148)
     /// Of a chip with a name of two lines; its letters stay small.
     readonly property real chipHeight: root.px(84)
     readonly property real columnHeight: root.px(132 * root.textScale + (root.isLarge ? 32 : 0))
@@ -45,6 +45,8 @@ QtObject {
     readonly property bool isLarge: root.textScale > 1.2
     /// The keys stand at the left.
     property bool isLeftHanded: false
+    /// Nothing flashes or moves.
+    property bool isStill: false
     readonly property color key: root.pick("#FFFFFF", "#232A30", "#FFFFFF")
     readonly property color keyLine: root.pick("#7E796D", "#7A858F", "#000000")
     readonly property color limit: root.pick("#A31515", "#FF8A80", "#A00000")

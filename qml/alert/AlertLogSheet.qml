@@ -66,8 +66,9 @@ Sheet {
             }
         }
     }
-    Row {
+    Flow {
         spacing: Theme.gap
+        width: parent.width
 
         BigKey {
             height: Theme.touchSmall

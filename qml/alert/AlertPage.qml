@@ -55,6 +55,7 @@ FocusScope {
         anchors.margins: Theme.frame
         anchors.right: paper.right
         anchors.top: paper.top
+        enabled: !root.alert.asksWhy
     }
     Grid {
         id: keys

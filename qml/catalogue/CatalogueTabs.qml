@@ -5,12 +5,13 @@
 import QtQuick
 import Loopside.Model
 
-/// The pages of the catalogue side by side; the one that is shown is marked.
-Row {
+/// The pages of the catalogue side by side, in two rows where large text needs the room; the one that is shown is marked.
+Grid {
     id: root
 
     required property AppView app
 
+    columns: Theme.isLarge && root.width < Theme.px(1000) ? 3 : 6
     spacing: Theme.gap
 
     Tab {
@@ -42,6 +43,13 @@ Row {
         onPressed: root.app.showElements()
     }
     Tab {
+        isMarked: root.app.page === AppView.Jobs
+        objectName: "tabJobs"
+        text: root.app.label("label.planned-jobs")
+
+        onPressed: root.app.showJobs()
+    }
+    Tab {
         isMarked: root.app.page === AppView.File
         objectName: "tabFile"
         text: root.app.label("label.records-file")
@@ -51,6 +59,6 @@ Row {
 
     component Tab: BigKey {
         height: Theme.touchSmall
-        width: (root.width - 4 * root.spacing) / 5
+        width: (root.width - (root.columns - 1) * root.spacing) / root.columns
     }
 }

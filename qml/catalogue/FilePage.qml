@@ -10,7 +10,7 @@ FocusScope {
     required property AppView app
     readonly property FileView file: root.app.file
     readonly property bool isTall: root.height > root.width
-    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.rail * 1.7
+    readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.rail * (Theme.isLarge ? 2.1 : 1.7)
 
     focus: true
 
@@ -28,82 +28,90 @@ FocusScope {
         width: root.width - 2 * Theme.gap
         x: Theme.gap
     }
-    Column {
-        id: choices
-        spacing: Theme.gap
-        width: root.side
+    ScrollArea {
+        id: area
+        contentHeight: root.isTall ? told.y + told.height : Math.max(choices.height, told.height)
+        height: Math.min(problem.visible ? problem.y : keys.y, keys.y) - Theme.gap - y
+        width: root.width - 2 * Theme.gap
         x: Theme.gap
         y: tabs.y + tabs.height + Theme.gap
 
-        Label {
-            isStrong: true
-            text: root.app.label("app.file.which")
-            width: parent.width
-        }
-        ChoiceList {
-            choices: root.file.files
-            itemName: "file"
-            moreText: root.app.label("label.more")
-            places: root.isTall ? 4 : 2
-            width: parent.width
+        Column {
+            id: choices
+            spacing: Theme.gap
+            width: root.isTall ? area.room : root.side
 
-            onChosen: row => root.file.chooseFile(row)
-        }
-        Label {
-            color: Theme.dim
-            font.pixelSize: Theme.textSmall
-            text: root.file.folderText
-            width: parent.width
-            wrapMode: Text.WrapAnywhere
-        }
-        Label {
-            isStrong: true
-            text: root.app.label("app.file.what")
-            width: parent.width
-        }
-        ChoiceGrid {
-            choices: root.file.kinds
-            columns: root.isTall ? 4 : 2
-            itemName: "fileKind"
-            width: parent.width
+            Label {
+                isStrong: true
+                text: root.app.label("app.file.which")
+                width: parent.width
+            }
+            ChoiceList {
+                choices: root.file.files
+                itemName: "file"
+                moreText: root.app.label("label.more")
+                places: root.isTall ? 4 : 2
+                width: parent.width
 
-            onChosen: row => root.file.chooseKind(row)
-        }
-    }
-    Column {
-        spacing: Theme.gap
-        width: root.isTall ? root.side : root.width - x - Theme.gap
-        x: root.isTall ? Theme.gap : choices.x + choices.width + Theme.gapLarge
-        y: root.isTall ? choices.y + choices.height + Theme.gapLarge : choices.y
+                onChosen: row => root.file.chooseFile(row)
+            }
+            Label {
+                color: Theme.dim
+                font.pixelSize: Theme.textSmall
+                text: root.file.folderText
+                width: parent.width
+                wrapMode: Text.WrapAnywhere
+            }
+            Label {
+                isStrong: true
+                text: root.app.label("app.file.what")
+                width: parent.width
+            }
+            ChoiceGrid {
+                choices: root.file.kinds
+                columns: root.isTall ? 4 : 2
+                itemName: "fileKind"
+                width: parent.width
 
-        Label {
-            isStrong: true
-            objectName: "fileNotice"
-            text: root.file.notice
-            visible: text !== ""
-            width: parent.width
+                onChosen: row => root.file.chooseKind(row)
+            }
         }
-        Label {
-            objectName: "fileSummary"
-            text: root.file.summary
-            visible: text !== ""
-            width: parent.width
-        }
-        FileRows {
-            moreText: root.app.label("label.more")
-            places: root.isTall ? 7 : 4
-            rows: root.file.rows
-            width: parent.width
+        Column {
+            id: told
+            spacing: Theme.gap
+            width: area.room - x
+            x: root.isTall ? 0 : choices.width + Theme.gapLarge
+            y: root.isTall ? choices.height + Theme.gapLarge : 0
+
+            Label {
+                isStrong: true
+                objectName: "fileNotice"
+                text: root.file.notice
+                visible: text !== ""
+                width: parent.width
+            }
+            Label {
+                objectName: "fileSummary"
+                text: root.file.summary
+                visible: text !== ""
+                width: parent.width
+            }
+            FileRows {
+                moreText: root.app.label("label.more")
+                places: root.isTall ? 7 : 4
+                rows: root.file.rows
+                width: parent.width
+            }
         }
     }
     CautionLine {
-        anchors.right: keys.left
-        anchors.rightMargin: Theme.gapLarge
-        anchors.verticalCenter: keys.verticalCenter
+        id: problem
         objectName: "fileProblem"
         text: root.file.problem
         visible: root.file.problem !== ""
-        width: keys.x - 2 * Theme.gap - Theme.gapLarge
+        width: root.isTall ? root.width - 2 * Theme.gap : keys.x - Theme.gap - Theme.gapLarge
+        x: Theme.gap
+        y: root.isTall ? keys.y - Theme.gap - height : Math.min(keys.y + (keys.height - height) / 2, root.height - Theme.gap - height)
     }
     Row {
         id: keys

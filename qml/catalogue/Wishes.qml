@@ -64,6 +64,22 @@ Column {
 
         onChosen: row => root.people.chooseHand(row)
     }
+    Wish {
+        choices: root.people.textSizes
+        columns: 4
+        itemName: "textSize"
+        title: root.app.label("app.people.text")
+
+        onChosen: row => root.people.chooseTextSize(row)
+    }
+    Wish {
+        choices: root.people.motions
+        columns: 2
+        itemName: "motion"
+        title: root.app.label("app.people.motion")
+
+        onChosen: row => root.people.chooseMotion(row)
+    }
     MoveList {
         moreText: root.app.label("label.earlier")
         moves: root.people.history

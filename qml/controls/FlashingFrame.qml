@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
 
-/// A frame that flashes for immediate attention, at 2 Hz. Nothing else on a screen flashes.
+/// A frame that flashes for immediate attention, at 2 Hz; it stands still for who wants that. Nothing else on a screen flashes.
 Rectangle {
     id: root
 
-    property alias running: flash.running
+    property bool running: false
     property color shown
 
     border.color: root.shown
@@ -17,6 +17,7 @@ Rectangle {
     SequentialAnimation {
         id: flash
         loops: Animation.Infinite
+        running: root.running && !Theme.isStill
 
         onRunningChanged: {
             if (!flash.running) {

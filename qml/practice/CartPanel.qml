@@ -26,7 +26,7 @@ Rectangle {
         id: title
         elide: Text.ElideRight
         isStrong: true
-        maximumLineCount: 2
+        maximumLineCount: Theme.isLarge ? 4 : 2
         text: root.exercise.title + ". " + root.exercise.task
         width: parent.width - 2 * root.inner
         x: root.inner
@@ -69,12 +69,13 @@ Rectangle {
         id: seen
         anchors.bottom: keys.top
         anchors.bottomMargin: Theme.gapSmall
-        height: Theme.sign * 3
+        height: Math.max(Theme.sign * 3, oil.height, signs.height)
         spacing: Theme.gapLarge
         width: title.width
         x: root.inner
 
         Column {
+            id: oil
             width: Theme.touch * 1.8
 
             Label {
@@ -91,6 +92,7 @@ Rectangle {
             }
         }
         Column {
+            id: signs
             spacing: Theme.gapSmall
             width: parent.width - Theme.touch * 1.8 - parent.spacing
 
@@ -120,82 +122,90 @@ Rectangle {
             }
         }
     }
-    Grid {
+    Column {
         id: keys
 
         readonly property real key: (width - 3 * spacing) / 4
+        readonly property real lower: keys.key * 0.87 // beside the keys of the stages, which are two
 
         anchors.bottom: parent.bottom
         anchors.bottomMargin: root.inner
-        columns: 4
         spacing: Theme.gap
         width: title.width
         x: root.inner
 
-        Repeater {
-            model: root.exercise.rates
-
-            delegate: BigKey {
-                id: rate
-
-                required property int index
-                required property bool isChosen
-                required property string name
-
-                height: Theme.touchSmall
-                isMarked: rate.isChosen
-                objectName: "rate" + rate.index
-                repeats: true
-                text: rate.name
-                width: keys.key
-
-                onPressed: root.exercise.chooseRate(rate.index)
-            }
-        }
-        BigKey {
-            height: Theme.touchSmall
-            objectName: "nextReading"
-            text: root.app.label("label.practice-next-reading")
-            width: keys.key
-
-            onPressed: root.exercise.toNextReading()
-        }
-        BigKey {
-            height: Theme.touchSmall
-            objectName: "look"
-            text: root.app.label("label.practice-look")
-            width: keys.key
-
-            onPressed: root.exercise.askLook()
-        }
-        BigKey {
-            height: Theme.touchSmall
-            objectName: "think"
-            text: root.app.label("label.practice-think")
-            width: keys.key
-
-            onPressed: root.exercise.askThink()
-        }
         Row {
-            spacing: Theme.gap
+            spacing: keys.spacing
 
             Repeater {
-                id: stages
-                model: root.exercise.stages
+                model: root.exercise.rates
 
                 delegate: BigKey {
-                    id: stage
+                    id: rate
 
                     required property int index
+                    required property bool isChosen
                     required property string name
 
                     height: Theme.touchSmall
-                    objectName: "changeStage" + (stage.index + 1)
-                    text: stage.name
-                    textSize: Theme.textSmall
-                    width: (keys.key - (stages.count - 1) * Theme.gap) / stages.count
+                    isMarked: rate.isChosen
+                    objectName: "rate" + rate.index
+                    repeats: true
+                    text: rate.name
+                    width: keys.key
 
-                    onPressed: root.exercise.change(stage.index + 1)
+                    onPressed: root.exercise.chooseRate(rate.index)
+                }
+            }
+        }
+        Row {
+            spacing: keys.spacing
+
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "nextReading"
+                text: root.app.label("label.practice-next-reading")
+                width: keys.lower
+
+                onPressed: root.exercise.toNextReading()
+            }
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "look"
+                text: root.app.label("label.practice-look")
+                width: keys.lower
+
+                onPressed: root.exercise.askLook()
+            }
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "think"
+                text: root.app.label("label.practice-think")
+                width: keys.lower
+
+                onPressed: root.exercise.askThink()
+            }
+            Row {
+                spacing: Theme.gap
+
+                Repeater {
+                    id: stages
+                    model: root.exercise.stages
+
+                    delegate: BigKey {
+                        id: stage
+
+                        required property int index
+                        required property string name
+
+                        height: Theme.touchSmall
+                        objectName: "changeStage" + (stage.index + 1)
+                        text: stage.name
+                        textSize: Theme.textSmall
+                        width: (keys.width - 3 * (keys.lower + keys.spacing) - (stages.count - 1) * Theme.gap) / stages.count
+
+                        onPressed: root.exercise.change(stage.index + 1)
+                    }
                 }
             }
         }

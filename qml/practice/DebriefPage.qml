@@ -40,27 +40,24 @@ FocusScope {
         x: Theme.gapLarge
         y: Theme.frame + Theme.gapLarge
     }
-    Flickable {
-        id: room
+    ScrollArea {
+        id: area
         anchors.bottom: keys.top
         anchors.bottomMargin: Theme.gap
         anchors.top: title.bottom
         anchors.topMargin: Theme.gap
-        boundsBehavior: Flickable.StopAtBounds
-        clip: true
         contentHeight: parts.height
-        contentWidth: width
         width: title.width
         x: Theme.gapLarge
 
         Grid {
             id: parts
 
-            readonly property real side: root.isTall ? room.width : (room.width - spacing) / 2
+            readonly property real side: root.isTall ? area.room : (area.room - spacing) / 2
 
             columns: root.isTall ? 1 : 2
             spacing: Theme.gapLarge
-            width: room.width
+            width: area.room
 
             Column {
                 spacing: Theme.gap
@@ -153,7 +150,7 @@ FocusScope {
             objectName: "debriefLeave"
             text: root.app.label("label.practice-leave")
             textSize: Theme.textStrong
-            width: (title.width - (more.visible ? more.width + Theme.gap : 0) - Theme.gap) / 2
+            width: (title.width - Theme.gap) / 2
 
             onPressed: root.leaving()
         }
@@ -161,18 +158,9 @@ FocusScope {
             objectName: "debriefAgain"
             text: root.app.label("label.practice-again")
             textSize: Theme.textStrong
-            width: (title.width - (more.visible ? more.width + Theme.gap : 0) - Theme.gap) / 2
+            width: (title.width - Theme.gap) / 2
 
             onPressed: root.again()
-        }
-        BigKey {
-            id: more
-            objectName: "debriefMore"
-            repeats: true
-            text: root.app.label("label.more")
-            visible: room.contentHeight > room.height
-
-            onPressed: room.contentY = room.atYEnd ? 0 : Math.min(room.contentY + room.height * 0.8, room.contentHeight - room.height)
         }
     }
 }

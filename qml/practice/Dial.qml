@@ -5,7 +5,7 @@
 import QtQuick
 
 /// A round dial as it hangs on a cart: a mark for each division, a number at each main one, a needle. What it shows is to
-/// be read; nothing says it.
+/// be read; nothing says it. A needle that swings moves; where nothing is to move, two needles stand at the ends of its swing.
 Item {
     id: root
 
@@ -76,7 +76,7 @@ Item {
             readonly property real turn: (root.angleOf(number.index * root.span / (root.labels.length - 1)) - 90) * Math.PI / 180
 
             Accessible.ignored: true
-            font.pixelSize: Math.max(Theme.textSmall, root.radius * 0.13)
+            font.pixelSize: Math.max(Theme.textLeast, root.radius * 0.13)
             isStrong: true
             text: number.modelData
             x: root.width / 2 + Math.cos(number.turn) * root.radius * 0.64 - width / 2
@@ -90,27 +90,28 @@ Item {
         Label {
             Accessible.ignored: true
             anchors.horizontalCenter: parent.horizontalCenter
-            font.pixelSize: Theme.textStrong
+            font.pixelSize: Math.max(Theme.textLeast, Math.min(Theme.textStrong, root.radius * 0.2))
             isStrong: true
             text: root.name
         }
         Label {
             Accessible.ignored: true
             anchors.horizontalCenter: parent.horizontalCenter
+            font.pixelSize: Math.max(Theme.textLeast, Math.min(Theme.textBody, root.radius * 0.17))
             text: root.unit
         }
     }
-    Item {
+    Needle {
+        rotation: root.angleOf(root.high)
+        visible: root.swings && Theme.isStill
+    }
+    Needle {
         id: needle
-        height: root.radius
         rotation: root.angleOf(root.low)
-        transformOrigin: Item.Bottom
-        x: root.width / 2
-        y: root.height / 2 - root.radius
 
         SequentialAnimation on rotation  {
             loops: Animation.Infinite
-            running: root.swings && root.visible
+            running: root.swings && root.visible && !Theme.isStill
 
             onRunningChanged: {
                 if (!running) {
@@ -131,6 +132,20 @@ Item {
                 to: root.angleOf(root.low)
             }
         }
+    }
+    Rectangle {
+        anchors.centerIn: parent
+        color: Theme.ink
+        height: width
+        radius: width / 2
+        width: root.radius * 0.16
+    }
+
+    component Needle: Item {
+        height: root.radius
+        transformOrigin: Item.Bottom
+        x: root.width / 2
+        y: root.height / 2 - root.radius
 
         Rectangle {
             color: Theme.ink
@@ -140,12 +155,5 @@ Item {
             x: -width / 2
             y: root.radius * 0.14
         }
-    }
-    Rectangle {
-        anchors.centerIn: parent
-        color: Theme.ink
-        height: width
-        radius: width / 2
-        width: root.radius * 0.16
     }
 }

@@ -35,38 +35,47 @@ FocusScope {
 
         onChosen: row => root.practice.choose(row)
     }
-    Column {
+    ScrollArea {
         id: side
-        spacing: Theme.gapLarge
+        contentHeight: words.height
+        height: start.y - y - Theme.gap
+        shows: root.practice.title
         width: root.side
         x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
-        y: root.isTall ? list.y + list.height + Theme.gapLarge : header.height
+        y: root.isTall ? list.y + list.height + Theme.gapLarge : header.height + Theme.gap
 
-        Label {
-            font.pixelSize: Theme.textTitle
-            isStrong: true
-            objectName: "exerciseTitle"
-            text: root.practice.title
-            width: parent.width
-        }
-        Label {
-            font.pixelSize: Theme.textStrong
-            objectName: "exerciseTask"
-            text: root.practice.task
-            width: parent.width
-        }
-        NoteLine {
-            text: root.app.label("label.practice-intro")
-            width: parent.width
-        }
-        CautionLine {
-            objectName: "practiceProblem"
-            text: root.practice.problem
-            visible: root.practice.problem !== ""
-            width: parent.width
+        Column {
+            id: words
+            spacing: Theme.gapLarge
+            width: side.room
+
+            Label {
+                font.pixelSize: Theme.textTitle
+                isStrong: true
+                objectName: "exerciseTitle"
+                text: root.practice.title
+                width: parent.width
+            }
+            Label {
+                font.pixelSize: Theme.textStrong
+                objectName: "exerciseTask"
+                text: root.practice.task
+                width: parent.width
+            }
+            NoteLine {
+                text: root.app.label("label.practice-intro")
+                width: parent.width
+            }
+            CautionLine {
+                objectName: "practiceProblem"
+                text: root.practice.problem
+                visible: root.practice.problem !== ""
+                width: parent.width
+            }
         }
     }
     BigKey {
+        id: start
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gap
         enabled: root.practice.canStart

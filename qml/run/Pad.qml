@@ -12,14 +12,18 @@ FocusScope {
     id: root
 
     required property AppView app
+    /// Lower where large text leaves little room for what is told.
+    readonly property real fieldHeight: root.isShort || root.isTall ? Math.max(Theme.touchLeast, Theme.touchSmall * (Theme.isLarge ? 0.85 : 1)) : Theme.touchSmall
     /// Whether keys lead to what was logged and to what is seen, heard or noted.
     property bool hasMore: false
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
     readonly property real inner: Theme.gap
     /// Beside the fields, as there is no room above them.
-    readonly property bool isShort: root.hasMore && !root.isTall && root.height < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
+    readonly property bool isShort: root.hasMore && !root.isTall && root.room < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
     property bool isTall: false
     readonly property PadView pad: root.app.pad
+    /// The height that there is for it where it stands at a side.
+    property real room: root.height
 
     signal loggedWanted
     signal notesWanted
@@ -30,7 +34,7 @@ FocusScope {
         }
     }
 
-    implicitHeight: Math.max(numbers.height, root.isTall && root.hasMore ? fields.height + Theme.gap + Theme.touchSmall : 0) + 2 * root.inner
+    implicitHeight: Math.max(numbers.height, root.isTall && root.hasMore ? fields.height + Theme.gap + root.fieldHeight : 0) + 2 * root.inner
     implicitWidth: numbers.width + Theme.padSide + 3 * root.inner
 
     Keys.onEnterPressed: event => root.goOn(event.isAutoRepeat)
@@ -90,10 +94,10 @@ FocusScope {
         spacing: Theme.gap
         visible: root.hasMore && !root.hasProblem
         x: fields.x + fields.width - beside.width
-        y: root.isShort ? fields.y + Theme.touchSmall + Theme.gap : root.isTall ? fields.y + fields.height + Theme.gap : root.inner
+        y: root.isShort ? fields.y + root.fieldHeight + Theme.gap : root.isTall ? fields.y + fields.height + Theme.gap : root.inner
 
         BigKey {
-            height: Theme.touchSmall
+            height: root.fieldHeight
             objectName: "note"
             text: root.app.label("label.note")
             width: beside.key
@@ -101,7 +105,7 @@ FocusScope {
             onPressed: root.notesWanted()
         }
         BigKey {
-            height: Theme.touchSmall
+            height: root.fieldHeight
             objectName: "toLogged"
             text: root.app.label("label.logged")
             width: beside.key
@@ -137,6 +141,7 @@ FocusScope {
                 required unit
 
                 focus: field.isActive
+                height: root.fieldHeight
                 objectName: "field" + field.index
                 width: fields.cell
 

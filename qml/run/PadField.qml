@@ -57,7 +57,11 @@ Rectangle {
             Accessible.ignored: true
             color: Theme.dim
             font.pixelSize: Math.min(Theme.textSmall, Theme.px(20))
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Theme.textLeast
             text: root.ghost
+            visible: root.text === "" || !Theme.isLarge // else there is no room for what is typed
+            width: Math.min(implicitWidth, root.width - unit.width - 2 * Theme.gap - 2 * Theme.gapSmall)
             wrapMode: Text.NoWrap
         }
     }

@@ -16,6 +16,8 @@ Rectangle {
     required property string seenText
     readonly property color textColor: root.isGrave ? Theme.dangerInk : root.isCaution ? Theme.cautionInk : Theme.ink
     required property string whyText
+    /// Its width where no keys to scroll stand beside it: how much it tells hangs on that alone.
+    property real wide: root.width
 
     signal why
 
@@ -58,8 +60,15 @@ Rectangle {
             color: root.textColor
             font.pixelSize: Theme.textSmall
             text: root.run.lineDetail
-            visible: text !== "" && detail.lineCount < 3 // else one touch away, with the reasons
+            visible: text !== "" && trial.lineCount < 3 // else one touch away, with the reasons
             width: parent.width
+        }
+        Label {
+            id: trial
+            font: detail.font
+            text: detail.text
+            visible: false
+            width: words.width + root.wide - root.width
         }
     }
     Row {

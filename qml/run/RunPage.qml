@@ -10,6 +10,7 @@ FocusScope {
 
     required property AppView app
     /// What is under a sheet takes no keys.
+    readonly property bool isAtCart: root.app.exercise !== null && root.app.exercise.isAtCart
     readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible || notes.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
@@ -38,7 +39,7 @@ FocusScope {
             anchors.top: header.bottom
             anchors.topMargin: Theme.gapSmall
             contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
-            enabled: !(root.app.exercise && root.app.exercise.isAtCart) // the cart stands over it then
+            enabled: !root.isAtCart // the cart stands over it then
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
 
@@ -47,6 +48,7 @@ FocusScope {
                 run: root.app.run
                 seenText: root.app.label("label.seen")
                 whyText: root.app.label("label.why")
+                wide: area.width
                 width: area.room
 
                 onWhy: reasons.visible = true
@@ -103,6 +105,7 @@ FocusScope {
             id: bottom
             anchors.bottom: parent.bottom
             anchors.bottomMargin: Theme.gap
+            enabled: !(root.isAtCart && Theme.isLarge) // then over this, too
             height: root.isTall ? Math.max(Theme.touch, turnovers.implicitHeight + Theme.gapSmall + next.implicitHeight) : Theme.touch
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
@@ -128,11 +131,12 @@ FocusScope {
     Pad {
         id: pad
         app: root.app
-        enabled: !root.app.run.isClosed && !root.isCovered
+        enabled: !root.app.run.isClosed && !root.isCovered && !(root.isAtCart && Theme.isLarge)
         focus: true
         hasMore: true
         height: root.isTall ? implicitHeight : root.height
         isTall: root.isTall
+        room: root.height
         width: root.isTall ? root.width : implicitWidth
         x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height

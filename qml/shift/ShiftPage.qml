@@ -25,21 +25,21 @@ FocusScope {
         id: work
         anchors.top: header.bottom
         app: root.app
-        height: root.isTall ? (area.y - y - 2 * Theme.gap) / 2 : root.height - y - Theme.gap
+        height: root.isTall ? Math.max(work.least, (onlyHere.y - y - 2 * Theme.gap) / 2) : root.height - y - Theme.gap
         width: root.isTall ? root.side : (root.width - root.side - 2 * Theme.gap - 2 * Theme.gapLarge) * 0.56
         x: root.isKeysLeft ? root.width - work.width - Theme.gap : Theme.gap
     }
     PlaceList {
         id: places
         app: root.app
-        height: work.height
+        height: onlyHere.y - y - Theme.gap
         width: root.isTall ? root.side : root.width - root.side - work.width - 2 * Theme.gap - 2 * Theme.gapLarge
         x: root.isTall ? Theme.gap : root.isKeysLeft ? root.side + Theme.gap + Theme.gapLarge : work.x + work.width + Theme.gapLarge
         y: root.isTall ? work.y + work.height + Theme.gap : work.y
     }
     ScrollArea {
         id: area
-        contentHeight: keys.height + Theme.gap + onlyHere.height
+        contentHeight: keys.height
         height: root.isTall ? area.contentHeight : root.height - header.height - Theme.gapSmall - Theme.gap
         width: root.side
         x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
@@ -50,14 +50,14 @@ FocusScope {
             app: root.app
             isTall: root.isTall
             width: area.room
-            y: root.isTall ? onlyHere.height + Theme.gap : 0
         }
-        Label {
-            id: onlyHere
-            objectName: "onlyHere"
-            text: root.app.shift.onlyHereText
-            width: area.room
-            y: root.isTall ? 0 : Math.max(keys.height + Theme.gap, area.height - height)
-        }
+    }
+    Label {
+        id: onlyHere
+        objectName: "onlyHere"
+        text: root.app.shift.onlyHereText
+        width: root.isTall ? root.side : places.width
+        x: root.isTall ? Theme.gap : places.x
+        y: root.isTall ? area.y - Theme.gap - height : root.height - height - Theme.gap
     }
 }

@@ -10,9 +10,12 @@ Item {
     id: root
 
     required property AppView app
+    readonly property int fewest: 2
+    /// Height for the fewest lines that it can show.
+    readonly property real least: title.height + root.fewest * (Theme.lineHeight + Theme.gap)
     property int page: 0
     readonly property int perPage: list.count > root.places ? root.places - 1 : root.places
-    readonly property int places: Math.max(2, Math.floor((root.height - title.height) / (Theme.lineHeight + Theme.gap)))
+    readonly property int places: Math.max(root.fewest, Math.floor((root.height - title.height) / (Theme.lineHeight + Theme.gap)))
 
     Label {
         id: title

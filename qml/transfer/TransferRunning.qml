@@ -7,7 +7,7 @@ import Loopside.Model
 JobPanel {
     id: root
 
-    readonly property real column: root.isTall ? root.width : (root.width - Theme.gapLarge) / 2
+    readonly property real column: root.isTall ? root.room.width : (root.room.width - Theme.gapLarge) / 2
     readonly property TransferView transfer: root.app.transfer
 
     fields: root.transfer.moved

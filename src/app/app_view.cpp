@@ -38,6 +38,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       carts_{tablet},
       fluids_{tablet},
       elements_{tablet},
+      jobs_{tablet},
       file_{tablet},
       wishes_{tablet},
       logged_{tablet},
@@ -60,6 +61,10 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&shift_, &ShiftView::runWanted, this, [this](const Id& run) {
         tablet_.show(run);
         go(Page::Run);
+    });
+    connect(&shift_, &ShiftView::jobWanted, this, [this](const run::JobRecord& job) {
+        setup_.beginFor(job);
+        go(Page::SetUp);
     });
     connect(&shift_, &ShiftView::flushWanted, this, &AppView::showFlush);
     connect(&shift_, &ShiftView::transferWanted, this, &AppView::showTransfer);
@@ -88,8 +93,9 @@ QString AppView::label(const QString& id) const
 void AppView::go(Page page)
 {
     if (page != page_) { // a change that was begun stays as a draft: the record may be another when somebody comes back
-        for (RecordView* record : {static_cast<RecordView*>(&tanks_), static_cast<RecordView*>(&carts_),
-                                   static_cast<RecordView*>(&fluids_), static_cast<RecordView*>(&elements_)}) {
+        for (RecordView* record :
+             {static_cast<RecordView*>(&tanks_), static_cast<RecordView*>(&carts_), static_cast<RecordView*>(&fluids_),
+              static_cast<RecordView*>(&elements_), static_cast<RecordView*>(&jobs_)}) {
             record->back();
         }
     }
@@ -277,6 +283,11 @@ void AppView::showFluids()
 void AppView::showElements()
 {
     go(Page::Elements);
+}
+
+void AppView::showJobs()
+{
+    go(Page::Jobs);
 }
 
 void AppView::showFile()

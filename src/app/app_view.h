@@ -11,6 +11,7 @@
 #include "app/file_view.h"
 #include "app/fluid_view.h"
 #include "app/flush_view.h"
+#include "app/job_view.h"
 #include "app/logged_view.h"
 #include "app/notes_view.h"
 #include "app/pad_view.h"
@@ -58,6 +59,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::CartView* carts READ carts CONSTANT)
     Q_PROPERTY(loopside::app::FluidView* fluids READ fluids CONSTANT)
     Q_PROPERTY(loopside::app::ElementView* elements READ elements CONSTANT)
+    Q_PROPERTY(loopside::app::JobView* jobs READ jobs CONSTANT)
     Q_PROPERTY(loopside::app::FileView* file READ file CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
@@ -70,6 +72,9 @@ class AppView : public QObject
     Q_PROPERTY(QString person READ person NOTIFY personChanged)
     /// The keys stand at the left, for who holds the tablet.
     Q_PROPERTY(bool isLeftHanded READ isLeftHanded NOTIFY personChanged)
+    /// How large who holds the tablet wants text, 1 to 2, and whether nothing is to flash or move.
+    Q_PROPERTY(double textScale READ textScale NOTIFY personChanged)
+    Q_PROPERTY(bool isStill READ isStill NOTIFY personChanged)
     /// Rows: name, isHolding.
     Q_PROPERTY(loopside::app::RowModel* people READ people CONSTANT)
     /// True after an hour without a touch, and when somebody asks for it: who holds the tablet?
@@ -94,6 +99,7 @@ public:
         People,
         Fluids,
         Elements,
+        Jobs,
         File,
         Logged,
         Practice
@@ -120,6 +126,7 @@ public:
     [[nodiscard]] CartView* carts() { return &carts_; }
     [[nodiscard]] FluidView* fluids() { return &fluids_; }
     [[nodiscard]] ElementView* elements() { return &elements_; }
+    [[nodiscard]] JobView* jobs() { return &jobs_; }
     [[nodiscard]] FileView* file() { return &file_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] LoggedView* logged() { return &logged_; }
@@ -129,9 +136,13 @@ public:
     [[nodiscard]] AppView& onScreen();
     /// Before anything is shown.
     void setExercise(ExerciseView* exercise) { exercise_ = exercise; }
+    /// Shows a page; a change of a record that was begun on the one before stays as a draft.
+    void go(Page page);
     /// The changeover of a stage of the shown run.
     void openChangeover(int stage);
     [[nodiscard]] bool isLeftHanded() const { return tablet_.wants().isLeftHanded; }
+    [[nodiscard]] double textScale() const { return tablet_.wants().textPercent / 100.0; }
+    [[nodiscard]] bool isStill() const { return tablet_.wants().isStill; }
     [[nodiscard]] RowModel* chips() { return &chips_; }
     [[nodiscard]] QString person() const { return tablet_.person(); }
     [[nodiscard]] RowModel* people() { return &people_; }
@@ -156,6 +167,7 @@ public:
     Q_INVOKABLE void takeTag(const QString& code);
     Q_INVOKABLE void showFluids();
     Q_INVOKABLE void showElements();
+    Q_INVOKABLE void showJobs();
     Q_INVOKABLE void showFile();
     Q_INVOKABLE void showPractice();
     Q_INVOKABLE void openCloseOut();
@@ -183,7 +195,6 @@ private:
     void takeTankTag(std::size_t tank, const QString& code);
     /// Theme and language of who holds the tablet now.
     void takeWishes();
-    void go(Page page);
     void refreshChips();
     [[nodiscard]] RowModel::Row chipOf(const run::RunState& run) const;
     [[nodiscard]] RowModel::Row chipOf(const run::Job& job) const;
@@ -208,6 +219,7 @@ private:
     CartView carts_;
     FluidView fluids_;
     ElementView elements_;
+    JobView jobs_;
     FileView file_;
     PeopleView wishes_;
     LoggedView logged_;

@@ -20,6 +20,7 @@ inline constexpr Id tankDrafts = draftsOfPage(2);
 inline constexpr Id cartDrafts = draftsOfPage(3);
 inline constexpr Id fluidDrafts = draftsOfPage(4);
 inline constexpr Id elementDrafts = draftsOfPage(5);
+inline constexpr Id jobDrafts = draftsOfPage(6);
 inline constexpr Id flushDrafts = draftsOfPage(9);
 inline constexpr Id transferDrafts = draftsOfPage(10);
 inline constexpr Id setupDrafts = draftsOfPage(11);

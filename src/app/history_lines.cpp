@@ -121,6 +121,17 @@ std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& car
     return lines;
 }
 
+std::vector<HistoryLine> workForJob(const Tablet& tablet, const std::string& order)
+{
+    std::vector<HistoryLine> lines;
+    for (const auto& [id, run] : tablet.state().runs) {
+        if (run.setup.job == order) {
+            lines.push_back(runLine(tablet, run, run.setup.tank.name + ", " + run.setup.cart.name));
+        }
+    }
+    return lines;
+}
+
 std::vector<HistoryLine> changesOf(const Tablet& tablet, const std::string& kind, const std::string& name)
 {
     std::vector<HistoryLine> lines;

@@ -27,6 +27,8 @@ struct HistoryLine
 [[nodiscard]] std::vector<HistoryLine> workAtTank(const Tablet& tablet, const std::string& tank);
 /// Runs, flushes and transfers of a cart.
 [[nodiscard]] std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& cart);
+/// Runs for a planned job.
+[[nodiscard]] std::vector<HistoryLine> workForJob(const Tablet& tablet, const std::string& order);
 
 /// Who changed what of a record of the catalogue when, and when it left service. `kind` is one of `run::recordKinds`.
 [[nodiscard]] std::vector<HistoryLine> changesOf(const Tablet& tablet, const std::string& kind,

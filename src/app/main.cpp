@@ -272,8 +272,10 @@ int floor(const Options& options, const app::Site& site)
     app::SystemDisplay display;
     app::Awake awake(**tablet, display);
     int exit = madeAnew;
+    std::optional<app::AppView::Page> page; // that somebody was on when another language was wished
     while (exit == madeAnew) {
         app::AppView view(**tablet);
+        view.go(page.value_or(view.page()));
         app::Window window(view);
         if (window.window() == nullptr) {
             return refuse("the screens could not be loaded");
@@ -288,6 +290,7 @@ int floor(const Options& options, const app::Site& site)
         QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
         light();
         exit = QGuiApplication::exec();
+        page = view.page();
     }
     return exit;
 }

@@ -23,6 +23,7 @@ constexpr std::array<std::string_view, 3> temperatureSymbols = {"", "°C", "°F"
 constexpr std::array<std::string_view, 3> languageIds = {"en", "es", "de"};
 constexpr std::array<std::string_view, 3> languageNames = {"English", "Español", "Deutsch"};
 constexpr std::array<std::string_view, 3> themeIds = {"day", "night", "sun"};
+constexpr std::array<int, 4> textPercents = {100, 130, 160, 200};
 
 template<class Q>
 const units::NamedUnit<Q>* unitOf(std::string_view symbol)
@@ -62,6 +63,8 @@ PeopleView::PeopleView(Tablet& tablet, QObject* parent)
       languages_{{"name", "detail", "isChosen"}},
       themes_{{"name", "detail", "isChosen"}},
       hands_{{"name", "detail", "isChosen"}},
+      textSizes_{{"name", "detail", "isChosen"}},
+      motions_{{"name", "detail", "isChosen"}},
       history_{{"amount", "text"}}
 {
     connect(&tablet_, &Tablet::changed, this, &PeopleView::refresh);
@@ -132,7 +135,14 @@ void PeopleView::showChoices()
     themes_.setRows(std::exchange(rows, {}));
     rows.append({tablet_.label("app.people.right"), QString(), !wants_.isLeftHanded});
     rows.append({tablet_.label("app.people.left"), QString(), wants_.isLeftHanded});
-    hands_.setRows(std::move(rows));
+    hands_.setRows(std::exchange(rows, {}));
+    for (const int percent : textPercents) {
+        rows.append({QStringLiteral("%1\u00A0%").arg(percent), QString(), wants_.textPercent == percent});
+    }
+    textSizes_.setRows(std::exchange(rows, {}));
+    rows.append({tablet_.label("app.people.moving"), QString(), !wants_.isStill});
+    rows.append({tablet_.label("app.people.still"), QString(), wants_.isStill});
+    motions_.setRows(std::move(rows));
 }
 
 void PeopleView::showHistory()
@@ -141,6 +151,9 @@ void PeopleView::showHistory()
         auto json = nlohmann::ordered_json::parse(ledger::bodyOf(run::Event(put)));
         json["wished_volume"] = json.value("volume", "");
         json["hand"] = tablet_.label(put.person.isLeftHanded ? "app.people.left" : "app.people.right").toStdString();
+        json["motion"] = tablet_.label(put.person.isStill ? "app.people.still" : "app.people.moving").toStdString();
+        json["text_percent"] = put.person.textPercent;
+        json.erase("still");
         json.erase("volume");
         json.erase("left_handed");
         return json;
@@ -201,6 +214,18 @@ void PeopleView::chooseTheme(int row)
 void PeopleView::chooseHand(int row)
 {
     wants_.isLeftHanded = row == 1;
+    refresh();
+}
+
+void PeopleView::chooseTextSize(int row)
+{
+    wants_.textPercent = at(textPercents, row);
+    refresh();
+}
+
+void PeopleView::chooseMotion(int row)
+{
+    wants_.isStill = row == 1;
     refresh();
 }
 

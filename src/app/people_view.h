@@ -11,7 +11,8 @@
 
 namespace loopside::app {
 
-/// The people who may hold the tablet, and what each of them wants: units, language, theme, hand.
+/// The people who may hold the tablet, and what each of them wants: units, language, theme, hand, size of the text,
+/// whether anything flashes or moves.
 ///
 /// What is wanted is put into the journal as a whole record, with the person's id and no name. A name stands in the
 /// site file alone, where it can be erased.
@@ -30,6 +31,8 @@ class PeopleView : public QObject
     Q_PROPERTY(loopside::app::RowModel* languages READ languages CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* themes READ themes CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* hands READ hands CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* textSizes READ textSizes CONSTANT)
+    Q_PROPERTY(loopside::app::RowModel* motions READ motions CONSTANT)
     /// Who changed it when, the latest first. Rows: amount (empty), text.
     Q_PROPERTY(loopside::app::RowModel* history READ history CONSTANT)
     Q_PROPERTY(QString name READ name NOTIFY changed)
@@ -46,6 +49,8 @@ public:
     [[nodiscard]] RowModel* languages() { return &languages_; }
     [[nodiscard]] RowModel* themes() { return &themes_; }
     [[nodiscard]] RowModel* hands() { return &hands_; }
+    [[nodiscard]] RowModel* textSizes() { return &textSizes_; }
+    [[nodiscard]] RowModel* motions() { return &motions_; }
     [[nodiscard]] RowModel* history() { return &history_; }
     [[nodiscard]] QString name() const;
     [[nodiscard]] QString problem() const;
@@ -60,6 +65,8 @@ public:
     Q_INVOKABLE void chooseLanguage(int row);
     Q_INVOKABLE void chooseTheme(int row);
     Q_INVOKABLE void chooseHand(int row);
+    Q_INVOKABLE void chooseTextSize(int row);
+    Q_INVOKABLE void chooseMotion(int row);
     Q_INVOKABLE void log();
 
 Q_SIGNALS:
@@ -81,6 +88,8 @@ private:
     RowModel languages_;
     RowModel themes_;
     RowModel hands_;
+    RowModel textSizes_;
+    RowModel motions_;
     RowModel history_;
     int row_ = 0;
     run::PersonRecord wants_; ///< As chosen, not yet logged.

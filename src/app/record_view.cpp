@@ -15,7 +15,14 @@ namespace {
 
 constexpr const char* newNameDraft = "new.name";
 constexpr const char* notKnown = "-"; ///< In a field: what it holds is to be taken back.
-constexpr std::array<const char*, 4> leavingReasons = {"dismantled", "sold", "broken", "by-mistake"};
+
+std::vector<const char*> leavingReasons(const std::string& kind)
+{
+    if (kind == "job") {
+        return {"not-needed", "done-otherwise", "by-mistake"};
+    }
+    return {"dismantled", "sold", "broken", "by-mistake"};
+}
 
 } // namespace
 
@@ -34,7 +41,7 @@ RecordView::RecordView(Tablet& tablet, std::string kind, Id drafts, QObject* par
       fields_{{FieldsView::Field{}}}
 {
     QList<RowModel::Row> reasons;
-    for (const char* reason : leavingReasons) {
+    for (const char* reason : leavingReasons(kind_)) {
         reasons.append({tablet_.say({std::string("app.leaving.") + reason, {}})});
     }
     reasons_.setRows(std::move(reasons));
@@ -153,6 +160,9 @@ QString RecordView::choicesTitle() const
 
 QString RecordView::serviceText() const
 {
+    if (kind_ == "job") {
+        return tablet_.label(isOut(chosen_) ? "app.planned.again" : "app.planned.withdraw");
+    }
     return tablet_.label(isOut(chosen_) ? "app.record-page.into-service" : "app.record-page.out-of-service");
 }
 

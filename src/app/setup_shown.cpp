@@ -3,6 +3,7 @@
 
 // What a set-up shows: its rows and sentences. What it decides stands in setup_view.cpp.
 
+#include "app/planned_job.h"
 #include "app/setup_choices.h"
 #include "app/wording.h"
 #include "base/text.h"
@@ -128,7 +129,7 @@ QString SetupView::detailOf(Step step) const
             ? QString()
             : tablet_.say({std::string("app.placement.short.") + placementAt(choice_.placement).name, {}});
     case Step::Target: {
-        const QString code = code_.text(0);
+        const QString code = setup_ ? toQt(setup_->target.code) : code_.text(0);
         const QString turnovers = targets_.rows().value(choice_.target).value(0).toString();
         return choice_.target < 0 ? code
                                   : joined(QStringList{turnovers + QStringLiteral(" ×")}
@@ -185,10 +186,10 @@ void SetupView::showChoices()
                      rows.size() == choice_.placement});
     }
     placements_.setRows(std::exchange(rows, {}));
-    for (const char* turnovers : choices::turnovers) {
-        const QString time = plan_ ? spanText(Decimal::parse(turnovers)->toDouble() * plan_->turnover)
+    for (const Decimal& turnovers : turnoversOffered()) {
+        const QString time = plan_ ? spanText(turnovers.toDouble() * plan_->turnover)
                                    : tablet_.label("app.setup.turnovers");
-        rows.append({QString::fromLatin1(turnovers), time, rows.size() == choice_.target});
+        rows.append({toQt(turnovers.toText()), time, rows.size() == choice_.target});
     }
     targets_.setRows(std::move(rows));
 }
@@ -242,6 +243,11 @@ void SetupView::showFacts()
         if (plan_->run) {
             facts.append({tablet_.label("app.plan.run"), spanText(*plan_->run)});
         }
+    }
+    if (choice_.job && (step_ == Step::Tank || step_ == Step::Target)) {
+        facts.prepend(
+            {tablet_.label("app.setup.job"),
+             joined({toQt(choice_.job->order), plannedTargetText(tablet_, *choice_.job), toQt(choice_.job->reason)})});
     }
     facts_.setRows(std::move(facts));
     QList<RowModel::Row> notes;

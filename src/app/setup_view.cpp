@@ -113,8 +113,12 @@ std::optional<run::Setup> SetupView::chosen() const
     const auto& tank = tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)];
     const auto& cart = tablet_.site().carts[static_cast<std::size_t>(choice_.cart)];
     run::Setup setup{tank.name, tank, cart.cart, cart.stages, {{}, code_.text(0).toStdString(), choice_.counterOnSite}};
+    if (choice_.job) {
+        setup.job = choice_.job->order;
+        setup.target.code = setup.target.code.empty() ? choice_.job->code : setup.target.code;
+    }
     if (choice_.target >= 0) {
-        setup.target.turnovers = *Decimal::parse(choices::turnovers.at(static_cast<std::size_t>(choice_.target)));
+        setup.target.turnovers = turnoversOffered().at(static_cast<std::size_t>(choice_.target));
     }
     if (choice_.placement >= 0) {
         const auto& placement = placementAt(choice_.placement);
@@ -288,8 +292,40 @@ run::StartTold SetupView::told() const
     return told;
 }
 
+std::vector<Decimal> SetupView::turnoversOffered() const
+{
+    std::vector<Decimal> offered;
+    for (const char* turnovers : choices::turnovers) {
+        offered.push_back(*Decimal::parse(turnovers));
+    }
+    if (choice_.job && choice_.job->turnovers && std::ranges::find(offered, *choice_.job->turnovers) == offered.end()) {
+        offered.push_back(*choice_.job->turnovers);
+    }
+    return offered;
+}
+
+void SetupView::beginFor(const run::JobRecord& job)
+{
+    const auto rowOf = [](const std::vector<std::string>& names, const std::string& name) {
+        const auto found = std::ranges::find(names, name);
+        return found == names.end() ? -1 : static_cast<int>(found - names.begin());
+    };
+    chooseTank(rowOf(tankNames(tablet_.site()), job.tank));
+    chooseCart(rowOf(cartNames(tablet_.site()), job.cart));
+    choice_.job = job;
+    const auto offered = turnoversOffered();
+    const auto target = job.turnovers ? std::ranges::find(offered, *job.turnovers) : offered.end();
+    choice_.target = target == offered.end() ? -1 : static_cast<int>(target - offered.begin());
+    seen_.clear();
+    show(static_cast<int>(Step::Tank));
+}
+
 void SetupView::chooseTank(int row)
 {
+    if (row != choice_.tank && choice_.job) {
+        choice_.job.reset(); // it was planned for another tank
+        choice_.target = -1;
+    }
     choice_.tank = row;
     choice_.placement = -1;
     lookAnew(run::Checklist::HookUp);

@@ -116,6 +116,9 @@ public:
     [[nodiscard]] bool isReady() const;
     [[nodiscard]] QString problem() const { return problemOf(step_); }
 
+    /// A set-up for a job that is planned: its tank, cart and target are chosen. What was typed stays.
+    void beginFor(const run::JobRecord& job);
+
     /// The cart that is chosen; empty if none is.
     [[nodiscard]] std::string cartName() const { return setup_ ? setup_->cart.name : std::string(); }
 
@@ -147,6 +150,7 @@ private:
         bool takesSlower = false;
         QString by = {};
         QString why = {};
+        std::optional<run::JobRecord> job = {}; ///< Planned, that this run does.
     };
     /// A point of a checklist as it was answered, kept until there is a run to write it to.
     struct Looked
@@ -170,6 +174,8 @@ private:
     void showSteps();
     void showFacts();
     [[nodiscard]] std::optional<run::Setup> chosen() const;
+    /// What there is to choose as a target, with that of the job.
+    [[nodiscard]] std::vector<Decimal> turnoversOffered() const;
     [[nodiscard]] std::optional<run::TypedTemperature> oilTemperature() const;
     [[nodiscard]] const units::NamedUnit<units::Temperature>& temperatureUnit() const;
     [[nodiscard]] QList<Heed> heedOf(Step step) const;

@@ -71,8 +71,9 @@ QString signOf(filtration::SuitLevel level)
     return QStringLiteral("no-go");
 }
 
-QString joined(const QStringList& parts)
+QString joined(QStringList parts)
 {
+    parts.removeAll(QString());
     return parts.join(QStringLiteral(" · "));
 }
 

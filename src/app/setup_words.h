@@ -21,8 +21,8 @@ struct Heed
 /// The shape of `Sign` for a weight.
 [[nodiscard]] QString signOf(filtration::SuitLevel level);
 
-/// "ISO VG 46 · hydraulic · 760 L".
-[[nodiscard]] QString joined(const QStringList& parts);
+/// "ISO VG 46 · hydraulic · 760 L"; empty parts are left out.
+[[nodiscard]] QString joined(QStringList parts);
 
 /// What is known of a tank. Rows: name, value.
 [[nodiscard]] QList<RowModel::Row> tankFacts(const Tablet& tablet, const run::TankRecord& tank);

@@ -4,6 +4,7 @@
 #include "app/shift_view.h"
 
 #include "app/place_state.h"
+#include "app/planned_job.h"
 #include "app/run_level.h"
 #include "app/setup_words.h"
 #include "app/wording.h"
@@ -83,10 +84,11 @@ void ShiftView::refresh()
 
 void ShiftView::showWork()
 {
-    ids_.clear();
+    places_.clear();
     QList<RowModel::Row> rows;
     addRuns(rows);
     addJobs(rows);
+    addPlanned(rows);
     addClosed(rows);
     work_.setRows(std::move(rows));
 }
@@ -122,7 +124,7 @@ void ShiftView::addRuns(QList<RowModel::Row>& rows)
         if (tablet_.standing(*run).due) { // first: what has to be done is never cut
             detail.prepend(tablet_.say({"app.shift.read", {{"when", dueTextOf(tablet_, *run).toStdString()}}}));
         }
-        ids_.push_back(run->id);
+        places_.emplace_back(run->id);
         rows.append(
             {toQt(run->setup.tank.name), joined(detail), level.sign, level.word, level.isLate || level.isGrave, true});
     }
@@ -152,9 +154,29 @@ void ShiftView::addJobs(QList<RowModel::Row>& rows)
 {
     for (const auto& [id, job] : tablet_.state().jobs) {
         if (job.isOpen()) {
-            ids_.push_back(id);
+            places_.emplace_back(id);
             rows.append(rowOf(job));
         }
+    }
+}
+
+/// Those without a day come last.
+void ShiftView::addPlanned(QList<RowModel::Row>& rows)
+{
+    std::vector<const run::JobRecord*> jobs;
+    for (const run::JobRecord& job : tablet_.site().jobs) {
+        if (plannedStateOf(tablet_, job).step == PlannedJobState::Step::Planned) {
+            jobs.push_back(&job);
+        }
+    }
+    std::ranges::stable_sort(jobs, {}, [](const run::JobRecord* job) { return std::pair(job->due.empty(), job->due); });
+    for (const run::JobRecord* job : jobs) {
+        const auto state = plannedStateOf(tablet_, *job);
+        places_.emplace_back(job->order);
+        rows.append({toQt(job->tank), joined({state.text, toQt(job->order), toQt(job->cart), toQt(job->reason)}),
+                     QStringLiteral("later"),
+                     tablet_.label(state.isOverdue ? "app.planned.overdue" : "app.planned.job"), state.isOverdue,
+                     false});
     }
 }
 
@@ -162,7 +184,7 @@ void ShiftView::addClosed(QList<RowModel::Row>& rows)
 {
     for (const auto& [id, run] : std::views::reverse(tablet_.state().runs)) {
         if (run.phase == run::Phase::Closed && isSameDay(run.opened.entered, tablet_.now())) {
-            ids_.push_back(id);
+            places_.emplace_back(id);
             const QString turnovers = tablet_.say(
                 {"app.shift.turnovers", {{"best", fixed(run.closed->turnovers.best, 1)}}});
             const QString ending = tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}});
@@ -174,10 +196,17 @@ void ShiftView::addClosed(QList<RowModel::Row>& rows)
 
 void ShiftView::open(int row)
 {
-    if (row < 0 || row >= static_cast<int>(ids_.size())) {
+    if (row < 0 || row >= static_cast<int>(places_.size())) {
         return;
     }
-    const Id id = ids_[static_cast<std::size_t>(row)];
+    const Place place = places_[static_cast<std::size_t>(row)];
+    if (const auto* order = std::get_if<std::string>(&place)) {
+        if (const run::JobRecord* planned = plannedJob(tablet_.site(), *order)) {
+            Q_EMIT jobWanted(run::JobRecord(*planned));
+        }
+        return;
+    }
+    const Id id = std::get<Id>(place);
     if (tablet_.state().runOf(id) != nullptr) {
         Q_EMIT runWanted(id);
     } else if (const run::Job* job = tablet_.state().jobOf(id)) {

@@ -9,6 +9,8 @@
 #include <QObject>
 #include <QtQml/qqmlregistration.h>
 
+#include <string>
+#include <variant>
 #include <vector>
 
 namespace loopside::app {
@@ -20,7 +22,8 @@ class ShiftView : public QObject
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// Open runs, the gravest first, then open jobs, then what was closed today, the latest first. Rows: name (tank or
+    /// Open runs, the gravest first, then open jobs, then planned ones, the first due first, then what was closed
+    /// today, the latest first. Rows: name (tank or
     /// cart), detail (with what, how far, when to read), sign, signText, isLoud (somebody has to act), isOpen.
     Q_PROPERTY(loopside::app::RowModel* work READ work CONSTANT)
     /// In use first. Rows: name, value (what goes on there, else what is known).
@@ -47,12 +50,14 @@ Q_SIGNALS:
     void runWanted(const loopside::Id& run);
     void flushWanted();
     void transferWanted();
+    void jobWanted(const loopside::run::JobRecord& job);
 
 private:
     void refresh();
     void showWork();
     void addRuns(QList<RowModel::Row>& rows);
     void addJobs(QList<RowModel::Row>& rows);
+    void addPlanned(QList<RowModel::Row>& rows);
     void addClosed(QList<RowModel::Row>& rows);
     [[nodiscard]] QString progressOf(const run::RunState& run) const;
     [[nodiscard]] RowModel::Row rowOf(const run::Job& job) const;
@@ -61,7 +66,8 @@ private:
     RowModel work_;
     RowModel tanks_;
     RowModel carts_;
-    std::vector<Id> ids_; ///< Of the rows of `work_`.
+    using Place = std::variant<Id, std::string>; ///< A run or job that was begun, or the order of a planned one.
+    std::vector<Place> places_;                  ///< Of the rows of `work_`.
 };
 
 } // namespace loopside::app

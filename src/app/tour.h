@@ -50,6 +50,7 @@ private:
     bool catalogue();
     bool file();
     bool oils();
+    bool plan();
     bool people();
     /// An exercise, in tour_practice.cpp.
     bool practise();

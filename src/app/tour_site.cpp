@@ -132,7 +132,29 @@ bool Tour::oils()
     isFine_ = picture(QStringLiteral("00-oil-new")) && isFine_;
     fluids->goOn();
     isFine_ = picture(QStringLiteral("00-oil")) && isFine_;
-    return stage_.tablet.site().fluids.size() == 1;
+    return stage_.tablet.site().fluids.size() == 1 && plan();
+}
+
+/// A job that the planner wants done.
+bool Tour::plan()
+{
+    JobView* jobs = stage_.view.jobs();
+    stage_.view.showJobs();
+    jobs->tellNew();
+    jobs->typeName(QStringLiteral("WO-4711"));
+    jobs->pick(1);
+    type(*jobs->fields(), 0, "7");
+    type(*jobs->fields(), 1, "17/15/12");
+    type(*jobs->fields(), 2, "2026-06-02");
+    isFine_ = picture(QStringLiteral("00-job-new")) && isFine_;
+    jobs->chooseGroup(1);
+    type(*jobs->fields(), jobs->firstField(), "2");
+    isFine_ = picture(QStringLiteral("00-job-reason")) && isFine_;
+    jobs->goOn();
+    isFine_ = picture(QStringLiteral("00-job")) && isFine_;
+    stage_.view.showShift();
+    isFine_ = picture(QStringLiteral("00-shift-planned")) && isFine_;
+    return stage_.tablet.site().jobs.size() == 1;
 }
 
 bool Tour::people()

@@ -235,6 +235,12 @@ struct Writer
         putText(body, "language", person.language);
         putText(body, "theme", person.theme);
         body["left_handed"] = person.isLeftHanded;
+        if (person.textPercent != PersonRecord{}.textPercent) {
+            body["text_percent"] = person.textPercent;
+        }
+        if (person.isStill) {
+            body["still"] = true;
+        }
         return body;
     }
 
@@ -254,6 +260,20 @@ struct Writer
     Json operator()(const AttachmentWithdrawn& event) const { return {{"of", toText(event.of)}, {"why", event.why}}; }
     Json operator()(const FluidPut& event) const { return {{"name", event.name}, {"fluid", fluidJson(event.fluid)}}; }
     Json operator()(const ElementTypePut& event) const { return {{"stage", stageJson(event.stage)}}; }
+
+    Json operator()(const JobPut& event) const
+    {
+        const JobRecord& job = event.job;
+        Json body{{"order", job.order}, {"tank", job.tank}};
+        putText(body, "cart", job.cart);
+        putText(body, "reason", job.reason);
+        putText(body, "turnovers", job.turnovers ? job.turnovers->toText() : std::string());
+        putText(body, "target_code", job.code);
+        putText(body, "target_source", job.source);
+        putText(body, "due", job.due);
+        putText(body, "elements", job.elements ? job.elements->toText() : std::string());
+        return body;
+    }
 
     Json operator()(const RecordServiced& event) const
     {
@@ -497,15 +517,36 @@ CartPut readCartPut(const JsonReader& body)
     return put;
 }
 
+JobPut readJobPut(const JsonReader& body)
+{
+    JobRecord job{.order = body.at("order").text(),
+                  .tank = body.at("tank").text(),
+                  .cart = body.textOr("cart"),
+                  .reason = body.textOr("reason"),
+                  .turnovers = body.decimalIfThere("turnovers"),
+                  .code = body.textOr("target_code"),
+                  .source = body.textOr("target_source"),
+                  .due = body.textOr("due"),
+                  .elements = body.decimalIfThere("elements")};
+    if (const auto fault = run::faultIn(job)) {
+        body.at(fault->place).refuse(fault->sentence);
+    }
+    return {std::move(job)};
+}
+
 PersonPut readPersonPut(const JsonReader& body)
 {
+    const auto textPercent = body.find("text_percent");
+    const auto still = body.find("still");
     return {{.id = readId(body.at("person")),
              .pressure = symbolIfThere<units::Pressure>(body, "pressure"),
              .volume = symbolIfThere<units::Volume>(body, "volume"),
              .temperature = symbolIfThere<units::Temperature>(body, "temperature"),
              .language = body.textOr("language"),
              .theme = body.textOr("theme"),
-             .isLeftHanded = body.at("left_handed").boolean()}};
+             .isLeftHanded = body.at("left_handed").boolean(),
+             .textPercent = textPercent ? textPercent->integer(100, 200) : PersonRecord{}.textPercent,
+             .isStill = still && still->boolean()}};
 }
 
 AttachmentAdded readAttachment(const JsonReader& body)
@@ -627,6 +668,7 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"person-put", [](const JsonReader& b) -> Event { return readPersonPut(b); }},
     {"fluid-put", [](const JsonReader& b) -> Event { return FluidPut{b.at("name").text(), readFluid(b.at("fluid"))}; }},
     {"element-type-put", [](const JsonReader& b) -> Event { return ElementTypePut{readStage(b.at("stage"))}; }},
+    {"job-put", [](const JsonReader& b) -> Event { return readJobPut(b); }},
     {"record-serviced",
      [](const JsonReader& b) -> Event {
          return RecordServiced{b.at("record").text(), b.at("name").text(), b.at("in_service").boolean(),

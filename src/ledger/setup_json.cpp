@@ -206,6 +206,7 @@ run::Setup readSetup(const JsonReader& object)
         setup.stages.push_back(readStage(stage));
     }
     setup.target = object.ifThere("target", readTarget).value_or(run::Target{});
+    setup.job = object.textOr("job");
     setup.isPractice =
         object.ifThere("practice", [](const JsonReader& flag) { return flag.boolean(); }).value_or(false);
     if (const auto fault = run::faultIn(setup)) {
@@ -307,6 +308,9 @@ nlohmann::ordered_json setupJson(const run::Setup& setup)
                  {"cart", cartJson(setup.cart)},
                  {"stages", stages},
                  {"target", target}};
+    if (!setup.job.empty()) {
+        json["job"] = setup.job;
+    }
     if (setup.isPractice) {
         json["practice"] = true;
     }

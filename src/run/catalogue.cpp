@@ -7,6 +7,8 @@
 #include "oil/fluid_family.h"
 #include "oil/grade.h"
 
+#include <algorithm>
+#include <chrono>
 #include <utility>
 
 namespace loopside::run {
@@ -85,6 +87,16 @@ std::optional<SetupFault> shapeFault(const TankRecord& tank)
     return std::nullopt;
 }
 
+std::optional<SetupFault> codeFault(const std::string& place, const std::string& code)
+{
+    if (!code.empty()) {
+        if (const auto read = oil::CleanlinessCode::parse(code); !read) {
+            return SetupFault{place, read.error().sentence};
+        }
+    }
+    return std::nullopt;
+}
+
 std::optional<SetupFault> tankFault(const TankRecord& tank)
 {
     if (isNotPositive(tank.volume)) {
@@ -100,10 +112,8 @@ std::optional<SetupFault> tankFault(const TankRecord& tank)
     if (tank.water && (isNegative(tank.water) || tank.water->value().in(units::one) > 1.0)) {
         return SetupFault{"tank.water", "oil cannot hold " + tank.water->toText() + " of water"};
     }
-    if (!tank.code.empty()) {
-        if (const auto code = oil::CleanlinessCode::parse(tank.code); !code) {
-            return SetupFault{"tank.code", code.error().sentence};
-        }
+    if (auto fault = codeFault("tank.code", tank.code)) {
+        return fault;
     }
     if (auto fault = shapeFault(tank)) {
         return fault;
@@ -264,6 +274,35 @@ std::optional<SetupFault> stageFault(const StageRecord& stage, const std::string
     return cleanFault(stage, place);
 }
 
+std::optional<SetupFault> turnoversFault(const std::string& place, const std::optional<Decimal>& turnovers)
+{
+    if (turnovers && *turnovers <= Decimal(0, 0)) {
+        return SetupFault{place, "a target is more than " + turnovers->toText() + " turnovers"};
+    }
+    return std::nullopt;
+}
+
+/// A day of the calendar as ISO 8601 writes it, such as 2026-11-30.
+bool isDay(std::string_view text)
+{
+    constexpr std::string_view shape = "0000-00-00";
+    const bool fits = std::ranges::equal(text, shape, [](char sign, char wanted) {
+        return wanted == '0' ? sign >= '0' && sign <= '9' : sign == wanted;
+    });
+    const auto number = [&](std::size_t from, std::size_t count) {
+        int value = 0;
+        for (const char digit : text.substr(from, count)) {
+            value = value * 10 + (digit - '0');
+        }
+        return value;
+    };
+    return fits
+        && std::chrono::year_month_day(std::chrono::year(number(0, 4)),
+                                       std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                       std::chrono::day(static_cast<unsigned>(number(8, 2))))
+               .ok();
+}
+
 } // namespace
 
 oil::FluidProperties FluidRecord::properties() const
@@ -339,6 +378,26 @@ std::optional<SetupFault> faultIn(const StageRecord& stage)
     return stageFault(stage, "stage");
 }
 
+std::optional<SetupFault> faultIn(const JobRecord& job)
+{
+    if (job.tank.empty()) {
+        return SetupFault{"tank", "a job names its tank"};
+    }
+    if (auto fault = turnoversFault("turnovers", job.turnovers)) {
+        return fault;
+    }
+    if (auto fault = codeFault("target_code", job.code)) {
+        return fault;
+    }
+    if (!job.due.empty() && !isDay(job.due)) {
+        return SetupFault{"due", "\"" + job.due + "\" is no day; write it like 2026-11-30"};
+    }
+    if (job.elements && (job.elements->places() > 0 || *job.elements < Decimal(0, 0))) {
+        return SetupFault{"elements", "a whole number of elements is reserved"};
+    }
+    return std::nullopt;
+}
+
 std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages)
 {
     if (auto fault = cartFault(cart, stages.size())) {
@@ -363,16 +422,10 @@ std::optional<SetupFault> faultIn(const Setup& setup)
     if (auto fault = faultIn(setup.cart, setup.stages)) {
         return fault;
     }
-    if (setup.target.turnovers && *setup.target.turnovers <= Decimal(0, 0)) {
-        return SetupFault{"target.turnovers",
-                          "a target is more than " + setup.target.turnovers->toText() + " turnovers"};
+    if (auto fault = turnoversFault("target.turnovers", setup.target.turnovers)) {
+        return fault;
     }
-    if (!setup.target.code.empty()) {
-        if (const auto code = oil::CleanlinessCode::parse(setup.target.code); !code) {
-            return SetupFault{"target.code", code.error().sentence};
-        }
-    }
-    return std::nullopt;
+    return codeFault("target.code", setup.target.code);
 }
 
 } // namespace loopside::run

@@ -195,9 +195,26 @@ struct Setup
     CartRecord cart;
     std::vector<StageRecord> stages;
     Target target = {};
+    std::string job = {};    ///< The planned job that it does, by its order; empty: none.
     bool isPractice = false; ///< A simulated cart: nothing is learned from it.
 
     friend bool operator==(const Setup&, const Setup&) = default;
+};
+
+/// A job that is planned: what somebody wants done to the oil of a tank.
+struct JobRecord
+{
+    std::string order; ///< Its name, such as the number of the work order.
+    std::string tank;
+    std::string cart = {};                 ///< Empty: any.
+    std::string reason = {};               ///< Free text.
+    std::optional<Decimal> turnovers = {}; ///< Target; none: told when it is begun.
+    std::string code = {};                 ///< Target, ISO 4406; empty: none.
+    std::string source = {};               ///< Where the target comes from, free text.
+    std::string due = {};                  ///< Day, such as 2026-11-30; empty: none.
+    std::optional<Decimal> elements = {};  ///< Reserved for it, a whole number.
+
+    friend bool operator==(const JobRecord&, const JobRecord&) = default;
 };
 
 /// What a person wants: units that computed and converted quantities are told in, and how the screen looks. No name:
@@ -211,6 +228,8 @@ struct PersonRecord
     std::string language = {};                                         ///< Such as "en"; empty: the tablet's.
     std::string theme = {};                                            ///< day, night or sun; empty: the tablet's.
     bool isLeftHanded = false;                                         ///< The keys stand at the left.
+    int textPercent = 100;                                             ///< How large text is; 100 to 200.
+    bool isStill = false;                                              ///< Nothing flashes or moves.
 
     friend bool operator==(const PersonRecord&, const PersonRecord&) = default;
 };
@@ -227,6 +246,7 @@ struct SetupFault
 [[nodiscard]] std::optional<SetupFault> faultIn(const TankRecord& tank);
 [[nodiscard]] std::optional<SetupFault> faultIn(const FluidRecord& fluid);
 [[nodiscard]] std::optional<SetupFault> faultIn(const StageRecord& stage);
+[[nodiscard]] std::optional<SetupFault> faultIn(const JobRecord& job);
 [[nodiscard]] std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages);
 
 } // namespace loopside::run

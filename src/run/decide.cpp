@@ -418,6 +418,11 @@ Refusal recordRefusal(const ElementTypePut& put)
     return catalogueRefusal(put.stage.type, faultIn(put.stage));
 }
 
+Refusal recordRefusal(const JobPut& put)
+{
+    return catalogueRefusal(put.job.order, faultIn(put.job));
+}
+
 Refusal recordRefusal(const RecordServiced& serviced)
 {
     const bool isKind = std::find(recordKinds.begin(), recordKinds.end(), serviced.kind) != recordKinds.end();

@@ -444,8 +444,15 @@ struct ElementTypePut
     friend bool operator==(const ElementTypePut&, const ElementTypePut&) = default;
 };
 
+/// A job that somebody plans. Out of service, it was withdrawn.
+struct JobPut
+{
+    JobRecord job;
+    friend bool operator==(const JobPut&, const JobPut&) = default;
+};
+
 /// Every kind of record that can be out of service.
-inline constexpr std::array<std::string_view, 4> recordKinds = {"tank", "cart", "fluid", "element-type"};
+inline constexpr std::array<std::string_view, 5> recordKinds = {"tank", "cart", "fluid", "element-type", "job"};
 
 /// A record was taken out of service, or put back. It stays in the catalogue, marked, and is offered nowhere. A record
 /// that is put again stays as it is: out of service or in.
@@ -458,14 +465,14 @@ struct RecordServiced
     friend bool operator==(const RecordServiced&, const RecordServiced&) = default;
 };
 
-using RecordPut = std::variant<TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, RecordServiced>;
+using RecordPut = std::variant<TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
 
-using Event =
-    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
-                 ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered,
-                 AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened,
-                 FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
-                 LoadingLearned, StockMoved, TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, RecordServiced>;
+using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
+                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
+                           CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept,
+                           FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed,
+                           AlertRaised, AlertCleared, ClockJumped, LoadingLearned, StockMoved, TankPut, CartPut,
+                           PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

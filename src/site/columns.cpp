@@ -375,7 +375,8 @@ Member stageTypeColumn(int number)
         if (stage.type == type) {
             return std::nullopt;
         }
-        run::StageRecord other{.elements = stage.elements, .kind = stage.kind, .type = {}}; // what was known was of another type
+        run::StageRecord other{
+            .elements = stage.elements, .kind = stage.kind, .type = {}}; // what was known was of another type
         if (auto fault = readCell({type, cell.unit, cell.pointMayGroup}, other.type)) {
             return fault;
         }
@@ -472,6 +473,40 @@ std::vector<Member> cartMembers()
     return members;
 }
 
+/// A name that the catalogue has to know, so that a job can be begun.
+template<class Get>
+Member namedColumn(std::string name, std::string kind, Get get, bool isNeeded)
+{
+    Member member = column(std::move(name), get);
+    member.isNeeded = isNeeded;
+    member.read = [kind = std::move(kind), read = member.read](Draft& draft, const Cell& cell, const Site& site) {
+        const bool isKnown = cell.text == "-" || recordNamed(site, kind, cell.text);
+        return isKnown ? read(draft, cell, site) : std::optional(faultOf("not-in-catalogue"));
+    };
+    return member;
+}
+
+std::vector<Member> jobMembers()
+{
+    std::vector<Member> members = {
+        neededColumn(
+            "order", [](Draft& d) -> auto& { return d.job.job.order; }, "order"),
+        namedColumn(
+            "tank", "tank", [](Draft& d) -> auto& { return d.job.job.tank; }, true),
+        namedColumn("cart", "cart", [](Draft& d) -> auto& { return d.job.job.cart; }, false)};
+    const auto add = [&](const char* name, auto get) {
+        members.push_back(column(name, [get](Draft& d) -> auto& { return get(d.job.job); }));
+    };
+    using Job = run::JobRecord;
+    add("reason", [](Job& j) -> auto& { return j.reason; });
+    add("turnovers", [](Job& j) -> auto& { return j.turnovers; });
+    add("target_code", [](Job& j) -> auto& { return j.code; });
+    add("target_source", [](Job& j) -> auto& { return j.source; });
+    add("due", [](Job& j) -> auto& { return j.due; });
+    add("elements", [](Job& j) -> auto& { return j.elements; });
+    return members;
+}
+
 run::TypedVolume noVolume()
 {
     return run::TypedVolume::parse("0 L").value();
@@ -489,12 +524,14 @@ Result<std::string> recordKindOf(std::string_view fileKind)
 {
     for (std::size_t i = 0; i < fileKinds.size(); ++i) {
         if (fileKinds[i] == fileKind) {
-            constexpr std::array<std::string_view, 4> kinds = {"tank", "fluid", "element-type", "cart"};
+            constexpr std::array<std::string_view, fileKinds.size()> kinds = {"tank", "fluid", "element-type", "cart",
+                                                                              "job"};
             return std::string(kinds[i]);
         }
     }
     return fail(Errc::NotFound,
-                "\"" + quotable(fileKind) + "\" is no kind of records; there are tanks, fluids, elements and carts");
+                "\"" + quotable(fileKind)
+                    + "\" is no kind of records; there are tanks, fluids, elements, carts and jobs");
 }
 
 const std::vector<Member>& membersOf(std::string_view recordKind)
@@ -503,7 +540,12 @@ const std::vector<Member>& membersOf(std::string_view recordKind)
     static const std::vector<Member> carts = cartMembers();
     static const std::vector<Member> fluids = fluidMembers();
     static const std::vector<Member> elements = elementMembers();
-    return recordKind == "tank" ? tanks : recordKind == "cart" ? carts : recordKind == "fluid" ? fluids : elements;
+    static const std::vector<Member> jobs = jobMembers();
+    return recordKind == "tank" ? tanks
+        : recordKind == "cart"  ? carts
+        : recordKind == "fluid" ? fluids
+        : recordKind == "job"   ? jobs
+                                : elements;
 }
 
 } // namespace loopside::site

@@ -18,7 +18,7 @@
 namespace loopside::site {
 
 /// Kinds of files of records, by the name that the command line and screens use.
-inline constexpr std::array<std::string_view, 4> fileKinds = {"tanks", "fluids", "elements", "carts"};
+inline constexpr std::array<std::string_view, 5> fileKinds = {"tanks", "fluids", "elements", "carts", "jobs"};
 
 /// The kind of record that a file of `fileKind` holds, such as "tank"; NotFound, naming the kinds that there are.
 [[nodiscard]] Result<std::string> recordKindOf(std::string_view fileKind);
@@ -32,6 +32,7 @@ struct Draft
     run::CartPut cart;
     run::FluidPut fluid;
     run::ElementTypePut element;
+    run::JobPut job;
     std::optional<int> stock = {}; ///< Elements counted.
 };
 

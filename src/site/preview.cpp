@@ -65,6 +65,9 @@ run::RecordPut recordIn(const Draft& draft, std::string_view kind)
     if (kind == "fluid") {
         return draft.fluid;
     }
+    if (kind == "job") {
+        return draft.job;
+    }
     return draft.element;
 }
 
@@ -78,6 +81,8 @@ void takeInto(Draft& draft, const run::RecordPut& record)
         draft.fluid = *fluid;
     } else if (const auto* element = std::get_if<run::ElementTypePut>(&record)) {
         draft.element = *element;
+    } else if (const auto* job = std::get_if<run::JobPut>(&record)) {
+        draft.job = *job;
     }
 }
 
@@ -91,7 +96,9 @@ std::optional<run::SetupFault> faultIn(const Draft& draft, std::string_view kind
             ? std::optional(run::SetupFault{"stages", "a cart has at least one stage: give stage1_type or stage1_kind"})
             : run::faultIn(draft.cart.cart, draft.cart.stages);
     }
-    return kind == "fluid" ? run::faultIn(draft.fluid.fluid) : run::faultIn(draft.element.stage);
+    return kind == "fluid" ? run::faultIn(draft.fluid.fluid)
+        : kind == "job"    ? run::faultIn(draft.job.job)
+                           : run::faultIn(draft.element.stage);
 }
 
 /// Reads a file row by row against what is known.

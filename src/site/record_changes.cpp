@@ -21,7 +21,7 @@ Json membersOf(const run::RecordPut& record)
 {
     Json body = Json::parse(ledger::bodyOf(run::asEvent(record)));
     for (const char* inner : {"tank", "cart", "fluid", "stage"}) {
-        if (body.contains(inner)) {
+        if (body.contains(inner) && body[inner].is_object()) {
             Json members = body[inner];
             body.erase(inner);
             members.update(body);
@@ -89,7 +89,9 @@ std::vector<Change> changesBetween(const Json& before, const Json& after)
 std::vector<Change> valuesOf(const run::RecordPut& record)
 {
     std::vector<Change> values = changesBetween(Json::object(), membersOf(record));
-    std::erase_if(values, [](const Change& value) { return value.place == "/name" || value.place == "/type"; });
+    std::erase_if(values, [](const Change& value) {
+        return value.place == "/name" || value.place == "/type" || value.place == "/order";
+    });
     return values;
 }
 

@@ -64,6 +64,7 @@ Site readSite(const JsonReader& object)
             object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{}),
             {},
             {},
+            {},
             {}};
 }
 
@@ -116,6 +117,12 @@ struct Putter
         itemOf(site.elementTypes, isIt, put.stage) = put.stage;
     }
 
+    void operator()(const run::JobPut& put) const
+    {
+        const auto isIt = [&](const run::JobRecord& job) { return job.order == put.job.order; };
+        itemOf(site.jobs, isIt, put.job) = put.job;
+    }
+
     void operator()(const run::RecordServiced& serviced) const
     {
         const auto record = recordNamed(site, serviced.kind, serviced.name);
@@ -141,6 +148,8 @@ struct Putter
             std::erase_if(site.carts, [&](const SiteCart& cart) { return cart.cart.name == name; });
         } else if (kind == "fluid") {
             std::erase_if(site.fluids, [&](const run::FluidPut& fluid) { return fluid.name == name; });
+        } else if (kind == "job") {
+            std::erase_if(site.jobs, [&](const run::JobRecord& job) { return job.order == name; });
         } else {
             std::erase_if(site.elementTypes, [&](const run::StageRecord& type) { return type.type == name; });
         }
@@ -175,6 +184,7 @@ struct Kind
     std::string operator()(const run::PersonPut&) const { return {}; }
     std::string operator()(const run::FluidPut&) const { return "fluid"; }
     std::string operator()(const run::ElementTypePut&) const { return "element-type"; }
+    std::string operator()(const run::JobPut&) const { return "job"; }
     std::string operator()(const run::RecordServiced& serviced) const { return serviced.kind; }
 };
 
@@ -185,6 +195,7 @@ struct Name
     std::string operator()(const run::PersonPut& put) const { return toText(put.person.id); }
     std::string operator()(const run::FluidPut& put) const { return put.name; }
     std::string operator()(const run::ElementTypePut& put) const { return put.stage.type; }
+    std::string operator()(const run::JobPut& put) const { return put.job.order; }
     std::string operator()(const run::RecordServiced& serviced) const { return serviced.name; }
 };
 
@@ -221,6 +232,10 @@ std::vector<run::RecordPut> recordsOf(const Site& site, std::string_view kind)
         }
     } else if (kind == "fluid") {
         records.assign(site.fluids.begin(), site.fluids.end());
+    } else if (kind == "job") {
+        for (const run::JobRecord& job : site.jobs) {
+            records.emplace_back(run::JobPut{job});
+        }
     } else {
         for (const run::StageRecord& type : site.elementTypes) {
             records.emplace_back(run::ElementTypePut{type});

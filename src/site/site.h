@@ -49,6 +49,7 @@ struct Site
     std::map<std::string, std::string> plates; ///< What the plate of a tank shows, by the tank's name.
     std::vector<run::FluidPut> fluids = {};
     std::vector<run::StageRecord> elementTypes = {}; ///< Each as a stage that is filled with it.
+    std::vector<run::JobRecord> jobs = {};           ///< Planned, whether they are done or not.
     std::vector<OutOfService> outOfService = {};
 };
 

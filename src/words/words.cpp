@@ -58,8 +58,13 @@ Result<Words> Words::in(std::string_view language)
     if (!sentences) {
         return fail(sentences.error());
     }
+    return of(*std::move(sentences));
+}
+
+Words Words::of(std::map<std::string, std::string, std::less<>> sentences)
+{
     Words words;
-    words.sentences_ = *std::move(sentences);
+    words.sentences_ = std::move(sentences);
     return words;
 }
 

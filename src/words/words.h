@@ -25,6 +25,9 @@ public:
     /// NotFound, with the known languages in the sentence, otherwise.
     [[nodiscard]] static Result<Words> in(std::string_view language);
 
+    /// A language of its own, for tests: sentences by their ids.
+    [[nodiscard]] static Words of(std::map<std::string, std::string, std::less<>> sentences);
+
     /// The sentence with its values. An id that no catalogue has is a mistake of the program; it comes back in
     /// brackets, so that a screen shows something that can be reported.
     [[nodiscard]] std::string say(const Message& message) const;

@@ -67,6 +67,30 @@ TEST_CASE("theme, hand and units follow who holds the tablet")
     CHECK_FALSE(bench.app()->isLeftHanded());
 }
 
+TEST_CASE("large text and a still screen follow who wants them, and a record of before has neither")
+{
+    AppBench bench;
+    app::PeopleView& people = *bench.app()->wishes();
+    CHECK(bench.app()->textScale() == 1.0);
+    people.choose(0);
+    people.chooseTheme(1);
+    people.log();
+    CHECK_FALSE(bench.lastBody(QStringLiteral("person-put")).contains(text("text_percent")));
+    CHECK_FALSE(bench.lastBody(QStringLiteral("person-put")).contains(text("still")));
+    people.chooseTextSize(3);
+    people.chooseMotion(1);
+    people.log();
+    CHECK(bench.lastBody(QStringLiteral("person-put")).contains(text(R"("text_percent":200,"still":true)")));
+    CHECK(people.history()->rows()[0][1].toString().contains(text("text in percent: 100")));
+    CHECK(bench.app()->textScale() == 2.0);
+    CHECK(bench.app()->isStill());
+    bench.restart();
+    CHECK(bench.app()->textScale() == 2.0);
+    bench.app()->choosePerson(1);
+    CHECK(bench.app()->textScale() == 1.0);
+    CHECK_FALSE(bench.app()->isStill());
+}
+
 TEST_CASE("a language that is wished is spoken, at once and after a restart")
 {
     AppBench bench;

@@ -6,6 +6,7 @@
 // 1000 and 100000. One process for each, for the memory's sake.
 
 #include "bench/long_journal.h"
+#include "bench/measure.h"
 #include "ledger/logbook.h"
 #include "store/recovery.h"
 
@@ -13,23 +14,13 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
-#include <fstream>
 #include <functional>
 
 using namespace loopside;
 using namespace loopside::bench;
 
 namespace {
-
-/// Seconds of the processor, so that other programs do not count.
-double processorSecondsOf(const std::function<void()>& work)
-{
-    const std::clock_t begin = std::clock();
-    work();
-    return static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
-}
 
 /// Microseconds, the median of `rounds`.
 double medianUs(int rounds, const std::function<void(int)>& work)
@@ -38,22 +29,7 @@ double medianUs(int rounds, const std::function<void(int)>& work)
     for (int i = 0; i < rounds; ++i) {
         times.push_back(processorSecondsOf([&] { work(i); }) * 1e6);
     }
-    std::ranges::sort(times);
-    return times[times.size() / 2];
-}
-
-/// Memory of this process that is its own, MB.
-double ownMb()
-{
-    std::ifstream status("/proc/self/status");
-    for (std::string word; status >> word;) {
-        if (word == "RssAnon:") {
-            double kb = 0;
-            status >> kb;
-            return kb / 1024.0;
-        }
-    }
-    return 0;
+    return medianOf(std::move(times));
 }
 
 void measure(std::size_t entries, const std::string& folder)

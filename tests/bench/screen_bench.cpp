@@ -1,14 +1,17 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Figures, not a test: how long the Run screen with 200 readings takes to stand and to draw, beside an empty window.
+// Figures, not a test: how long the Run screen with 1000 readings takes to stand and to draw, beside an empty window,
+// how long a trend of 10 000 points takes to draw, and what a shift of eight hours adds to the memory.
 
 #include "app/app_view.h"
 #include "app/demo.h"
 #include "app/face.h"
 #include "app/tour.h"
 #include "app/window.h"
-#include "ledger/memory_journal.h"
+#include "bench/measure.h"
+#include "paper/trend.h"
+#include "store/sqlite_journal.h"
 
 #include <QElapsedTimer>
 #include <QGuiApplication>
@@ -18,7 +21,7 @@
 #include <QTemporaryDir>
 #include <QtQml/qqmlextensionplugin.h>
 
-#include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <vector>
 
@@ -30,13 +33,10 @@ namespace {
 using namespace loopside;
 
 constexpr int frames = 100;
-constexpr int readings = 200;
-
-double medianMs(std::vector<double> times)
-{
-    std::sort(times.begin(), times.end());
-    return times[times.size() / 2];
-}
+constexpr int readings = 1000;
+constexpr int trendPoints = 10'000;
+constexpr int warmUpMinutes = 15;
+constexpr int shiftMinutes = 8 * 60;
 
 /// Draws the window anew, after what `change` does.
 template<class Change>
@@ -53,23 +53,104 @@ double frameMs(QQuickWindow& window, Change change)
         }
         times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
     }
-    return medianMs(std::move(times));
+    return bench::medianOf(std::move(times));
 }
 
-/// A run with many readings, one a minute.
-void fill(app::Tablet& tablet, app::TourClock& clock)
+/// A run that filters, with no reading yet.
+void begin(app::Tablet& tablet)
 {
     const app::Site& site = tablet.site();
     const auto target = Decimal::parse("7");
     tablet.openRun({"", site.tanks[0], site.carts[0].cart, site.carts[0].stages, {*target, {}, false}});
     tablet.say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt}));
+}
+
+void read(app::Tablet& tablet, int first)
+{
+    const auto number = [](int value) { return run::GaugeTyped{Decimal(value, 0), std::nullopt}; };
+    const auto oil = run::TypedTemperature::parse("30 C");
+    tablet.say(run::Said(run::ReadingLogged{{number(first), number(110), number(40)}, nullptr, *oil, std::nullopt}));
+}
+
+/// A reading a minute.
+void fill(app::Tablet& tablet, app::TourClock& clock)
+{
     for (int i = 0; i < readings; ++i) {
         clock.moveTo(clock.time() + std::chrono::minutes(1));
-        const auto number = [](int value) { return run::GaugeTyped{Decimal(value, 0), std::nullopt}; };
-        const auto oil = run::TypedTemperature::parse("30 C");
-        tablet.say(run::Said(
-            run::ReadingLogged{{number(150 + i / 10), number(110), number(40)}, nullptr, *oil, std::nullopt}));
+        read(tablet, 150 + i / 50);
     }
+}
+
+/// Two stages whose raw ΔP and loading have a point each six seconds.
+paper::Trend longTrend()
+{
+    paper::Trend trend;
+    trend.unit = QStringLiteral("psi");
+    trend.endMinute = trendPoints / 10.0;
+    for (const double limit : {25.0, 35.0}) {
+        paper::TrendStage stage;
+        stage.limit = limit;
+        for (int i = 0; i < trendPoints; ++i) {
+            const double minute = i / 10.0;
+            const double share = static_cast<double>(i) / trendPoints;
+            const double noise = 0.3 * std::sin(i * 0.7);
+            stage.raw.append(QPointF(minute, limit * (0.3 + 0.5 * share) + noise));
+            stage.loading.append(QPointF(minute, 1.0 + share + 0.02 * noise));
+        }
+        trend.stages.append(stage);
+    }
+    return trend;
+}
+
+double trendMs()
+{
+    const paper::Trend trend = longTrend();
+    const paper::TrendStyle style{Qt::white,
+                                  Qt::black,
+                                  Qt::gray,
+                                  Qt::gray,
+                                  Qt::red,
+                                  Qt::lightGray,
+                                  {Qt::blue, Qt::darkGreen},
+                                  QStringLiteral("B612")};
+    QImage sheet(900, 400, QImage::Format_ARGB32_Premultiplied);
+    std::vector<double> times;
+    for (int i = 0; i < frames; ++i) {
+        QElapsedTimer timer;
+        timer.start();
+        QPainter painter(&sheet);
+        paper::paintTrend(painter, QRectF(sheet.rect()), trend, style);
+        painter.end();
+        times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
+    }
+    return bench::medianOf(std::move(times));
+}
+
+/// As a shift goes: time passes second by second, a frame is drawn each minute, a reading comes every five, somebody
+/// looks at other pages. What the memory grew by after it had warmed up, MB.
+double shiftGrowthMb(app::Tablet& tablet, app::AppView& view, QQuickWindow& window, app::TourClock& clock)
+{
+    using Page = app::AppView::Page;
+    double before = 0.0;
+    for (int minute = 0; minute < warmUpMinutes + shiftMinutes; ++minute) {
+        if (minute == warmUpMinutes) {
+            before = bench::ownMb();
+        }
+        for (int second = 0; second < 60; ++second) {
+            clock.moveTo(clock.time() + std::chrono::seconds(1));
+            tablet.tick();
+            QCoreApplication::processEvents();
+        }
+        if (minute % 5 == 0) {
+            read(tablet, 150 + minute / 30);
+        }
+        view.go(minute % 5 == 2 ? Page::Shift : Page::Run);
+        QCoreApplication::processEvents();
+        if (window.grabWindow().isNull()) {
+            return -1.0;
+        }
+    }
+    return bench::ownMb() - before;
 }
 
 /// How the shown run stands, with its forecasts or with those of before.
@@ -85,7 +166,7 @@ double standingMs(const app::Tablet& tablet, bool isForecastAfresh)
         const auto standing = run::standingOf(run, tablet.runTime(run), std::move(known));
         times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
     }
-    return medianMs(std::move(times));
+    return bench::medianOf(std::move(times));
 }
 
 void print(const char* what, double milliseconds)
@@ -120,16 +201,20 @@ int main(int argc, char** argv)
     if (!site || !words || !drafts) {
         return 1;
     }
-    ledger::MemoryJournal journal;
+    auto journal = store::SqliteJournal::open((folder.path() + QStringLiteral("/journal.loop")).toStdString());
+    if (!journal) {
+        return 1;
+    }
     app::TourClock clock;
     SeededRandom random(1);
     Id device;
     device.bytes[0] = 1;
-    auto tablet = app::Tablet::open({journal, **drafts, clock, random, *site, *std::move(words)}, device,
+    auto tablet = app::Tablet::open({**journal, **drafts, clock, random, *site, *std::move(words)}, device,
                                     ledger::DeviceKey::fromSeed({1}));
     if (!tablet) {
         return 1;
     }
+    begin(**tablet);
     fill(**tablet, clock);
 
     timer.restart();
@@ -143,13 +228,15 @@ int main(int argc, char** argv)
     const double changedFrame = frameMs(*window.window(), [&] { Q_EMIT(*tablet)->changed(); });
 
     print("empty window: engine, load, first frame", emptyStart);
-    print("Run screen, 200 readings: views, load, first frame", fullStart);
+    print("Run screen, 1000 readings: views, load, first frame", fullStart);
     print("empty window: a frame", emptyFrame);
     print("Run screen: a frame after a second passed", fullFrame);
     print("Run screen: a frame after a reading (all afresh)", changedFrame);
+    print("a trend of 10 000 points, two stages, painted", trendMs());
     print("a standing with its forecasts", standingMs(**tablet, true));
     print("a standing with the forecasts of before", standingMs(**tablet, false));
     std::printf("ratios: start %.1f, frame %.1f, frame after a reading %.1f\n", fullStart / emptyStart,
                 fullFrame / emptyFrame, changedFrame / emptyFrame);
+    std::printf("a shift of 8 h: %+.1f MB\n", shiftGrowthMb(**tablet, view, *window.window(), clock));
     return 0;
 }

@@ -242,6 +242,13 @@ std::vector<Ask> alertsAndEnds()
              return PutRecords{{FluidPut{"F", ordinary().tank.fluid}}, {MoveStock{"P10", 4, "received"}}};
          }},
         {"put a fluid", [](const Situation&) -> Command { return PutRecord{FluidPut{"F", ordinary().tank.fluid}}; }},
+        {"put a job", [](const Situation&) -> Command { return PutRecord{JobPut{{.order = "WO-1", .tank = "T"}}}; }},
+        {"put a job without a tank",
+         [](const Situation&) -> Command { return PutRecord{JobPut{{.order = "WO-1", .tank = {}}}}; }},
+        {"put a job that is due on no day",
+         [](const Situation&) -> Command {
+             return PutRecord{JobPut{{.order = "WO-1", .tank = "T", .due = "2026-13-01"}}};
+         }},
         {"put a fluid without a name", [](const Situation&) -> Command { return PutRecord{FluidPut{}}; }},
         {"put an element type",
          [](const Situation&) -> Command { return PutRecord{ElementTypePut{{.kind = "particle", .type = "P10"}}}; }},

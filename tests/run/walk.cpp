@@ -343,6 +343,7 @@ std::string printed(const Event& event)
         std::string operator()(const PersonPut&) const { return "person-put"; }
         std::string operator()(const FluidPut&) const { return "fluid-put"; }
         std::string operator()(const ElementTypePut&) const { return "element-type-put"; }
+        std::string operator()(const JobPut&) const { return "job-put"; }
         std::string operator()(const RecordServiced&) const { return "record-serviced"; }
         std::string operator()(const CheckAnswered&) const { return "check-answered"; }
         std::string operator()(const AttachmentAdded&) const { return "attachment-added"; }

@@ -69,10 +69,10 @@ public:
     }
 
 private:
-    /// Bindings and positions follow each other over two rounds.
+    /// Bindings, positions and what a page that scrolls measures follow each other over some rounds.
     void settle()
     {
-        for (int round = 0; round < 2; ++round) {
+        for (int round = 0; round < 4; ++round) {
             QCoreApplication::sendPostedEvents();
             QCoreApplication::processEvents();
             QMetaObject::invokeMethod(&window_, "update");
@@ -87,6 +87,11 @@ private:
                                   .arg(look.window.width())
                                   .arg(look.window.height())
                                   .arg(look.textScale * 100);
+        if (!wanted_.pictures.isEmpty()) {
+            QString name = where;
+            window_.grabWindow().save(wanted_.pictures + QLatin1Char('/')
+                                      + name.replace(QLatin1Char(' '), QLatin1Char('_')) + QStringLiteral(".png"));
+        }
         const Shown shown = shownOn(window_);
         if (wanted_.targets) {
             keep(where, targetFaults(shown, look.window));

@@ -41,6 +41,7 @@ struct Wanted
     bool keyboard = false;
     bool contrast = false; ///< At the first look, in each theme.
     QString only = {};     ///< Scenes whose name contains this.
+    QString pictures = {}; ///< A folder for a picture of each look; empty: none.
 };
 
 /// What was found on all screens.

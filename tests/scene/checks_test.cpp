@@ -64,7 +64,7 @@ TEST_CASE("a key that is too small, stands on another, too near, or outside is f
     CHECK_THAT(faults, Contains("main is 20.1 mm × 12.1 mm"));
     CHECK_THAT(faults, Contains("above stands on BigKey below"));
     CHECK_THAT(faults, Contains("near is 1.0 mm from BigKey above"));
-    CHECK_THAT(faults, Contains("outside reaches out of the window"));
+    CHECK_THAT(faults, Contains("outside cannot be brought into sight whole"));
 }
 
 TEST_CASE("words that are cut, too long for their place, on others or too small are found")
@@ -86,8 +86,27 @@ TEST_CASE("words that are cut, too long for their place, on others or too small 
     CHECK_THAT(faults, Contains("goes over the edge of"));
     CHECK_THAT(faults, Contains("stands on other words: Second | First"));
     CHECK_THAT(faults, Contains("is small, 11 px: Tiny"));
-    CHECK_THAT(faults, Contains("reaches out of the window: Half outside"));
+    CHECK_THAT(faults, Contains("cannot be brought into sight whole: Half outside"));
     CHECK_THAT(faults, Contains("stands on BigKey: Across"));
+}
+
+TEST_CASE("on a page that scrolls, what no scrolling brings into sight is found, and what it brings is not")
+{
+    const SmallStage stage(R"(
+        ScrollArea { height: 400; width: 600; contentHeight: 900
+            BigKey { objectName: "low"; text: "L"; y: 700 }
+            BigKey { objectName: "lost"; text: "X"; x: 150; y: 850 }
+            BigKey { objectName: "aside"; text: "A"; x: 560 }
+            Label { text: "Low words"; x: 300; y: 800 }
+            Label { text: "Lost words"; x: 300; y: 895 } })");
+    const Shown shown = shownOn(stage.window());
+    const std::string targets = all(targetFaults(shown, lengthwise));
+    CHECK_THAT(targets, Contains("lost cannot be brought"));
+    CHECK_THAT(targets, Contains("aside cannot be brought"));
+    CHECK_THAT(targets, !Contains("low cannot be brought"));
+    const std::string words = all(clippingFaults(shown, lengthwise));
+    CHECK_THAT(words, Contains("cannot be brought into sight whole: Lost words"));
+    CHECK_THAT(words, !Contains("Low words"));
 }
 
 TEST_CASE("contrast is that of the guidelines")

@@ -65,8 +65,8 @@ void checkItself(Faults& faults, const Lettering& words, const QSize& window)
     if (letters.top() < box.top() - slack || letters.bottom() > box.bottom() + slack) {
         complain(QStringLiteral("is higher than its box by %1").arg(letters.height() - box.height(), 0, 'f', 0));
     }
-    if (!holds(QRectF(0, 0, window.width(), words.isScrolled ? 1e6 : window.height()), letters)) {
-        complain(QStringLiteral("reaches out of the window"));
+    if (!holds(words.within, letters)) {
+        complain(QStringLiteral("cannot be brought into sight whole"));
     }
     const double unit = std::min(window.width(), window.height()) / 800.0;
     const int pixels = words.item->property("fontInfo").value<QJSValue>().property(QStringLiteral("pixelSize")).toInt();

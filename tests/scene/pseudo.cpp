@@ -72,9 +72,7 @@ words::Words pseudoWords()
     for (const auto& [id, sentence] : english->all()) {
         sentences.emplace(id, sentence.empty() ? sentence : pseudo(sentence));
     }
-    auto pseudo = *english;
-    const_cast<std::map<std::string, std::string, std::less<>>&>(pseudo.all()) = std::move(sentences);
-    return pseudo;
+    return words::Words::of(std::move(sentences));
 }
 
 } // namespace loopside::scene

@@ -4,6 +4,7 @@
 // Looks at every screen of the tour and tells what does not suit gloved hands, glare and night.
 //
 //   screens_audit [--language en|es|de|pseudo] [--scale 1,1.3,1.6,2] [--only NAME] [--check targets,clipping,…]
+//                 [--pictures FOLDER]
 //   screens_audit --write
 //
 // --write: the tables of docs/screens.md, with the keystrokes of the tasks. It takes minutes.
@@ -64,11 +65,13 @@ int main(int argc, char** argv)
     scene::theProgram();
     std::string language = "en";
     std::string only;
+    std::string pictures;
     std::vector<double> scales = {1.0};
     std::vector<std::string> checks;
     CLI::App app("Looks at every screen of the tour and tells what does not suit gloved hands, glare and night.");
     app.add_option("--language", language, "en, es, de or pseudo");
     app.add_option("--scale", scales, "of the text")->delimiter(',');
+    app.add_option("--pictures", pictures, "a folder for a picture of each look");
     app.add_option("--only", only, "screens whose name contains this");
     app.add_option("--check", checks, "targets, clipping, naming, keyboard, contrast; all")->delimiter(',');
     bool isWritten = false;
@@ -79,6 +82,7 @@ int main(int argc, char** argv)
     }
 
     scene::Wanted wanted = wantedFrom(checks, only);
+    wanted.pictures = QString::fromStdString(pictures);
     for (const double scale : scales) {
         wanted.looks.push_back({scene::lengthwise, scale});
         wanted.looks.push_back({scene::upright, scale});

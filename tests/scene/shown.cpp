@@ -106,10 +106,31 @@ QList<QQuickItem*> inOrder(const QQuickItem* parent)
     return children;
 }
 
+/// All that a page that scrolls can bring into sight.
+QRectF scrolledBy(const QQuickItem& scroller)
+{
+    const auto* content = scroller.property("contentItem").value<QQuickItem*>();
+    return content->mapRectToScene(QRectF(0, 0, scroller.width(), scroller.property("contentHeight").toDouble()));
+}
+
+/// What of `rect` is not under `cover`: the part above, below or beside it; all of it where only a corner is covered.
+QRectF beside(QRectF rect, const QRectF& cover)
+{
+    if (!rect.intersects(cover)) {
+        return rect;
+    }
+    if (cover.left() <= rect.left() && cover.right() >= rect.right()) {
+        cover.top() > rect.top() ? rect.setBottom(cover.top()) : rect.setTop(cover.bottom());
+    } else if (cover.top() <= rect.top() && cover.bottom() >= rect.bottom()) {
+        cover.left() > rect.left() ? rect.setRight(cover.left()) : rect.setLeft(cover.right());
+    }
+    return rect;
+}
+
 struct Around
 {
     double opacity = 1.0;
-    bool isScrolled = false;
+    QRectF within;
     QRectF sight;
 };
 
@@ -120,7 +141,8 @@ public:
 
     Shown run()
     {
-        visit(window_.contentItem(), {1.0, false, QRectF(-1e6, -1e6, 2e6, 2e6)});
+        const QRectF all(QPointF(), QSizeF(window_.size()));
+        visit(window_.contentItem(), {1.0, all, QRectF(-1e6, -1e6, 2e6, 2e6)});
         return std::move(shown_);
     }
 
@@ -136,7 +158,7 @@ private:
         std::for_each(children.begin(), behind, [&](QQuickItem* child) { visit(child, around); });
         take(item, around);
         if (isScroller(item)) {
-            around.isScrolled = true;
+            around.within = scrolledBy(*item);
             around.sight = around.sight.intersected(boxOf(item));
         }
         std::for_each(behind, children.end(), [&](QQuickItem* child) { visit(child, around); });
@@ -153,25 +175,32 @@ private:
         shown_.items.push_back(item);
         if (item->width() > 0 && item->height() > 0 && takesTouch(item)) {
             const QRectF box = boxOf(item);
-            shown_.targets.push_back({item, box, box.intersected(around.sight), isPrimary(item), around.isScrolled});
+            shown_.targets.push_back({item, box, box.intersected(around.sight), around.within, isPrimary(item)});
         }
         const QString text = item->property("text").toString();
         if (isText(item) && !text.trimmed().isEmpty()) {
             const QRectF letters = lettersOf(item);
-            shown_.letterings.push_back({item, text, letters, letters.intersected(around.sight),
-                                         item->property("color").value<QColor>(), around.opacity, around.isScrolled});
+            shown_.letterings.push_back({item, text, letters, letters.intersected(around.sight), around.within,
+                                         item->property("color").value<QColor>(), around.opacity});
         }
     }
 
-    /// What was painted before and is not what the shield stands in.
+    /// What was painted before and is not what the shield stands in is hidden, as far as it is under it.
     void dropUnder(const QQuickItem& shield)
     {
+        const QRectF box = boxOf(&shield);
         const auto isUnder = [&](const QQuickItem* item, const QRectF& rect) {
-            return !item->isAncestorOf(&shield) && boxOf(&shield).intersects(rect);
+            return !item->isAncestorOf(&shield) && box.contains(rect);
         };
         std::erase_if(shown_.items, [&](const QQuickItem* item) { return isUnder(item, boxOf(item)); });
         std::erase_if(shown_.targets, [&](const Target& target) { return isUnder(target.item, target.rect); });
         std::erase_if(shown_.letterings, [&](const Lettering& words) { return isUnder(words.item, words.letters); });
+        for (Target& target : shown_.targets) {
+            target.seen = target.item->isAncestorOf(&shield) ? target.seen : beside(target.seen, box);
+        }
+        for (Lettering& words : shown_.letterings) {
+            words.seen = words.item->isAncestorOf(&shield) ? words.seen : beside(words.seen, box);
+        }
     }
 
     const QQuickWindow& window_;

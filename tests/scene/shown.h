@@ -20,10 +20,10 @@ namespace loopside::scene {
 struct Target
 {
     QQuickItem* item = nullptr;
-    QRectF rect; ///< On the window.
-    QRectF seen; ///< What of it is in sight; a page that scrolls hides the rest.
+    QRectF rect;   ///< On the window.
+    QRectF seen;   ///< What of it is in sight; a page that scrolls hides the rest.
+    QRectF within; ///< Where it can be brought into sight: the window, or all of a page that scrolls.
     bool isPrimary = false;
-    bool isScrolled = false; ///< Stands on a page that scrolls: it may begin below the edge.
 };
 
 /// Words on the screen.
@@ -34,9 +34,9 @@ struct Lettering
     QRectF
         letters; ///< Where its letters are, on the window; not the box that they stand in, nor the room between lines.
     QRectF seen; ///< What of that is in sight.
+    QRectF within; ///< Where it can be brought into sight.
     QColor ink;
     double opacity = 1.0;
-    bool isScrolled = false;
 };
 
 struct Shown

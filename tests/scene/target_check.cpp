@@ -26,10 +26,8 @@ void checkSize(Faults& faults, const Target& target, const QSize& window)
         faults.push_back({placeOf(target.item),
                           QStringLiteral("is %1 mm × %2 mm, not %3 mm").arg(mm(width), mm(height), mm(least))});
     }
-    const QRectF reachable =
-        QRectF(QPointF(), QSizeF(window)).adjusted(-1, target.isScrolled ? -1e6 : -1, 1, target.isScrolled ? 1e6 : 1);
-    if (!reachable.contains(target.rect)) {
-        faults.push_back({placeOf(target.item), QStringLiteral("reaches out of the window")});
+    if (!target.within.adjusted(-1, -1, 1, 1).contains(target.rect)) {
+        faults.push_back({placeOf(target.item), QStringLiteral("cannot be brought into sight whole")});
     }
 }
 

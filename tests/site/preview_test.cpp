@@ -97,6 +97,28 @@ TEST_CASE("a preview says what is new, what changes from what to what, what is t
     CHECK(onlyRow("name,volume_l\nPress,760\n").fate == RowFate::Same);
 }
 
+TEST_CASE("planned jobs come out of a file, each at a tank that is known")
+{
+    const Preview preview = previewIn("order,tank,cart,turnovers,target_code,due,elements,reason\n"
+                                      "WO-1,Press,,7,17/15/12,2026-11-30,4,code too high\n"
+                                      "WO-2,Nowhere,,,,,,\n"
+                                      "WO-3,Press,,,,30.11.2026,,\n"
+                                      "WO-4,Press,No cart,0,,,1.5,\n",
+                                      "job");
+    REQUIRE(preview.rows.size() == 4);
+    REQUIRE(preview.rows[0].put.has_value());
+    const auto& job = std::get<run::JobPut>(*preview.rows[0].put).job;
+    CHECK(job.tank == "Press");
+    CHECK(job.cart.empty());
+    CHECK(job.turnovers->toText() == "7");
+    CHECK(job.code == "17/15/12");
+    CHECK(job.due == "2026-11-30");
+    CHECK(preview.rows[1].faults[0].what.id == "file.fault.not-in-catalogue");
+    CHECK(preview.rows[2].faults[0].what.id == "file.fault.record");
+    CHECK(preview.rows[3].faults[0].column == "cart");
+    CHECK(preview.takes() == 1);
+}
+
 TEST_CASE("the same file again changes nothing")
 {
     const std::string text = "name;volume_gal;fluid;water_ppm;plate;mixing\n"
@@ -123,7 +145,7 @@ TEST_CASE("what a file does not say stays, and a dash takes it back")
     CHECK(tankIn(row).plate.empty());
     CHECK(row.changes.size() == 3);
     CHECK(row.changes[0].becomes.empty());
-    CHECK(faultsOf("name,volume_l\nPress,-\n") == Faults{"volume_l - file.fault.needed"});
+    CHECK(faultsOf("name,volume_l\nPress,-\n") == Faults{"volume_l - file.fault.stays"});
 }
 
 TEST_CASE("a unit stands in the column's name or in the field, and is never converted")

@@ -1,0 +1,66 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/planned_job.h"
+
+#include "app/setup_words.h"
+#include "app/wording.h"
+
+#include <algorithm>
+
+namespace loopside::app {
+
+namespace {
+
+using Step = PlannedJobState::Step;
+
+Step stepOf(const Tablet& tablet, const std::string& order)
+{
+    auto step = Step::Planned;
+    for (const auto& [id, run] : tablet.state().runs) {
+        if (run.setup.job != order) {
+            continue;
+        }
+        if (run.phase != run::Phase::Closed) {
+            return Step::Running;
+        }
+        const auto ending = run.closed->ending;
+        if (ending == run::Ending::TargetMet || ending == run::Ending::TargetMetCodeAwaited) {
+            step = Step::Done;
+        }
+    }
+    return step;
+}
+
+} // namespace
+
+PlannedJobState plannedStateOf(const Tablet& tablet, const run::JobRecord& job)
+{
+    PlannedJobState state;
+    state.step = stepOf(tablet, job.order);
+    const std::string today = dayText(tablet.now()).left(static_cast<int>(job.due.size())).toStdString();
+    state.isOverdue = !job.due.empty() && state.step != Step::Done && job.due < today;
+    const char* step = state.step == Step::Done ? "app.planned.done"
+        : state.step == Step::Running           ? "app.planned.running"
+        : state.isOverdue                       ? "app.planned.overdue"
+                                                : "app.planned.planned";
+    const bool tellsDay = state.step == Step::Planned && !job.due.empty();
+    state.text = joined(
+        {tablet.label(step), tellsDay ? tablet.say({"app.planned.due", {{"day", job.due}}}) : QString()});
+    return state;
+}
+
+QString plannedTargetText(const Tablet& tablet, const run::JobRecord& job)
+{
+    return joined(
+        {job.turnovers ? tablet.say({"app.planned.turnovers", {{"turnovers", job.turnovers->toText()}}}) : QString(),
+         toQt(job.code), toQt(job.source)});
+}
+
+const run::JobRecord* plannedJob(const Site& site, const std::string& order)
+{
+    const auto found = std::ranges::find(site.jobs, order, &run::JobRecord::order);
+    return found == site.jobs.end() ? nullptr : &*found;
+}
+
+} // namespace loopside::app

@@ -1,0 +1,97 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Figures, not a test: from a journal on disk to the first frame of the Shift screen, beside an empty window.
+// `bench_start [ENTRIES]`, 1 000 000 where none is named. Both in time of the processor and by the clock on the wall.
+
+#include "app/app_view.h"
+#include "app/demo.h"
+#include "app/face.h"
+#include "app/window.h"
+#include "bench/long_journal.h"
+#include "bench/measure.h"
+#include "store/recovery.h"
+#include "store/system_clock.h"
+
+#include <QGuiApplication>
+#include <QQmlComponent>
+#include <QQmlEngine>
+#include <QTemporaryDir>
+#include <QtQml/qqmlextensionplugin.h>
+
+Q_IMPORT_QML_PLUGIN(Loopside_ModelPlugin)
+Q_IMPORT_QML_PLUGIN(Loopside_UiPlugin)
+
+namespace {
+
+using namespace loopside;
+
+void emptyWindow()
+{
+    QQmlEngine engine;
+    QQmlComponent component(&engine);
+    component.setData("import QtQuick\nWindow { width: 1280; height: 800; visible: true }", QUrl());
+    const std::unique_ptr<QObject> object(component.create());
+    auto* window = qobject_cast<QQuickWindow*>(object.get());
+    bench::must(window != nullptr && !window->grabWindow().isNull(), "the empty window cannot be drawn");
+}
+
+/// As the program starts: journal looked at, what is at hand folded, views, screens, a frame.
+void start(const std::string& folder)
+{
+    store::SystemClock clock;
+    store::SystemRandom random;
+    auto opened = store::openOrRecover(folder + "/journal.loop", "", clock.now().wallMs);
+    bench::must(opened.has_value() && !opened->recovered, "the journal cannot be opened");
+    auto drafts = store::DraftStore::open(folder + "/drafts");
+    auto site = app::siteFrom(app::demoSite());
+    auto words = words::Words::in("en");
+    bench::must(drafts && site && words, "what a start needs is not there");
+    Id device;
+    device.bytes[0] = 1;
+    auto tablet = app::Tablet::open({*opened->journal, **drafts, clock, random, *site, *std::move(words)}, device,
+                                    ledger::DeviceKey::fromSeed({1}));
+    bench::must(tablet.has_value(), "the tablet cannot be started");
+    app::AppView view(**tablet);
+    app::Window window(view);
+    bench::must(window.window() != nullptr && !window.window()->grabWindow().isNull(), "no first frame");
+}
+
+struct Took
+{
+    double wallS = 0.0;
+    double processorS = 0.0;
+};
+
+template<class Work>
+Took timeOf(const char* what, Work work)
+{
+    Took took;
+    took.wallS = bench::secondsOf([&] { took.processorS = bench::processorSecondsOf(work); });
+    std::printf("%-44s %7.0f ms  %7.0f ms of the processor\n", what, took.wallS * 1e3, took.processorS * 1e3);
+    return took;
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    const std::size_t entries = argc > 1 ? static_cast<std::size_t>(std::max(std::atoi(argv[1]), 1000)) : 1'000'000;
+    app::settleFace();
+    const QGuiApplication program(argc, argv);
+    const QTemporaryDir folder;
+    const std::string path = folder.path().toStdString();
+    {
+        auto journal = store::SqliteJournal::open(path + "/journal.loop");
+        bench::must(journal.has_value(), "the journal cannot be made");
+        bench::Filler(**journal).fillTo(entries, 1000);
+    }
+    emptyWindow(); // the first of a process pays for what both use
+    const Took empty = timeOf("an empty window", emptyWindow);
+    const Took full = timeOf(("the Shift screen, " + std::to_string(entries) + " entries").c_str(),
+                             [&] { start(path); });
+    std::printf("%.1f times, %.0f ms more; of the processor %.1f times, %.0f ms more\n", full.wallS / empty.wallS,
+                (full.wallS - empty.wallS) * 1e3, full.processorS / empty.processorS,
+                (full.processorS - empty.processorS) * 1e3);
+    return 0;
+}
