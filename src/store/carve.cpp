@@ -135,6 +135,9 @@ std::optional<RecordHeader> recordHeaderAt(std::string_view bytes, std::size_t a
         }
         type = read.value;
         next += read.bytes;
+        if (header.types[Position] != 0) { // no entry, as almost everywhere: the rest need not be read
+            return std::nullopt;
+        }
     }
     const bool fits = next == at + header.bytes && fitsEntry(header.types);
     return fits ? std::optional(header) : std::nullopt;
