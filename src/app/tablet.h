@@ -11,6 +11,7 @@
 
 #include <QObject>
 
+#include <chrono>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -79,6 +80,9 @@ public:
     /// Lets time speak: call it every second.
     void tick();
 
+    /// Notes that for `length` the tablet could remind nobody.
+    void noteSlept(std::chrono::milliseconds length);
+
     [[nodiscard]] QString person() const;
     [[nodiscard]] QString nameOf(const Id& person) const;
     void setPerson(int index);
@@ -114,6 +118,8 @@ Q_SIGNALS:
 
 private:
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
+
+    void tellClocks(const std::vector<ledger::Committed>& committed);
 
     Parts parts_;
     Id device_;
