@@ -112,7 +112,7 @@ void LoggedView::showEntries()
 QString LoggedView::entryDetail(const run::Fact& fact) const
 {
     QStringList parts = {tablet_.say({"app.logged-at", {{"time", clockText(fact.header.entered).toStdString()}}}),
-                         tablet_.nameOf(fact.header.person)};
+                         run::isSaid(fact.original) ? tablet_.nameOf(fact.header.person) : QString()};
     if (fact.seen != fact.entered) {
         parts.insert(1, tablet_.say({"app.logged.seen-at", {{"time", hoursText(fact.seen).toStdString()}}}));
     }
@@ -318,8 +318,8 @@ bool LoggedView::readSet(const run::ReadingLogged& set, run::Amended& into) cons
 std::optional<run::Amended> LoggedView::amendment() const
 {
     const auto* chosen = fact();
-    if (chosen == nullptr || chosen->struck || isAttachment(chosen->original) || reason_ < 0
-        || (remedy_ != Remedy::Change && remedy_ != Remedy::Strike)) {
+    if (chosen == nullptr || chosen->struck || isAttachment(chosen->original) || !run::isSaid(chosen->original)
+        || reason_ < 0 || (remedy_ != Remedy::Change && remedy_ != Remedy::Strike)) {
         return std::nullopt;
     }
     run::Amended amended{.of = entry_, .struck = remedy_ == Remedy::Strike, .why = why()};
@@ -378,6 +378,9 @@ QString LoggedView::problem() const
     const auto* chosen = fact();
     if (chosen == nullptr && remedy_ != Remedy::OtherTank) {
         return tablet_.label(listed_.empty() ? "app.logged.nothing" : "app.logged.choose-entry");
+    }
+    if (remedy_ != Remedy::OtherTank && !run::isSaid(chosen->original)) {
+        return tablet_.label("app.logged.by-itself");
     }
     if (remedy_ == Remedy::None) {
         return tablet_.label("app.logged.choose-remedy");

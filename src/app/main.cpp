@@ -7,6 +7,7 @@
 #include "app/face.h"
 #include "app/gallery.h"
 #include "app/scan_filter.h"
+#include "app/sleep_watch.h"
 #include "app/speaker.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
@@ -101,7 +102,11 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     if (!key) {
         return fail(key.error());
     }
-    ground.notice = opened->notice();
+    const auto replaced = store::replacedKeyNotice(*opened->journal, store::deviceOf(*key));
+    if (!replaced) {
+        return fail(replaced.error());
+    }
+    ground.notice = opened->notice().id.empty() ? *replaced : opened->notice();
     ground.lock = *std::move(lock);
     ground.journal = std::move(opened->journal);
     ground.drafts = *std::move(drafts);
@@ -271,6 +276,7 @@ int floor(const Options& options, const app::Site& site)
     const app::AlertSound sound(**tablet, speaker);
     app::SystemDisplay display;
     app::Awake awake(**tablet, display);
+    const app::SleepWatch sleep(**tablet);
     int exit = madeAnew;
     std::optional<app::AppView::Page> page; // that somebody was on when another language was wished
     while (exit == madeAnew) {

@@ -5,7 +5,9 @@
 
 #include "app/wording.h"
 #include "run/alert.h"
+#include "run/clock_change.h"
 #include "run/notes.h"
+#include "words/fact_told.h"
 
 #include <cstring>
 #include <utility>
@@ -92,7 +94,10 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         setTrouble(toQt(parts_.words.say(committed.error())));
         return false;
     }
-    setTrouble({});
+    if (!std::holds_alternative<run::Tick>(command)) { // time that passes has read nothing of it
+        setTrouble({});
+    }
+    tellClocks(*committed);
     if (!committed->empty()) {
         entries_ += static_cast<int>(committed->size());
         standings_.clear();
@@ -200,12 +205,32 @@ void Tablet::tick()
     bool isDue = false;
     for (const auto& [id, run] : state().runs) {
         const bool mayAlert = run.phase != run::Phase::Closed; // a closed run is not judged each second
-        isDue = isDue || (mayAlert && !run::alertChanges(run, standing(run)).empty());
+        isDue = isDue
+            || (mayAlert
+                && (!run::alertChanges(run, standing(run)).empty()
+                    || !run::clockChanges(run, parts_.clock.now(), device_).empty()));
     }
     if (isDue) {
         submit(run::Tick{});
     }
     Q_EMIT secondPassed();
+}
+
+void Tablet::noteSlept(std::chrono::milliseconds length)
+{
+    submit(run::Tick{length.count()});
+}
+
+/// What was noted of the clocks is told once, unless something else is to be read first: it stands in the list of what
+/// was logged.
+void Tablet::tellClocks(const std::vector<ledger::Committed>& committed)
+{
+    for (const ledger::Committed& one : committed) {
+        const auto* run = state().runOf(one.header.run);
+        if (run != nullptr && trouble_.isEmpty() && !run::isSaid(one.event) && words::hasFactLine(one.event)) {
+            setTrouble(toQt(words::factLine(parts_.words, one.event, run->setup.cart)));
+        }
+    }
 }
 
 QString Tablet::person() const

@@ -12,6 +12,7 @@
 
 #include <QObject>
 
+#include <chrono>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -94,6 +95,9 @@ public:
     /// Lets time speak: call it every second.
     void tick();
 
+    /// Notes that for `length` the tablet could remind nobody.
+    void noteSlept(std::chrono::milliseconds length);
+
     [[nodiscard]] QString person() const;
     [[nodiscard]] QString nameOf(const Id& person) const;
     /// Who holds the tablet.
@@ -132,6 +136,8 @@ Q_SIGNALS:
 private:
     [[nodiscard]] std::optional<std::string> keptAlready(const run::RunState& run, std::string_view content) const;
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
+
+    void tellClocks(const std::vector<ledger::Committed>& committed);
 
     Parts parts_;
     Id device_;

@@ -17,7 +17,7 @@ struct Stamp
 {
     std::int64_t wallMs = 0;  ///< UTC, milliseconds since 1970.
     int offsetMin = 0;        ///< Local time minus UTC, minutes.
-    std::uint64_t monoNs = 0; ///< Monotonic clock that goes on during suspend, nanoseconds.
+    std::uint64_t monoNs = 0; ///< Since that start of the device, on during suspend too, nanoseconds.
     Id boot = {};             ///< Names one start of the device.
 
     friend bool operator==(const Stamp&, const Stamp&) = default;

@@ -391,6 +391,14 @@ struct Writer
 
     Json operator()(const AlertCleared& event) const { return alertJson(event.alert, event.stage); }
     Json operator()(const ClockJumped& event) const { return {{"by_ms", event.byMs}}; }
+    Json operator()(const TabletSlept& event) const { return {{"for_ms", event.forMs}}; }
+
+    Json operator()(const ClockOffsetChanged& event) const
+    {
+        return {{"from_min", event.fromMin}, {"to_min", event.toMin}};
+    }
+
+    Json operator()(const TabletRestarted& event) const { return {{"by_ms", event.byMs}, {"sure_ms", event.sureMs}}; }
 };
 
 Id readId(const JsonReader& id)
@@ -444,6 +452,12 @@ std::int64_t readMilliseconds(const JsonReader& length)
         length.refuse("a whole number of milliseconds is expected here");
     }
     return ms;
+}
+
+int readOffset(const JsonReader& minutes)
+{
+    constexpr int most = 24 * 60; // no place is further from UTC
+    return minutes.integer(-most, most);
 }
 
 template<class Q>
@@ -661,6 +675,15 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"alert-cleared",
      [](const JsonReader& b) -> Event { return AlertCleared{readAlertId(b.at("alert")), readStageNumber(b)}; }},
     {"clock-jumped", [](const JsonReader& b) -> Event { return ClockJumped{readMilliseconds(b.at("by_ms"))}; }},
+    {"clock-offset-changed",
+     [](const JsonReader& b) -> Event {
+         return ClockOffsetChanged{readOffset(b.at("from_min")), readOffset(b.at("to_min"))};
+     }},
+    {"tablet-restarted",
+     [](const JsonReader& b) -> Event {
+         return TabletRestarted{readMilliseconds(b.at("by_ms")), readMilliseconds(b.at("sure_ms"))};
+     }},
+    {"tablet-slept", [](const JsonReader& b) -> Event { return TabletSlept{readMilliseconds(b.at("for_ms"))}; }},
     {"loading-learned", [](const JsonReader& b) -> Event { return readLearned(b); }},
     {"stock-moved", [](const JsonReader& b) -> Event { return readStockMove(b); }},
     {"tank-put", [](const JsonReader& b) -> Event { return TankPut{readTank(b.at("tank")), b.textOr("plate")}; }},

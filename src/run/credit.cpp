@@ -73,8 +73,9 @@ private:
         bestTime_ += best;
         const RunTime allowed = due_[i].value_or(moment.at) - moment.at + graceOnPlan;
         if (length <= allowed && length <= unwatchedAfter) {
-            low_ += litres(moment, length - doubted(moment.at, to, &Doubt::doubtful));
+            low_ += litres(moment, length - doubted(moment.at, to, &Doubt::doubtful) - unsure(moment.at, to));
             cutDoubts(moment, to);
+            cutUnsure(moment, to);
         } else {
             cut({moment.at, to, length > unwatchedAfter ? cutUnwatched : cutLate, turnovers(moment, length),
                  turnovers(moment, length - best)});
@@ -89,6 +90,17 @@ private:
             if (end > from) {
                 const double all = turnovers(moment, end - from);
                 cut({from, end, doubt.why, all * doubt.doubtful, all * doubt.confirmed});
+            }
+        }
+    }
+
+    void cutUnsure(const Moment& moment, RunTime to)
+    {
+        for (const RunClock::Unsure& gap : run_.clock.unsure()) {
+            const RunTime from = std::max(moment.at, gap.from);
+            const RunTime end = std::min(to, gap.to);
+            if (end > from) {
+                cut({from, end, cutRestarted, turnovers(moment, unsure(from, end)), 0.0});
             }
         }
     }
@@ -226,6 +238,18 @@ private:
         for (const Doubt& doubt : doubts_) { // they do not overlap
             const RunTime common = std::max(RunTime{0}, std::min(to, doubt.to) - std::max(from, doubt.from));
             sum += RunTime{std::llround(static_cast<double>(common.count()) * (doubt.*share))};
+        }
+        return sum;
+    }
+
+    /// How much of the time was unsure by the clock, besides what is doubted anyway.
+    [[nodiscard]] RunTime unsure(RunTime from, RunTime to) const
+    {
+        RunTime sum{0};
+        for (const RunClock::Unsure& gap : run_.clock.unsure()) {
+            const RunTime begin = std::max(from, gap.from);
+            const RunTime end = std::min(to, gap.to);
+            sum += end > begin ? end - begin - doubted(begin, end, &Doubt::doubtful) : RunTime{0};
         }
         return sum;
     }

@@ -11,7 +11,8 @@
 //   low:  best, less any piece longer than the planned interval and 5 min (even if somebody said that it was filtering:
 //         stated, not observed), less the time from the last good to the next good reading around a set that is
 //         questioned, whose ΔP stands at or above a bypass setting, or of which a finding says that the oil may not
-//         have gone through the filters; less the share of the flow that a finding says is lost.
+//         have gone through the filters; less the share of the flow that a finding says is lost; less the time
+//         around a restart of the device of which only its wall clock tells.
 // What somebody confirmed of such a finding (an answer "yes" to its id, of that set) is taken from best, too.
 
 #pragma once
@@ -39,7 +40,8 @@ inline constexpr std::string_view cutUnwatched = "unwatched";        ///< Over 4
 inline constexpr std::string_view cutLate = "late";                  ///< Longer than the planned interval and 5 min.
 inline constexpr std::string_view cutQuestioned = "questioned";      ///< A set that a question holds back.
 inline constexpr std::string_view cutAtBypass = "at-bypass-setting"; ///< ΔP at or above the setting of a bypass valve.
-inline constexpr std::array cutReasons = {cutUnwatched, cutLate, cutQuestioned, cutAtBypass};
+inline constexpr std::string_view cutRestarted = "restarted";        ///< Only a wall clock tells of it: run_clock.h.
+inline constexpr std::array cutReasons = {cutUnwatched, cutLate, cutQuestioned, cutAtBypass, cutRestarted};
 
 struct Credit
 {

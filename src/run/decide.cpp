@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "run/alert.h"
 #include "run/checklist.h"
+#include "run/clock_change.h"
 #include "run/job.h"
 #include "run/learning.h"
 #include "run/notes.h"
@@ -18,8 +19,6 @@
 namespace loopside::run {
 
 namespace {
-
-constexpr std::int64_t clockJumpMs = std::int64_t{2} * 60 * 1000;
 
 using Refusal = std::optional<Error>;
 
@@ -106,6 +105,14 @@ public:
             return refuse(Errc::OutOfRange, "refused.port",
                           "there is no port " + std::to_string(sample.port) + " on this cart",
                           {{"port", std::to_string(sample.port)}});
+        }
+        return std::nullopt;
+    }
+
+    Refusal operator()(const Kept& kept) const
+    {
+        if (kept.what == "fix" && run_.phase == Phase::Closed) {
+            return refuse(Errc::Conflict, "refused.position", "a position is kept only while its run is open");
         }
         return std::nullopt;
     }
@@ -259,22 +266,6 @@ private:
     const RunState& run_;
 };
 
-/// The jump of the wall clock since this device's last entry of the run, if there was one.
-std::optional<ClockJumped> clockJump(const RunState& run, const Context& context)
-{
-    const auto last = std::find_if(run.facts.rbegin(), run.facts.rend(), [&](const Fact& fact) {
-        return fact.header.device == context.device && fact.header.entered.boot == context.now.boot;
-    });
-    const Header& earlier = last == run.facts.rend() ? run.opened : last->header;
-    const Stamp& before = earlier.entered;
-    if (earlier.device != context.device || before.boot != context.now.boot) {
-        return std::nullopt; // across devices and restarts the two clocks cannot be compared
-    }
-    const auto elapsedNs = static_cast<std::int64_t>(context.now.monoNs) - static_cast<std::int64_t>(before.monoNs);
-    const std::int64_t jumpMs = context.now.wallMs - before.wallMs - elapsedNs / 1'000'000;
-    return std::abs(jumpMs) > clockJumpMs ? std::optional(ClockJumped{jumpMs}) : std::nullopt;
-}
-
 /// A record says "met" only of a target that the turnovers met, or that was counted on site.
 Refusal endingRefusal(Ending ending, const TurnoverBand& turnovers, const Target& target)
 {
@@ -303,6 +294,11 @@ public:
     {
         state_ = apply(std::move(state_), nextHeader(), event);
         decided_.push_back({run().id, std::move(event)});
+    }
+
+    void addAll(const std::vector<Event>& events)
+    {
+        std::ranges::for_each(events, [&](const Event& event) { add(event); });
     }
 
     /// Ends the run with its totals. The end is an entry like others, so time is credited up to it.
@@ -467,11 +463,11 @@ public:
             return fail(std::move(*refusal));
         }
         Decider decider(*run, context_);
-        const auto jump = clockJump(*run, context_);
+        const bool isClosed = run->phase == Phase::Closed; // its time is over
+        const std::vector<Event> clock = isClosed ? std::vector<Event>()
+                                                  : clockChanges(*run, context_.now, context_.device);
         decider.add(asEvent(say.what));
-        if (jump) {
-            decider.add(*jump);
-        }
+        decider.addAll(clock);
         const auto* changed = std::get_if<ModeChanged>(&say.what);
         if (run->phase == Phase::CloseOut && changed != nullptr && changed->mode == Mode::Stopped) {
             if (Refusal refusal = decider.close(Ending::TargetMet, {})) {
@@ -489,13 +485,11 @@ public:
         }
         Decider decider(*run, context_);
         if (run->phase != Phase::Closed) {
-            const auto jump = clockJump(*run, context_);
+            const std::vector<Event> clock = clockChanges(*run, context_.now, context_.device);
             if (Refusal refusal = decider.close(close.ending, close.why)) {
                 return fail(std::move(*refusal));
             }
-            if (jump) {
-                decider.add(*jump);
-            }
+            decider.addAll(clock);
             return decider.settled();
         }
         if (isSignedOff(*run)) {
@@ -578,12 +572,18 @@ public:
         return all;
     }
 
-    Result<std::vector<Decided>> operator()(const Tick&) const
+    Result<std::vector<Decided>> operator()(const Tick& tick) const
     {
         std::vector<Decided> all;
         for (const auto& [id, run] : state_.runs) {
             if (run.phase == Phase::Closed) {
                 continue;
+            }
+            for (Event& change : clockChanges(run, context_.now, context_.device)) {
+                all.push_back({id, std::move(change)});
+            }
+            if (tick.sleptMs > 0) {
+                all.push_back({id, TabletSlept{tick.sleptMs}});
             }
             const Standing standing = standingForAlerts(run, run.clock.at(context_.now, context_.device));
             for (Event& change : alertChanges(run, standing)) {

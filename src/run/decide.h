@@ -78,6 +78,7 @@ struct PutRecords
 /// Time passed. Says nothing of jobs.
 struct Tick
 {
+    std::int64_t sleptMs = 0; ///< How long nobody could be reminded, where that is worth telling; 0: not at all.
 };
 
 using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, PutRecords, Tick>;

@@ -396,6 +396,29 @@ struct ClockJumped
     friend bool operator==(const ClockJumped&, const ClockJumped&) = default;
 };
 
+/// The local time of the device became another (summer time, another time zone). Changes no duration.
+struct ClockOffsetChanged
+{
+    int fromMin = 0; ///< Local time minus UTC.
+    int toMin = 0;
+    friend bool operator==(const ClockOffsetChanged&, const ClockOffsetChanged&) = default;
+};
+
+/// The device was started anew since its last entry: how long that took, its wall clock alone tells.
+struct TabletRestarted
+{
+    std::int64_t byMs = 0;   ///< By the wall clock since the last entry; below 0 where it was set back meanwhile.
+    std::int64_t sureMs = 0; ///< Since the start of the device: by its monotonic clock.
+    friend bool operator==(const TabletRestarted&, const TabletRestarted&) = default;
+};
+
+/// Nobody was reminded for a while: the device was suspended, or the program was stopped. Changes no duration.
+struct TabletSlept
+{
+    std::int64_t forMs = 0; ///< By the monotonic clock, which goes on.
+    friend bool operator==(const TabletSlept&, const TabletSlept&) = default;
+};
+
 /// Elements went into the stock or out of it. The stock of a type is the sum of these.
 struct StockMoved
 {
@@ -467,12 +490,13 @@ struct RecordServiced
 
 using RecordPut = std::variant<TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
 
-using Event = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
-                           SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
-                           CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept,
-                           FlushOpened, TransferOpened, FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed,
-                           AlertRaised, AlertCleared, ClockJumped, LoadingLearned, StockMoved, TankPut, CartPut,
-                           PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
+using Event =
+    std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
+                 ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered,
+                 AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened,
+                 FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
+                 ClockOffsetChanged, TabletRestarted, TabletSlept, LoadingLearned, StockMoved, TankPut, CartPut,
+                 PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

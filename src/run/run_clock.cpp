@@ -15,6 +15,12 @@ RunTime monotonicSince(const Stamp& from, const Stamp& to)
     return std::chrono::duration_cast<RunTime>(std::chrono::nanoseconds(nanoseconds));
 }
 
+/// How long the device has been running.
+RunTime sinceStart(const Stamp& stamp)
+{
+    return std::chrono::duration_cast<RunTime>(std::chrono::nanoseconds(stamp.monoNs));
+}
+
 } // namespace
 
 RunClock::RunClock(const Stamp& opened, const Id& device) : anchors_{{device, opened, RunTime{0}}} {}
@@ -27,6 +33,15 @@ const RunClock::Anchor* RunClock::sameStart(const Stamp& stamp, const Id& device
     return found == anchors_.rend() ? nullptr : &*found;
 }
 
+const RunClock::Anchor* RunClock::latestOf(const Id& device) const
+{
+    const Anchor* latest = nullptr;
+    for (const Anchor& anchor : anchors_) {
+        latest = anchor.device == device && (latest == nullptr || anchor.at >= latest->at) ? &anchor : latest;
+    }
+    return latest;
+}
+
 RunTime RunClock::at(const Stamp& stamp, const Id& device) const
 {
     if (anchors_.empty()) {
@@ -36,12 +51,8 @@ RunTime RunClock::at(const Stamp& stamp, const Id& device) const
         return std::max(RunTime{0}, anchor->at + monotonicSince(anchor->stamp, stamp));
     }
     const Anchor& newest = anchors_.back();
-    RunTime earliest{0};
-    for (const Anchor& anchor : anchors_) {
-        if (anchor.device == device) {
-            earliest = std::max(earliest, anchor.at); // a device that restarts goes on after what it entered before
-        }
-    }
+    const Anchor* before = latestOf(device);
+    const RunTime earliest = before == nullptr ? RunTime{0} : before->at + sinceStart(stamp);
     return std::max(earliest, newest.at + RunTime{stamp.wallMs - newest.stamp.wallMs});
 }
 
@@ -61,6 +72,13 @@ Stamp RunClock::stampAt(RunTime time) const
 RunTime RunClock::enter(const Stamp& stamp, const Id& device)
 {
     const RunTime time = at(stamp, device);
+    if (latestOf(device) != nullptr && sameStart(stamp, device) == nullptr) {
+        const RunTime from = std::max(anchors_.back().at, unsure_.empty() ? RunTime{0} : unsure_.back().to);
+        const RunTime to = time - sinceStart(stamp);
+        if (to > from) {
+            unsure_.push_back({from, to});
+        }
+    }
     std::erase_if(anchors_,
                   [&](const Anchor& anchor) { return anchor.device == device && anchor.stamp.boot == stamp.boot; });
     anchors_.push_back({device, stamp, time});

@@ -114,6 +114,16 @@ Id deviceOf(const ledger::DeviceKey& key)
     return id;
 }
 
+Result<Message> replacedKeyNotice(const ledger::Journal& journal, const Id& device)
+{
+    const auto head = journal.head(device);
+    const auto last = journal.last();
+    if (!head || !last) {
+        return fail(head ? last.error() : head.error());
+    }
+    return *last > 0 && !head->has_value() ? Message{"key-replaced", {}} : Message{};
+}
+
 Result<std::string> replaceKey(const std::string& path)
 {
     if (const auto old = loadKey(path); !old) {

@@ -5,6 +5,7 @@
 
 #include "base/id.h"
 #include "base/result.h"
+#include "ledger/journal.h"
 #include "ledger/keys.h"
 
 #include <string>
@@ -20,6 +21,10 @@ namespace loopside::store {
 
 /// The id of the device that has `key`: the beginning of its public key.
 [[nodiscard]] Id deviceOf(const ledger::DeviceKey& key);
+
+/// What to tell before `device` writes into `journal` for the first time, where another device of this key file did:
+/// that its key was replaced. An empty id: nothing.
+[[nodiscard]] Result<Message> replacedKeyNotice(const ledger::Journal& journal, const Id& device);
 
 /// Puts a new key in the place of the one in `path`, which is kept beside it; returns the name under which. The errors
 /// of `loadOrCreateKey`: a file that holds no key is not replaced.

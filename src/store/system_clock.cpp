@@ -40,29 +40,38 @@ Id randomId()
     return {std::bit_cast<std::array<std::uint8_t, 16>>(halves)};
 }
 
+/// None if the kernel does not say.
 Id bootId()
 {
     std::string text;
     std::ifstream("/proc/sys/kernel/random/boot_id") >> text;
-    const Result<Id> read = idFromText(text);
-    return read && !read->isNone() ? *read : randomId();
+    return idFromText(text).value_or(Id{});
+}
+
+std::uint64_t nanosecondsOf(const timespec& time)
+{
+    return static_cast<std::uint64_t>(time.tv_sec) * 1'000'000'000U + static_cast<std::uint64_t>(time.tv_nsec);
 }
 
 } // namespace
 
 SystemClock::SystemClock() : boot_{bootId()}
 {
-    tzset(); // localtime_r need not do it
+    if (boot_.isNone()) {
+        boot_ = randomId();
+        startNs_ = nanosecondsOf(readClock(CLOCK_BOOTTIME));
+    }
 }
 
 Stamp SystemClock::now()
 {
     const timespec wall = readClock(CLOCK_REALTIME);
-    const timespec mono = readClock(CLOCK_BOOTTIME);
+    const std::uint64_t monoNs = nanosecondsOf(readClock(CLOCK_BOOTTIME));
+    tzset(); // localtime_r need not do it, and the time zone may have become another
     Stamp stamp;
     stamp.wallMs = std::int64_t{wall.tv_sec} * 1000 + wall.tv_nsec / 1'000'000;
     stamp.offsetMin = offsetAt(wall.tv_sec);
-    stamp.monoNs = static_cast<std::uint64_t>(mono.tv_sec) * 1'000'000'000U + static_cast<std::uint64_t>(mono.tv_nsec);
+    stamp.monoNs = monoNs - startNs_;
     stamp.boot = boot_;
     return stamp;
 }

@@ -11,8 +11,9 @@ namespace loopside::store {
 /// The device's own clocks (Linux): the wall clock with the local offset that holds at that moment, and the monotonic
 /// clock that goes on during suspend.
 ///
-/// The start of the device is named by the kernel's boot id. Where that cannot be read, a random name stands for it:
-/// durations then mean something only within this clock, never too much.
+/// The start of the device is named by the kernel's boot id. Where that cannot be read, a random name stands for the
+/// making of this clock, from which the monotonic clock then counts: durations mean something only within it, never too
+/// much.
 class SystemClock final : public Clock
 {
 public:
@@ -22,6 +23,7 @@ public:
 
 private:
     Id boot_;
+    std::uint64_t startNs_ = 0; ///< What the system's monotonic clock showed at that start.
 };
 
 /// The kernel's randomness, fit for ids and keys. Stops the program if there is none to be had.

@@ -6,6 +6,9 @@
 #include "words/record_told.h"
 #include "words/told.h"
 
+#include <cstdlib>
+#include <utility>
+
 namespace loopside::words {
 
 namespace {
@@ -17,6 +20,27 @@ std::string joined(const std::vector<std::string>& parts, const char* between)
         text += text.empty() ? part : between + part;
     }
     return text;
+}
+
+/// "12 min", "26 h", "400 d", whichever is easily read; of either sign the same.
+std::string spanText(std::int64_t ms)
+{
+    constexpr std::int64_t minuteMs = 60'000;
+    constexpr std::int64_t hourMs = 60 * minuteMs;
+    constexpr std::int64_t dayMs = 24 * hourMs;
+    const std::int64_t length = std::abs(ms);
+    const auto [unit, symbol] = length < 2 * hourMs ? std::pair(minuteMs, " min")
+        : length < 2 * dayMs                        ? std::pair(hourMs, " h")
+                                                    : std::pair(dayMs, " d");
+    return std::to_string(length / unit) + symbol;
+}
+
+/// "+02:00" as in ISO 8601.
+std::string offsetText(int minutes)
+{
+    const int length = std::abs(minutes);
+    const auto twoDigits = [](int number) { return (number < 10 ? "0" : "") + std::to_string(number); };
+    return (minutes < 0 ? "−" : "+") + twoDigits(length / 60) + ":" + twoDigits(length % 60);
 }
 
 class Line
@@ -67,6 +91,31 @@ public:
         return words_.say({"told.sample-drawn", {{"sample", sample.id}}});
     }
 
+    std::string operator()(const run::ClockJumped& jump) const
+    {
+        return words_.say({jump.byMs < 0 ? "told.clock-back" : "told.clock-forward", {{"time", spanText(jump.byMs)}}});
+    }
+
+    std::string operator()(const run::ClockOffsetChanged& offset) const
+    {
+        return words_.say(
+            {"told.clock-offset", {{"from", offsetText(offset.fromMin)}, {"to", offsetText(offset.toMin)}}});
+    }
+
+    std::string operator()(const run::TabletRestarted& start) const
+    {
+        constexpr std::int64_t dayMs = 86'400'000;
+        const char* id = start.byMs < 0 ? "told.restarted-back"
+            : start.byMs > dayMs        ? "told.restarted-far"
+                                        : "told.restarted";
+        return words_.say({id, {{"time", spanText(start.byMs)}, {"sure", spanText(start.sureMs)}}});
+    }
+
+    std::string operator()(const run::TabletSlept& slept) const
+    {
+        return words_.say({"told.slept", {{"time", spanText(slept.forMs)}}});
+    }
+
     template<class Other>
     std::string operator()(const Other&) const
     {
@@ -103,7 +152,8 @@ std::vector<std::string> gaugeTexts(const run::ReadingLogged& reading, const run
 bool hasFactLine(const run::Event& event)
 {
     return isOneOf<run::Event, run::ReadingLogged, run::ModeChanged, run::ElementsChanged, run::SignsSeen, run::Noted,
-                   run::AttachmentAdded, run::SampleDrawn>(event);
+                   run::AttachmentAdded, run::SampleDrawn, run::ClockJumped, run::ClockOffsetChanged,
+                   run::TabletRestarted, run::TabletSlept>(event);
 }
 
 std::string factLine(const Words& words, const run::Event& event, const run::CartRecord& cart)

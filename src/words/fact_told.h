@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What a person said of a run, as a line of a list: digits and units as typed.
+// What a person said of a run, and what the tablet noted of its clocks, as a line of a list: digits and units as typed.
 
 #pragma once
 
@@ -17,7 +17,8 @@ namespace loopside::words {
 /// unit is the one stated with the set, else the gauge's own.
 [[nodiscard]] std::vector<std::string> gaugeTexts(const run::ReadingLogged& reading, const run::CartRecord& cart);
 
-/// Whether `factLine` has words for it: what was read, set, changed, seen, noted, attached and drawn.
+/// Whether `factLine` has words for it: what was read, set, changed, seen, noted, attached and drawn,
+/// and what the clocks did.
 [[nodiscard]] bool hasFactLine(const run::Event& event);
 
 /// "G1 170 kPa · G2 90 kPa · 30 °C"; "filtering, 24 L/min"; "Stage 1: both elements new". Empty without `hasFactLine`.

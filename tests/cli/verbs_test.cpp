@@ -118,7 +118,9 @@ TEST_CASE("a replayed journal is listed, verifies, and holds two runs after two 
     CHECK(linesOf(runProgram({"record", journal}).out).size() == 2 * once.size() - 1); // the chain is opened once
     const Ran verified = runProgram({"verify", journal});
     CHECK(verified.exitCode == 0);
-    CHECK(verified.out == std::to_string(2 * once.size() - 1) + " entries; every hash, link and signature holds\n");
+    CHECK(verified.out
+          == std::to_string(2 * once.size() - 1)
+              + " entries; every hash, link and signature holds, and a tablet shows what they say\n");
     CHECK(Json::parse(runProgram({"verify", "--json", journal}).out)["faults"].empty());
 }
 

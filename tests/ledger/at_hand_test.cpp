@@ -6,6 +6,7 @@
 #include "ledger/at_hand.h"
 
 #include "ledger/body.h"
+#include "ledger/fold_check.h"
 #include "ledger/kinds.h"
 #include "ledger/logbook.h"
 #include "ledger/memory_journal.h"
@@ -252,16 +253,73 @@ TEST_CASE("what is of a moment is named alike by event and by kind")
         }
     }
     const std::vector<run::Event> others = {
-        run::SignsSeen{{"foam"}}, run::QuestionAnswered{"unwatched-gap", {}, "yes", {}},
-        run::AlertAcknowledged{}, run::AlertShelved{},
-        run::AlertServiced{},     run::AlertRaised{},
-        run::AlertCleared{},      run::CheckAnswered{"area", "yes"},
-        run::StartTold{},         run::ClockJumped{},
-        run::LoadingLearned{},    run::StockMoved{},
-        run::SampleDrawn{},       run::Kept{},
-        run::AttachmentAdded{},   run::AttachmentWithdrawn{}};
+        run::SignsSeen{{"foam"}},  run::QuestionAnswered{"unwatched-gap", {}, "yes", {}},
+        run::AlertAcknowledged{},  run::AlertShelved{},
+        run::AlertServiced{},      run::AlertRaised{},
+        run::AlertCleared{},       run::CheckAnswered{"area", "yes"},
+        run::StartTold{},          run::ClockJumped{},
+        run::LoadingLearned{},     run::StockMoved{},
+        run::SampleDrawn{},        run::Kept{},
+        run::TabletRestarted{},    run::TabletSlept{},
+        run::ClockOffsetChanged{}, run::AttachmentAdded{},
+        run::AttachmentWithdrawn{}};
     for (const run::Event& event : others) {
         INFO(kindOf(event));
         CHECK(run::isOfMoment(event) == isKindOfMoment(kindOf(event)));
     }
+}
+
+namespace {
+
+/// Reads what is lasting through an index that lost an entry.
+class Forgetful final : public Journal
+{
+public:
+    Forgetful(Journal& journal, std::string_view kind) : journal_{journal}, kind_{kind} {}
+
+    Result<Position> append(std::span<const Entry> entries) override { return journal_.append(entries); }
+    Result<std::vector<Stored>> read(Position after, std::size_t limit) const override
+    {
+        return journal_.read(after, limit);
+    }
+    Result<std::optional<ChainHead>> head(const Id& device) const override { return journal_.head(device); }
+    Result<std::vector<Stored>> readLasting(Position after, std::size_t limit) const override
+    {
+        return journal_.readLasting(after, limit).transform([&](std::vector<Stored> stored) {
+            std::erase_if(stored, [&](const Stored& each) {
+                return each.entry.kind == kind_ && (forgotten_ == 0 || forgotten_ == each.position)
+                    && (forgotten_ = each.position) > 0;
+            });
+            return stored;
+        });
+    }
+
+private:
+    Journal& journal_;
+    std::string_view kind_;
+    mutable Position forgotten_ = 0; ///< The first of the kind.
+};
+
+} // namespace
+
+TEST_CASE("what a tablet shows is what the entries say, and an entry that its index lost is found")
+{
+    Years years;
+    Logbook whole = years.open(Reach::Whole);
+    years.tell(whole, run::MoveStock{"P10", 8, "delivery"});
+    years.tell(whole, run::PutRecord{run::TankPut{bareSetup().tank, "plate"}});
+    Logbook shown = years.open(Reach::AtHand);
+    REQUIRE(putAwayIn(shown.state()) == putAwayThere);
+    CHECK(differences(whole.state(), shown.state()).empty());
+
+    const auto [kind, name] = GENERATE(table<std::string, std::string>({{"run-closed", "run "},
+                                                                        {"elements-changed", "run "},
+                                                                        {"stock-moved", "stock of P10"},
+                                                                        {"tank-put", "the catalogue"}}));
+    Forgetful journal(years.journal, kind);
+    const Logbook wrong = Logbook::open(journal, years.clock, years.random, Reach::AtHand).value();
+    const auto found = differences(whole.state(), wrong.state());
+    INFO(kind);
+    REQUIRE_FALSE(found.empty());
+    CHECK(std::ranges::any_of(found, [&](const std::string& each) { return each.starts_with(name); }));
 }

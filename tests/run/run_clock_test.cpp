@@ -33,7 +33,36 @@ std::optional<std::int64_t> jumpToldBy(const Walk& walk)
     return std::nullopt;
 }
 
+template<class What>
+std::optional<What> toldBy(const Walk& walk)
+{
+    for (const Decided& one : walk.decided()) {
+        if (const auto* what = std::get_if<What>(&one.event)) {
+            return *what;
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace
+
+TEST_CASE("a restart is told once, with what the wall clock says and what is sure, and the low end counts only that")
+{
+    Walk walk = Walk().filteringAt(0).readingAt(2, "20 14 4");
+    walk.restarts();    // started anew at minute 2, by the monotonic clock
+    walk.wallJumps(20); // and its wall clock set ahead meanwhile
+    walk.readingAt(5, "20 14 4");
+    const auto told = toldBy<TabletRestarted>(walk);
+    REQUIRE(told);
+    CHECK(told->byMs == 23 * 60'000);
+    CHECK(told->sureMs == 3 * 60'000);
+    REQUIRE(walk.run().clock.unsure().size() == 1);
+    CHECK(walk.run().clock.unsure()[0].from == std::chrono::minutes(2));
+    CHECK(walk.run().clock.unsure()[0].to == std::chrono::minutes(22));
+    CHECK(walk.standingAt(5).credit.turnovers.low <= 5.0 / 20.0 + 1e-9); // five minutes were filtered, not twenty-five
+    walk.readingAt(6, "20 14 4");
+    CHECK_FALSE(toldBy<TabletRestarted>(walk));
+}
 
 TEST_CASE("a wall clock that jumps changes no duration and is recorded")
 {
@@ -84,9 +113,9 @@ TEST_CASE("a tablet that restarts with its clock years behind goes on from its l
 {
     Walk walk = Walk().filteringAt(0).readingAt(10, "20 14 4");
     walk.restarts().wallJumps(-3 * 365 * 24 * 60.0).readingAt(12, "22 14 4");
-    CHECK(enteredMinute(walk) == 10.0); // how long it was off cannot be told
+    CHECK(enteredMinute(walk) == 12.0); // how long it was off cannot be told; two minutes it has been running
     walk.readingAt(15, "23 14 4");
-    CHECK(enteredMinute(walk) == 13.0);
+    CHECK(enteredMinute(walk) == 15.0);
     const Standing standing = walk.standingAt(15);
     REQUIRE(standing.lastReading != nullptr);
     CHECK(standing.lastReading->reading->gauges.front()->low == number("23"));

@@ -376,6 +376,15 @@ std::string printed(const Event& event)
             return "alert-cleared " + std::string(nameOf(cleared.alert)) + stageText(cleared.stage);
         }
         std::string operator()(const ClockJumped& jump) const { return "clock-jumped " + std::to_string(jump.byMs); }
+        std::string operator()(const ClockOffsetChanged& offset) const
+        {
+            return "clock-offset-changed " + std::to_string(offset.toMin - offset.fromMin);
+        }
+        std::string operator()(const TabletRestarted& start) const
+        {
+            return "tablet-restarted " + std::to_string(start.byMs) + " " + std::to_string(start.sureMs);
+        }
+        std::string operator()(const TabletSlept& slept) const { return "tablet-slept " + std::to_string(slept.forMs); }
         std::string operator()(const LoadingLearned& learned) const
         {
             return "loading-learned" + stageText(learned.stage) + " " + std::to_string(learned.number)

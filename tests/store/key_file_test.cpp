@@ -3,6 +3,7 @@
 
 #include "store/key_file.h"
 
+#include "ledger/verify.h"
 #include "store/files.h"
 #include "store/temp_folder.h"
 
@@ -100,4 +101,48 @@ TEST_CASE("what a cut-off start left of a key does not stand in the way")
     write(path + ".new", "half");
     CHECK(loadOrCreateKey(path));
     CHECK_FALSE(std::filesystem::exists(path + ".new"));
+}
+
+TEST_CASE("a replaced key opens a chain of its own and is told, and what the old one signed stays checkable")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("device.key");
+    const auto journal = openedJournal(folder.file("journal.db"));
+    SeededRandom random(5);
+    IdMaker ids(random);
+    const auto writeAsNow = [&](std::uint8_t chain) {
+        auto key = loadOrCreateKey(path);
+        REQUIRE(key);
+        const Id device = store::deviceOf(*key);
+        auto sealer = ledger::Sealer::startChain(device, Recorder::idOf(0xC0, chain), *std::move(key));
+        const std::vector<ledger::Draft> drafts = {sealer.chainOpened(), {"noted", R"({"note":"a"})", {}, {}, {}}};
+        for (const ledger::Draft& draft : drafts) {
+            const auto entries = sealer.seal(std::span(&draft, 1), {}, Recorder::idOf(0xE0, 1), ids);
+            REQUIRE(journal->append(entries));
+            sealer.accept(entries);
+        }
+        return device;
+    };
+    CHECK(store::replacedKeyNotice(*journal, Recorder::idOf(0xD0, 1)).value().id.empty()); // the first start of all
+    const Id old = writeAsNow(1);
+    CHECK(store::replacedKeyNotice(*journal, old).value().id.empty());
+
+    const auto kept = store::replaceKey(path);
+    REQUIRE(kept);
+    const Id fresh = store::deviceOf(loadOrCreateKey(path).value());
+    CHECK(fresh != old);
+    CHECK(store::replacedKeyNotice(*journal, fresh).value().id == "key-replaced");
+    CHECK(writeAsNow(2) == fresh);
+    CHECK(store::replacedKeyNotice(*journal, fresh).value().id.empty()); // told once
+    CHECK(ledger::verifyAll(*journal).empty());
+    CHECK(store::deviceOf(loadOrCreateKey(*kept).value()) == old); // it can still be shown to be this device's
+
+    std::vector<ledger::Stored> all = allOf(*journal); // the planted fault: what the old key signed, altered
+    all[1].entry.signature[0] ^= 1U;
+    ledger::Verifier verifier;
+    for (const ledger::Stored& stored : all) {
+        verifier.take(stored);
+    }
+    REQUIRE(verifier.faults().size() == 1);
+    CHECK(verifier.faults().front().position == 2);
 }

@@ -295,13 +295,17 @@ TEST_CASE("only one program works with a journal at a time")
     CHECK(store::InstanceLock::take(folder.file("no/such/journal.db")).error().code == Errc::Io);
 }
 
-TEST_CASE("a journal of the first layout is brought up, entry for entry")
+TEST_CASE("a journal of every earlier layout, and of this one, is brought up, entry for entry")
 {
+    // Layout 1 as the version of that time wrote it; 2 and 3 made of it by the steps of schema/tablet, with a restore,
+    // a gap and a counter as their programs write them.
+    const int layout = GENERATE(1, 2, 3);
     const TempFolder folder;
     const std::string path = folder.file("journal.db");
-    const std::string data = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/store/data/journal_v1.sqlite";
+    const std::string data = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/store/data/journal_v" + std::to_string(layout)
+        + ".sqlite";
     std::filesystem::copy_file(data, path);
-    REQUIRE(RawDatabase(path).text("PRAGMA user_version") == "1");
+    REQUIRE(RawDatabase(path).text("PRAGMA user_version") == std::to_string(layout));
     const Opened start = opened(folder);
     CHECK(start.notice().id.empty());
     const auto stored = allOf(*start.journal);
@@ -310,9 +314,15 @@ TEST_CASE("a journal of the first layout is brought up, entry for entry")
     CHECK(toHex(stored.back().entry.hash)
           == RawDatabase(data).text("SELECT lower(hex(hash)) FROM entries WHERE position = 28"));
     CHECK(RawDatabase(path).text("PRAGMA user_version") == "3");
+    const auto restores = start.journal->restores();
+    REQUIRE(restores);
+    CHECK(restores->size() == (layout == 1 ? 0 : 1));
+    CHECK(store::lossesOf(*start.journal).value().size() == restores->size());
+    CHECK(store::tornWritesOf(*start.journal).value() == (layout == 1 ? 0 : 2));
     StillClock clock;
     SeededRandom random(3);
-    const auto logbook = ledger::Logbook::open(*start.journal, clock, random);
+    const auto reach = GENERATE(ledger::Reach::Whole, ledger::Reach::AtHand);
+    const auto logbook = ledger::Logbook::open(*start.journal, clock, random, reach);
     REQUIRE(logbook);
     CHECK(logbook->state().runs.size() == 1);
     CHECK(logbook->unknownEntries() == 0);

@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <set>
+
 using namespace loopside;
 using words::Words;
 
@@ -68,6 +70,32 @@ TEST_CASE("modes, changes, signs and samples have words in every language")
 
 TEST_CASE("what the program says by itself has no line")
 {
-    CHECK_FALSE(words::hasFactLine(run::ClockJumped{5}));
-    CHECK(lineOf(run::ClockJumped{5}).empty());
+    CHECK_FALSE(words::hasFactLine(run::AlertCleared{}));
+    CHECK(lineOf(run::AlertCleared{}).empty());
+}
+
+TEST_CASE("what the clocks did is told in every language, with its lengths in a unit that is easily read")
+{
+    const auto language = GENERATE("en", "es", "de");
+    constexpr std::int64_t minuteMs = 60'000;
+    const std::vector<std::pair<run::Event, std::vector<std::string>>> told = {
+        {run::ClockJumped{-58 * minuteMs}, {"58 min"}},
+        {run::ClockJumped{26 * 60 * minuteMs}, {"26 h"}},
+        {run::ClockOffsetChanged{-300, 345}, {"UTC−05:00", "UTC+05:45"}},
+        {run::TabletRestarted{14 * minuteMs, 2 * minuteMs}, {"14 min", "2 min"}},
+        {run::TabletRestarted{366 * 24 * 60 * minuteMs, 0}, {"366 d", "0 min"}},
+        {run::TabletRestarted{-3 * 24 * 60 * minuteMs, minuteMs}, {"3 d", "1 min"}},
+        {run::TabletSlept{12 * minuteMs}, {"12 min"}}};
+    std::set<std::string> lines;
+    for (const auto& [event, parts] : told) {
+        CHECK(words::hasFactLine(event));
+        const std::string line = lineOf(event, language);
+        INFO(line);
+        for (const std::string& part : parts) {
+            CHECK(line.find(part) != std::string::npos);
+        }
+        CHECK(line.find('{') == std::string::npos);
+        lines.insert(line);
+    }
+    CHECK(lines.size() == told.size());
 }

@@ -1,0 +1,18 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "run/state.h"
+
+#include <string>
+#include <vector>
+
+namespace loopside::ledger {
+
+/// What `shown`, the state that a tablet works with, has otherwise than `whole`, everything folded afresh: a sentence
+/// for each run, job, cart, element type and list that differs, with its name. Of a run that is put away
+/// (run/put_away.h) what stays of it is compared.
+[[nodiscard]] std::vector<std::string> differences(const run::State& whole, const run::State& shown);
+
+} // namespace loopside::ledger
