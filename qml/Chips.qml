@@ -41,7 +41,7 @@ Row {
             isMarked: chip.isShown
             objectName: "chip" + chip.index
             sign: chip.level
-            signSize: Theme.px(16)
+            signSize: Theme.px(14)
             text: chip.tank
             textSize: Theme.textLeast
             visible: Math.floor(chip.index / root.perPage) === root.page

@@ -63,7 +63,7 @@ RecordView::Group JobView::what(bool isKnown)
     group.fields = {editable(label("record.turnovers"), job.turnovers, {}, isKnown),
                     editable(label("record.target_code"), job.code, {}, isKnown,
                              {.name = {}, .longest = longestCode, .point = QStringLiteral("/")}),
-                    editable(label("record.due"), job.due, {}, isKnown,
+                    editable(label("app.planned.due-field"), job.due, {}, isKnown,
                              {.name = {}, .longest = longestDay, .point = QStringLiteral("-")})};
     group.choicesTitle = label("record.tank");
     group.isChoiceNeeded = true;

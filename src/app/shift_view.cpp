@@ -163,15 +163,16 @@ void ShiftView::addJobs(QList<RowModel::Row>& rows)
 /// Those without a day come last.
 void ShiftView::addPlanned(QList<RowModel::Row>& rows)
 {
-    std::vector<const run::JobRecord*> jobs;
+    std::vector<std::pair<const run::JobRecord*, PlannedJobState>> jobs;
     for (const run::JobRecord& job : tablet_.site().jobs) {
-        if (plannedStateOf(tablet_, job).step == PlannedJobState::Step::Planned) {
-            jobs.push_back(&job);
+        const auto state = plannedStateOf(tablet_, job);
+        if (state.step == PlannedJobState::Step::Planned) {
+            jobs.emplace_back(&job, state);
         }
     }
-    std::ranges::stable_sort(jobs, {}, [](const run::JobRecord* job) { return std::pair(job->due.empty(), job->due); });
-    for (const run::JobRecord* job : jobs) {
-        const auto state = plannedStateOf(tablet_, *job);
+    std::ranges::stable_sort(jobs, {},
+                             [](const auto& one) { return std::pair(one.first->due.empty(), one.first->due); });
+    for (const auto& [job, state] : jobs) {
         places_.emplace_back(job->order);
         rows.append({toQt(job->tank), joined({state.text, toQt(job->order), toQt(job->cart), toQt(job->reason)}),
                      QStringLiteral("later"),

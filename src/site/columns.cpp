@@ -473,15 +473,15 @@ std::vector<Member> cartMembers()
     return members;
 }
 
-/// A name that the catalogue has to know, so that a job can be begun.
+/// The name of a record that is in service, so that a job can be begun.
 template<class Get>
 Member namedColumn(std::string name, std::string kind, Get get, bool isNeeded)
 {
     Member member = column(std::move(name), get);
     member.isNeeded = isNeeded;
     member.read = [kind = std::move(kind), read = member.read](Draft& draft, const Cell& cell, const Site& site) {
-        const bool isKnown = cell.text == "-" || recordNamed(site, kind, cell.text);
-        return isKnown ? read(draft, cell, site) : std::optional(faultOf("not-in-catalogue"));
+        const bool isThere = recordNamed(site, kind, cell.text) && outOfServiceOf(site, kind, cell.text) == nullptr;
+        return isThere || cell.text == "-" ? read(draft, cell, site) : std::optional(faultOf("not-in-catalogue"));
     };
     return member;
 }

@@ -8,15 +8,6 @@
 
 namespace loopside::test {
 
-namespace {
-
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
-} // namespace
-
 TEST_CASE("a change limit in cold oil offers no change of elements")
 {
     AppBench bench;

@@ -25,6 +25,20 @@ private:
     }
 };
 
+[[nodiscard]] inline QString text(const char* utf8)
+{
+    return QString::fromUtf8(utf8);
+}
+
+/// Key by key into a field of a page of the catalogue.
+inline void type(app::RecordView& record, int field, std::string_view signs)
+{
+    record.fields()->select(field);
+    for (const char sign : signs) {
+        record.fields()->key(QString(QLatin1Char(sign)));
+    }
+}
+
 /// The set of a person at the cart: pressures as typed, in the gauges' unit.
 inline run::Said setOf(std::initializer_list<int> gauges, const char* oil)
 {

@@ -17,11 +17,6 @@ enum Kind
     Carts
 };
 
-QString text(const char* utf8)
-{
-    return QString::fromUtf8(utf8);
-}
-
 /// Shows the preview of the only file.
 app::FileView& shown(AppBench& bench, const char* content, Kind kind)
 {

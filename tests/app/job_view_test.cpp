@@ -9,19 +9,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
-void type(app::RecordView& record, int field, const char* signs)
-{
-    record.fields()->select(field);
-    for (const char sign : std::string_view(signs)) {
-        record.fields()->key(QString(QLatin1Char(sign)));
-    }
-}
-
 enum JobField
 {
     Turnovers,
@@ -111,6 +98,11 @@ TEST_CASE("what a job says is kept as typed, and a day that is none is told")
     jobs.goOn();
     CHECK(bench.entries(QStringLiteral("job-put")) == 1);
     CHECK(bench.app()->trouble().contains(text("2026-02-30")));
+    jobs.fields()->select(Due);
+    jobs.fields()->replace(text("2099-02-28"));
+    jobs.goOn();
+    CHECK(bench.entries(QStringLiteral("job-put")) == 2);
+    CHECK(jobs.history()->rows()[0][1].toString().contains(text("Due: 2099-01-31")));
 }
 
 TEST_CASE("planned jobs stand on the shift, the first due first, an overdue one loud, and are begun from there")

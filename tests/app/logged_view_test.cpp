@@ -16,11 +16,6 @@ constexpr int change = 0;
 constexpr int strike = 1;
 constexpr int otherTank = 2;
 
-QString text(const char* utf8)
-{
-    return QString::fromUtf8(utf8);
-}
-
 /// A run in which the pump filters and one set was logged: 43, 30, 12 psi at 30 °C.
 struct RunBench : AppBench
 {

@@ -19,11 +19,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
 QImage noise(int width, int height)
 {
     SeededRandom random(3);

@@ -10,11 +10,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
 void wishFahrenheit(const Bench& bench, int person)
 {
     app::PeopleView& people = *bench.app()->wishes();

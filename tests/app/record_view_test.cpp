@@ -9,19 +9,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
-void type(app::RecordView& record, int field, const char* signs)
-{
-    record.fields()->select(field);
-    for (const char sign : std::string_view(signs)) {
-        record.fields()->key(QString(QLatin1Char(sign)));
-    }
-}
-
 enum TankField
 {
     Volume,

@@ -9,11 +9,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
 int rowOf(const app::ServiceView& service, const char* name)
 {
     const auto& rows = const_cast<app::ServiceView&>(service).alerts()->rows();

@@ -10,11 +10,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
 bool openAt(const Bench& bench, std::size_t tank, std::size_t cart)
 {
     const auto& site = bench.tablet().site();

@@ -11,11 +11,6 @@ namespace loopside::test {
 
 namespace {
 
-QString text(const char* latin)
-{
-    return QString::fromLatin1(latin);
-}
-
 void tell(app::StockView& stock, int kind, const char* number)
 {
     stock.chooseKind(kind);

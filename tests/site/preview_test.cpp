@@ -117,6 +117,11 @@ TEST_CASE("planned jobs come out of a file, each at a tank that is known")
     CHECK(preview.rows[2].faults[0].what.id == "file.fault.record");
     CHECK(preview.rows[3].faults[0].column == "cart");
     CHECK(preview.takes() == 1);
+    Site site = someSite();
+    site.outOfService.push_back({run::TankPut{site.tanks.front()}, "dismantled"});
+    site.tanks.clear();
+    const Preview retired = previewIn("order,tank\nWO-1,Press\n", "job", site);
+    CHECK(retired.rows[0].faults[0].what.id == "file.fault.not-in-catalogue");
 }
 
 TEST_CASE("the same file again changes nothing")
