@@ -48,17 +48,17 @@ public:
     Stamp now() override { return {}; }
 };
 
-/// Folds `journal` as a tablet does at its start, and whole, and says what differs, or why it cannot be folded.
-std::vector<std::string> foldFaults(ledger::Journal& journal)
+/// Folds `journal` as a tablet does at its start and says what differs from `whole`, everything that it says; or why it
+/// cannot be folded.
+std::vector<std::string> foldFaults(ledger::Journal& journal, const Result<run::State>& whole)
 {
-    NoClock clock;
-    SeededRandom random(0);
-    const auto whole = ledger::Logbook::open(journal, clock, random);
     if (!whole) {
         return {whole.error().sentence};
     }
+    NoClock clock;
+    SeededRandom random(0);
     const auto shown = ledger::Logbook::open(journal, clock, random, ledger::Reach::AtHand);
-    return shown ? ledger::differences(whole->state(), shown->state()) : std::vector{shown.error().sentence};
+    return shown ? ledger::differences(*whole, shown->state()) : std::vector{shown.error().sentence};
 }
 
 Json restoresJson(const std::vector<store::Restore>& restores)
@@ -104,6 +104,67 @@ void tellAttachments(const store::AttachmentsChecked& attachments, std::ostream&
     }
 }
 
+/// What is wrong with a journal, and what became of the files beside it.
+struct Verified
+{
+    std::uint64_t entries = 0;
+    std::vector<ledger::Fault> faults;
+    std::vector<store::Restore> restores;
+    std::int64_t torn = 0;
+    store::AttachmentsChecked attachments;
+};
+
+Result<Verified> verified(const std::string& path)
+{
+    const auto journal = mustBeThere(path).and_then([&] { return store::SqliteJournal::open(path); });
+    const auto restores = journal ? (*journal)->restores() : fail(journal.error());
+    const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
+    const auto torn = journal ? store::tornWritesOf(**journal) : fail(journal.error());
+    if (!restores || !losses || !torn) {
+        return fail(!restores ? restores.error() : !losses ? losses.error() : torn.error());
+    }
+    Verified found{(*journal)->last().value_or(0), ledger::verifyAll(**journal, *losses), *restores, *torn, {}};
+    const auto folded = foldedOf(**journal);
+    for (std::string& difference : foldFaults(**journal, folded)) {
+        found.faults.push_back({0, std::move(difference)});
+    }
+    if (folded) {
+        found.attachments = store::checkAttachments(*folded, store::AttachmentFolder::besideJournal(path));
+    }
+    for (const std::string& fault : found.attachments.faults) {
+        found.faults.push_back({0, fault});
+    }
+    return found;
+}
+
+Json verifiedJson(const Verified& found)
+{
+    Json faults = Json::array();
+    for (const ledger::Fault& fault : found.faults) {
+        faults.push_back({{"position", fault.position}, {"sentence", fault.sentence}});
+    }
+    return {{"entries", found.entries},
+            {"faults", faults},
+            {"restores", restoresJson(found.restores)},
+            {"torn_writes", found.torn},
+            {"attachments",
+             {{"whole", found.attachments.whole},
+              {"without_entry", found.attachments.orphans},
+              {"withdrawn_and_there", found.attachments.leftovers}}}};
+}
+
+void tellVerified(const Verified& found, std::ostream& out)
+{
+    tellRestores(found.restores, found.torn, out);
+    tellAttachments(found.attachments, out);
+    for (const ledger::Fault& fault : found.faults) {
+        out << fault.sentence << "\n";
+    }
+    if (found.faults.empty()) {
+        out << found.entries << " entries; every hash, link and signature holds, and a tablet shows what they say\n";
+    }
+}
+
 } // namespace
 
 Done record(const std::string& path, bool json, std::ostream& out)
@@ -124,50 +185,18 @@ Done record(const std::string& path, bool json, std::ostream& out)
 
 Done verify(const std::string& path, bool json, std::ostream& out)
 {
-    const auto journal = mustBeThere(path).and_then([&] { return store::SqliteJournal::open(path); });
-    const auto restores = journal ? (*journal)->restores() : fail(journal.error());
-    const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
-    const auto torn = journal ? store::tornWritesOf(**journal) : fail(journal.error());
-    if (!restores || !losses || !torn) {
-        return fail(!restores ? restores.error() : !losses ? losses.error() : torn.error());
-    }
-    auto faults = ledger::verifyAll(**journal, *losses);
-    const std::uint64_t entries = (*journal)->last().value_or(0);
-    for (std::string& difference : foldFaults(**journal)) {
-        faults.push_back({0, std::move(difference)});
-    }
-    const auto attachments = folded
-        ? store::checkAttachments(folded->state(), store::AttachmentFolder::besideJournal(path))
-        : store::AttachmentsChecked{};
-    for (const std::string& fault : attachments.faults) {
-        faults.push_back({0, fault});
-    }
-    Json list = Json::array();
-    for (const auto& fault : faults) {
-        list.push_back({{"position", fault.position}, {"sentence", fault.sentence}});
+    const auto found = verified(path);
+    if (!found) {
+        return fail(found.error());
     }
     if (json) {
-        out << Json({{"entries", entries},
-                     {"faults", list},
-                     {"restores", restoresJson(*restores)},
-                     {"torn_writes", *torn},
-                     {"attachments",
-                      {{"whole", attachments.whole},
-                       {"without_entry", attachments.orphans},
-                       {"withdrawn_and_there", attachments.leftovers}}}})
-                   .dump()
-            << "\n";
+        out << verifiedJson(*found).dump() << "\n";
     } else {
-        tellRestores(*restores, *torn, out);
-        tellAttachments(attachments, out);
-        for (const auto& fault : faults) {
-            out << fault.sentence << "\n";
-        }
-        if (faults.empty()) {
-            out << entries << " entries; every hash, link and signature holds, and a tablet shows what they say\n";
-        }
+        tellVerified(*found, out);
     }
-    return faults.empty() ? Done{} : fail(Errc::Corrupt, path + ": " + std::to_string(faults.size()) + " faults found");
+    return found->faults.empty()
+        ? Done()
+        : fail(Errc::Corrupt, path + ": " + std::to_string(found->faults.size()) + " faults found");
 }
 
 } // namespace loopside::cli

@@ -3,23 +3,15 @@
 
 #include "cli/commands.h"
 #include "cli/files.h"
-#include "ledger/logbook.h"
 #include "store/attachment_folder.h"
 #include "words/record_told.h"
 
-#include <filesystem>
+#include <algorithm>
 #include <fstream>
 
 namespace loopside::cli {
 
 namespace {
-
-/// Folding needs a clock and randomness at hand, but uses neither.
-class NoClock final : public Clock
-{
-public:
-    Stamp now() override { return {}; }
-};
 
 std::string endingOf(const std::string& mediaType)
 {
@@ -78,12 +70,7 @@ private:
         }
         const auto content = folder_.read(attachment.added.hash);
         if (!content) {
-            const bool isMissing = content.error().code == Errc::NotFound;
-            out_ << "           "
-                 << words_.say(
-                        {isMissing ? "attachment.missing" : "attachment.altered",
-                         {{"kind", words_.say("attachment." + std::string(run::nameOf(attachment.added.kind)))}}})
-                 << '\n';
+            out_ << "           " << whyUnread(attachment, content.error()) << '\n';
             return {};
         }
         if (options_.to.empty()) {
@@ -98,6 +85,16 @@ private:
         }
         out_ << "           " << path << '\n';
         return {};
+    }
+
+    [[nodiscard]] std::string whyUnread(const run::Attachment& attachment, const Error& error) const
+    {
+        const bool isMissing = error.code == Errc::NotFound;
+        if (!isMissing && error.code != Errc::Corrupt) {
+            return words_.say(error);
+        }
+        const std::string kind = words_.say("attachment." + std::string(run::nameOf(attachment.added.kind)));
+        return words_.say({isMissing ? "attachment.missing" : "attachment.altered", {{"kind", kind}}});
     }
 
     const NotesOptions& options_;
@@ -115,14 +112,12 @@ Done notes(const NotesOptions& options, std::ostream& out)
     if (!journal) {
         return fail(journal.error());
     }
-    NoClock clock;
-    SeededRandom random(0);
-    const auto folded = ledger::Logbook::open(**journal, clock, random);
+    const auto folded = foldedOf(**journal);
     if (!folded) {
         return fail(folded.error());
     }
     Teller teller(options, *words, out);
-    for (const auto& [id, run] : folded->state().runs) {
+    for (const auto& [id, run] : folded->runs) {
         if (const Done told = teller.tell(run); !told) {
             return told;
         }
