@@ -5,7 +5,7 @@
 #include "cli/files.h"
 #include "ledger/json.h"
 #include "ledger/line.h"
-#include "ledger/logbook.h"
+#include "ledger/read_all.h"
 #include "ledger/verify.h"
 #include "store/attachment_folder.h"
 #include "store/backup.h"
@@ -18,9 +18,7 @@
 #include <chrono>
 #include <filesystem>
 #include <fstream>
-#include <functional>
 #include <istream>
-#include <set>
 
 namespace loopside::cli {
 
@@ -114,61 +112,58 @@ Result<Imported> readExport(ExportReader& reader)
     return imported;
 }
 
-/// Folding needs a clock and randomness at hand, but uses neither.
-class NoClock final : public Clock
+/// Brings the attachments of one folder into another, but for those that were withdrawn; how many.
+Result<std::size_t> carry(const ledger::Journal& journal, const store::AttachmentFolder& from,
+                          store::AttachmentFolder to)
 {
-public:
-    Stamp now() override { return {}; }
-};
+    const auto folded = foldedOf(journal);
+    return folded ? to.takeFrom(from, store::withdrawnIn(*folded)) : fail(folded.error());
+}
 
-/// The files of attachments that were withdrawn: they are carried nowhere.
-Result<std::set<std::string>> withdrawnOf(ledger::Journal& journal)
+/// For an answer in JSON: how many; null where they could not be carried.
+Json numberOf(const Result<std::size_t>& carried)
 {
-    NoClock clock;
-    SeededRandom random(0);
-    const auto folded = ledger::Logbook::open(journal, clock, random);
-    if (!folded) {
-        return fail(folded.error());
+    return carried ? Json(*carried) : Json();
+}
+
+std::string told(const Result<std::size_t>& carried)
+{
+    return carried.value_or(0) == 0 ? std::string() : ", " + std::to_string(*carried) + " attachments";
+}
+
+/// Ends a command whose entries are where they belong, and were told.
+Done endedWith(const Result<std::size_t>& carried)
+{
+    return carried
+        ? Done()
+        : fail(carried.error().code,
+               "that was done with the entries, but not with all their attachments: " + carried.error().sentence);
+}
+
+/// The file that is to take an export, open to its owner alone.
+Result<std::ofstream> openedForExport(const std::string& path)
+{
+    std::ofstream file(path, std::ios::binary | std::ios::trunc);
+    if (!file) {
+        return fail(Errc::Io, path + " cannot be written: see that its folder is there and may be written to");
     }
-    return store::withdrawnIn(folded->state());
+    std::error_code ignored;
+    std::filesystem::permissions(path, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write,
+                                 ignored);
+    return file;
 }
 
-/// Brings the attachments of one folder into another; how many.
-Result<std::size_t> carry(ledger::Journal& journal, const store::AttachmentFolder& from, store::AttachmentFolder to)
+/// Writes the title and the entries that it announces; how many.
+Result<std::uint64_t> writeExport(const store::SqliteJournal& journal, std::ostream& target, const std::string& name)
 {
-    return withdrawnOf(journal).and_then([&](const auto& withdrawn) { return to.takeFrom(from, withdrawn); });
-}
-
-std::string told(std::size_t attachments)
-{
-    return attachments == 0 ? std::string() : ", " + std::to_string(attachments) + " attachments";
-}
-
-} // namespace
-
-Done exportJournal(const KeepOptions& options, std::ostream& out)
-{
-    const auto journal = openJournal(options.journal);
-    const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
-    const auto last = journal ? (*journal)->last() : fail(journal.error());
+    const auto losses = store::lossesOf(journal);
+    const auto last = journal.last();
     if (!losses || !last) {
         return fail(losses ? last.error() : losses.error());
     }
-    std::ofstream file;
-    if (!options.to.empty()) {
-        file.open(options.to, std::ios::binary | std::ios::trunc);
-        if (!file) {
-            return fail(Errc::Io,
-                        options.to + " cannot be written: see that its folder is there and may be written to");
-        }
-        std::error_code ignored;
-        std::filesystem::permissions(options.to,
-                                     std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, ignored);
-    }
-    std::ostream& target = options.to.empty() ? out : file;
     target << lineOf(ledger::ExportTitle{*last, *losses}) << '\n';
     std::uint64_t left = *last; // an entry that came meanwhile is not announced
-    const Done written = ledger::readAll(**journal, [&](const ledger::Stored& stored) -> Done {
+    const Done written = ledger::readAll(journal, [&](const ledger::Stored& stored) -> Done {
         if (left > 0) {
             --left;
             target << lineOf(stored.entry) << '\n';
@@ -176,19 +171,37 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
         return {};
     });
     target.flush();
-    if (written && !target) {
-        return fail(Errc::Io, (options.to.empty() ? "the output" : options.to) + " could not be written to its end");
+    if (!written) {
+        return fail(written.error());
     }
-    if (!written || options.to.empty()) {
-        return written;
+    if (!target) {
+        return fail(Errc::Io, name + " could not be written to its end");
+    }
+    return *last;
+}
+
+} // namespace
+
+Done exportJournal(const KeepOptions& options, std::ostream& out)
+{
+    const auto journal = openJournal(options.journal);
+    if (!journal) {
+        return fail(journal.error());
+    }
+    if (options.to.empty()) {
+        return writeExport(**journal, out, "the output").transform([](std::uint64_t) {});
+    }
+    auto file = openedForExport(options.to);
+    const auto entries = file ? writeExport(**journal, *file, options.to) : fail(file.error());
+    if (!entries) {
+        return fail(entries.error());
     }
     const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
                                store::AttachmentFolder::besideJournal(options.to));
-    return carried.transform([&](std::size_t attachments) {
-        out << (options.json ? Json({{"entries", *last}, {"attachments", attachments}}).dump()
-                             : std::to_string(*last) + " entries in " + options.to + told(attachments))
-            << '\n';
-    });
+    out << (options.json ? Json({{"entries", *entries}, {"attachments", numberOf(carried)}}).dump()
+                         : std::to_string(*entries) + " entries in " + options.to + told(carried))
+        << '\n';
+    return endedWith(carried);
 }
 
 Done importJournal(const KeepOptions& options, std::ostream& out)
@@ -203,44 +216,64 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
         return fail(imported.error());
     }
     const store::Restore restore{wallMs(), 0, "imported from " + options.from.front(), imported->losses};
-    return store::SqliteJournal::make(options.journal, imported->entries, restore)
-        .and_then([&] { return store::SqliteJournal::open(options.journal); })
-        .and_then([&](const auto& journal) {
-            return carry(*journal, store::AttachmentFolder::besideJournal(options.from.front()),
-                         store::AttachmentFolder::besideJournal(options.journal));
-        })
-        .transform([&](std::size_t attachments) {
-            out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", attachments}}).dump()
-                                 : std::to_string(imported->entries.size()) + " entries imported" + told(attachments))
-                << '\n';
-        });
+    const auto journal = store::SqliteJournal::make(options.journal, imported->entries, restore).and_then([&] {
+        return store::SqliteJournal::open(options.journal);
+    });
+    if (!journal) {
+        return fail(journal.error());
+    }
+    const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.from.front()),
+                               store::AttachmentFolder::besideJournal(options.journal));
+    out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", numberOf(carried)}}).dump()
+                         : std::to_string(imported->entries.size()) + " entries imported" + told(carried))
+        << '\n';
+    return endedWith(carried);
 }
 
 Done backUpJournal(const KeepOptions& options, std::ostream& out)
 {
     const auto journal = openJournal(options.journal);
     const auto made = journal ? store::backUp(**journal, options.to, wallMs()) : fail(journal.error());
-    const auto carried = made ? carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                                      store::AttachmentFolder::inBackups(options.to))
-                              : fail(made.error());
-    if (!carried) {
-        return fail(carried.error());
+    if (!made) {
+        return fail(made.error());
     }
+    const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
+                               store::AttachmentFolder::inBackups(options.to));
     if (options.json) {
         out << Json({{"backup", *made ? Json((*made)->path) : Json()},
                      {"entries", *made ? Json((*made)->last) : Json()},
-                     {"attachments", *carried}})
+                     {"attachments", numberOf(carried)}})
                    .dump()
             << '\n';
     } else {
         out << (*made ? (*made)->path + ": " + std::to_string((*made)->last) + " entries, checked"
                       : "the last backup has everything")
-            << told(*carried) << '\n';
+            << told(carried) << '\n';
     }
-    return {};
+    return endedWith(carried);
 }
 
 namespace {
+
+/// The journals that a restore takes entries from: the ones that were named, and the backups.
+Result<std::vector<std::string>> sourcesOf(const KeepOptions& options)
+{
+    std::vector<std::string> sources = options.from;
+    for (const std::string& source : sources) {
+        if (const Done there = mustBeThere(source); !there) {
+            return fail(there.error());
+        }
+    }
+    const auto backups = options.to.empty() ? Result<std::vector<store::Backup>>(std::vector<store::Backup>())
+                                            : store::backupsIn(options.to);
+    if (!backups) {
+        return fail(backups.error());
+    }
+    for (const store::Backup& backup : *backups) {
+        sources.push_back(backup.path);
+    }
+    return sources;
+}
 
 /// The attachments that backups and other journals have and this one has not; how many.
 Result<std::size_t> bringBack(const KeepOptions& options)
@@ -267,49 +300,43 @@ Result<std::size_t> bringBack(const KeepOptions& options)
     return all;
 }
 
+void tellRestored(const store::Recovered& recovered, const Result<std::size_t>& attachments, bool json,
+                  std::ostream& out)
+{
+    if (json) {
+        out << Json({{"entries", recovered.entries},
+                     {"from_backups", recovered.fromBackups},
+                     {"missing", recovered.missing()},
+                     {"kept_as", recovered.keptAs.empty() ? Json() : Json(recovered.keptAs)},
+                     {"attachments", numberOf(attachments)}})
+                   .dump()
+            << '\n';
+        return;
+    }
+    out << recovered.entries << " entries, " << recovered.fromBackups << " of them only in backups; "
+        << recovered.missing() << " are known to be missing\n";
+    if (attachments.value_or(0) > 0) {
+        out << *attachments << " attachments brought back\n";
+    }
+    if (!recovered.keptAs.empty()) {
+        out << "the file before is kept as " << recovered.keptAs << '\n';
+    }
+}
+
 } // namespace
 
 Done restoreJournal(const KeepOptions& options, std::ostream& out)
 {
     const auto lock = store::InstanceLock::take(options.journal);
-    const auto backups = options.to.empty() ? Result<std::vector<store::Backup>>(std::vector<store::Backup>())
-                                            : store::backupsIn(options.to);
-    if (!lock || !backups) {
-        return fail(lock ? backups.error() : lock.error());
+    const auto sources = lock ? sourcesOf(options) : fail(lock.error());
+    const auto recovered = sources ? store::recover(options.journal, *sources, wallMs(), "restored by a person")
+                                   : fail(sources.error());
+    if (!recovered) {
+        return fail(recovered.error());
     }
-    std::vector<std::string> sources = options.from;
-    for (const std::string& source : sources) {
-        if (const Done there = mustBeThere(source); !there) {
-            return there;
-        }
-    }
-    for (const store::Backup& backup : *backups) {
-        sources.push_back(backup.path);
-    }
-    const auto recovered = store::recover(options.journal, sources, wallMs(), "restored by a person");
-    const auto attachments = recovered ? bringBack(options) : fail(recovered.error());
-    if (!attachments) {
-        return fail(attachments.error());
-    }
-    if (options.json) {
-        out << Json({{"entries", recovered->entries},
-                     {"from_backups", recovered->fromBackups},
-                     {"missing", recovered->missing()},
-                     {"kept_as", recovered->keptAs.empty() ? Json() : Json(recovered->keptAs)},
-                     {"attachments", *attachments}})
-                   .dump()
-            << '\n';
-        return {};
-    }
-    out << recovered->entries << " entries, " << recovered->fromBackups << " of them only in backups; "
-        << recovered->missing() << " are known to be missing\n";
-    if (*attachments > 0) {
-        out << *attachments << " attachments brought back\n";
-    }
-    if (!recovered->keptAs.empty()) {
-        out << "the file before is kept as " << recovered->keptAs << '\n';
-    }
-    return {};
+    const auto attachments = bringBack(options);
+    tellRestored(*recovered, attachments, options.json, out);
+    return endedWith(attachments);
 }
 
 Done newKey(const std::string& path, bool json, std::ostream& out)

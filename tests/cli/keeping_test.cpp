@@ -155,6 +155,38 @@ TEST_CASE("a journal that is not there is neither kept nor brought back from not
     CHECK_FALSE(std::filesystem::exists(folder.file("no.db")));
 }
 
+TEST_CASE("what was done with the entries is told also where their attachments could not be carried")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(journal);
+    std::ofstream(journal + ".attachments") << "a file where the folder should be";
+    const auto holds = [](const Ran& ran, const std::string& told) {
+        CHECK(ran.exitCode == 1);
+        CHECK_THAT(ran.out, Catch::Contains(told));
+        CHECK_THAT(ran.err, Catch::Contains("not with all their attachments") && Catch::Contains(".attachments"));
+    };
+    holds(runProgram({"export", journal, "--to", folder.file("a.jsonl")}), "28 entries in ");
+    holds(runProgram({"backup", journal, "--to", folder.file("backups")}), "28 entries, checked");
+    holds(runProgram({"restore", "--json", journal, "--backups", folder.file("backups")}),
+          R"("kept_as":")" + journal + R"(.damaged.1","attachments":null)");
+    std::ofstream(folder.file("b.db.attachments")) << "and here";
+    holds(runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")}), "28 entries imported");
+    CHECK(linesOf(runProgram({"record", folder.file("b.db")}).out).size() == 28);
+}
+
+TEST_CASE("entries that cannot be folded are exported all the same")
+{
+    const TempFolder folder;
+    replayInto(folder.file("a.db"));
+    spoil(folder.file("a.db"), 9);
+    const Ran ran = runProgram({"export", folder.file("a.db"), "--to", folder.file("a.jsonl")});
+    CHECK(ran.exitCode == 1);
+    CHECK_THAT(ran.out, Catch::Contains("28 entries in "));
+    CHECK_THAT(ran.err, Catch::Contains("not with all their attachments"));
+    CHECK(linesOf(contentOf(folder.file("a.jsonl"))).size() == 29); // the title before them
+}
+
 TEST_CASE("a device gets a new key, and the old one is kept")
 {
     const TempFolder folder;
