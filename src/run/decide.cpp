@@ -123,11 +123,18 @@ public:
         if (fact == nullptr || !isSaid(fact->original) || std::holds_alternative<Amended>(fact->original)) {
             return refuse(Errc::NotFound, "refused.amend-nothing", "there is no such entry in this run to amend");
         }
+        if (isOfAttachment(fact->original)) {
+            return refuse(Errc::Conflict, "refused.amend-attachment",
+                          "an attachment is withdrawn, not amended, and a withdrawal stays");
+        }
         if (amendment.why.empty()) {
             return refuse(Errc::Malformed, "refused.amend-why", "an amendment needs a reason");
         }
         const auto* changed = std::get_if<ElementsChanged>(&fact->original);
         Refusal refusal = amendment.gauges.empty() ? std::nullopt : gaugesRefusal(amendment.gauges, run_);
+        if (!refusal && amendment.note) {
+            refusal = faultInNote(*amendment.note);
+        }
         if (!refusal && changed != nullptr && amendment.elements) {
             refusal = elementsRefusal(changed->stage, *amendment.elements, run_);
         }
@@ -182,7 +189,11 @@ public:
         return refusal ? refusal : flowRefusal(judged.flow);
     }
 
-    Refusal operator()(const Noted& note) const { return aboutRefusal(note.of); }
+    Refusal operator()(const Noted& note) const
+    {
+        Refusal refusal = faultInNote(note.text);
+        return refusal ? refusal : aboutRefusal(note.of);
+    }
 
     Refusal operator()(const AttachmentAdded& added) const
     {
@@ -235,6 +246,11 @@ public:
     }
 
 private:
+    static bool isOfAttachment(const Event& event)
+    {
+        return std::holds_alternative<AttachmentAdded>(event) || std::holds_alternative<AttachmentWithdrawn>(event);
+    }
+
     /// A note or an attachment is about an entry of this run, or about the run.
     [[nodiscard]] Refusal aboutRefusal(const Id& of) const
     {

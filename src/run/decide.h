@@ -6,7 +6,8 @@
 //
 // What a person saw is never refused: an odd value is recorded and questioned. Refused is what has no place to go: a
 // run that is not there, a set with the wrong number of gauges, an alert that does not stand, a second close, oil moved
-// in a run that is closed; and an ending that claims a target which was not met. Of jobs that are no runs also volumes
+// in a run that is closed; a note that is longer than one can be; amending an attachment, whose file a withdrawal takes
+// for good; and an ending that claims a target which was not met. Of jobs that are no runs also volumes
 // that cannot be (job.h), and whatever is said after their close.
 
 #pragma once

@@ -14,10 +14,14 @@ namespace {
 
 constexpr std::array<std::string_view, 4> mediaTypes = {"image/png", "image/jpeg", "audio/ogg", "audio/wav"};
 
-bool isHash(std::string_view text)
+Error refused(std::string sentence, std::string id, std::vector<Message::Argument> arguments = {})
 {
-    std::array<std::uint8_t, 32> bytes = {};
-    return fromHex(text, bytes) && text == toHex(bytes);
+    return {Errc::OutOfRange, std::move(sentence), {std::move(id), std::move(arguments)}};
+}
+
+std::string kilobytes(std::int64_t bytes)
+{
+    return std::to_string(bytes / 1000) + " kB";
 }
 
 } // namespace
@@ -33,9 +37,8 @@ std::vector<Attachment> attachmentsOf(const RunState& run)
             }
         }
         const auto* withdrawn = std::get_if<AttachmentWithdrawn>(&fact.effective);
-        const auto which = withdrawn == nullptr || fact.struck
-            ? found.end()
-            : std::ranges::find(found, withdrawn->of, &Attachment::entry);
+        const auto which = withdrawn == nullptr ? found.end()
+                                                : std::ranges::find(found, withdrawn->of, &Attachment::entry);
         if (which != found.end() && !which->withdrawn) {
             which->withdrawn = Withdrawal{withdrawn->why, fact.header.person, fact.seen};
         }
@@ -89,21 +92,34 @@ bool isWithdrawn(const RunState& run, const Id& attachment)
 
 std::optional<Error> faultIn(const AttachmentAdded& added)
 {
-    const auto refused = [](std::string sentence, std::string id, std::vector<Message::Argument> arguments = {}) {
-        return Error{Errc::OutOfRange, std::move(sentence), {std::move(id), std::move(arguments)}};
-    };
-    if (!isHash(added.hash)) {
+    if (!isAttachmentHash(added.hash)) {
         return refused("an attachment is named by the 64 hexadecimal digits of its hash", "refused.attachment-hash");
     }
     if (added.bytes < 1 || added.bytes > attachmentBytesMax) {
-        const std::string most = std::to_string(attachmentBytesMax / 1000) + " kB";
+        const std::string most = kilobytes(attachmentBytesMax);
         return refused("an attachment has 1 byte to " + most + ", not " + std::to_string(added.bytes) + " bytes",
                        "refused.attachment-bytes", {{"most", most}});
     }
     if (!isKnownMediaType(added.mediaType)) {
         return refused("\"" + quotable(added.mediaType) + "\" cannot be attached", "refused.attachment-type");
     }
-    return std::nullopt;
+    return faultInNote(added.caption);
+}
+
+std::optional<Error> faultInNote(std::string_view text)
+{
+    if (text.size() <= noteBytesMax) {
+        return std::nullopt;
+    }
+    const std::string most = kilobytes(noteBytesMax);
+    return refused("a note or a caption has at most " + most + ", not " + std::to_string(text.size()) + " bytes",
+                   "refused.note-bytes", {{"most", most}});
+}
+
+bool isAttachmentHash(std::string_view text)
+{
+    std::array<std::uint8_t, 32> bytes = {};
+    return fromHex(text, bytes) && text == toHex(bytes);
 }
 
 bool isKnownMediaType(std::string_view mediaType)

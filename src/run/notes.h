@@ -17,7 +17,7 @@ namespace loopside::run {
 /// An attachment's content has at most this many bytes, so that a journal with pictures still goes over any line.
 inline constexpr std::int64_t attachmentBytesMax = 300'000;
 
-/// A note has at most this many bytes.
+/// A note has at most this many bytes, and so has the caption of an attachment.
 inline constexpr std::size_t noteBytesMax = 4000;
 
 struct Withdrawal
@@ -33,7 +33,9 @@ struct Attachment
     Id person = {};
     RunTime at{0};
     AttachmentAdded added;
-    std::optional<Withdrawal> withdrawn = {}; ///< The first that was said; struck entries count as withdrawn.
+    /// The first that was said; it stands even if it was struck, for the file is gone. An attachment that was struck
+    /// counts as withdrawn without a reason. This version strikes neither (decide.h).
+    std::optional<Withdrawal> withdrawn = {};
 };
 
 /// All attachments of `run`, withdrawn ones too, in fold order.
@@ -62,8 +64,15 @@ struct Note
 /// Whether the entry `attachment` added something that was withdrawn.
 [[nodiscard]] bool isWithdrawn(const RunState& run, const Id& attachment);
 
-/// Why an attachment cannot be told of: no hash, nothing in it or too much, no media type that is known.
+/// Why an attachment cannot be told of: no hash, nothing in it or too much, no media type that is known, a caption that
+/// is too long.
 [[nodiscard]] std::optional<Error> faultIn(const AttachmentAdded& added);
+
+/// Why a note cannot be kept: more than `noteBytesMax`. Nothing is cut.
+[[nodiscard]] std::optional<Error> faultInNote(std::string_view text);
+
+/// Whether `text` is 64 hexadecimal digits in lower case, as a file of an attachment is named.
+[[nodiscard]] bool isAttachmentHash(std::string_view text);
 
 /// The media types that can be attached: image/png, image/jpeg, audio/ogg, audio/wav.
 [[nodiscard]] bool isKnownMediaType(std::string_view mediaType);
