@@ -82,7 +82,7 @@ std::vector<std::optional<PointAnswered>> answersIn(const RunState& run, Checkli
     const std::vector<CheckPoint> asked = pointsOf(list);
     std::vector<std::optional<PointAnswered>> found(asked.size());
     for (const Fact& fact : run.facts) {
-        if (list == Housing && std::holds_alternative<ElementsChanged>(fact.effective)) {
+        if (list == Housing && !fact.struck && std::holds_alternative<ElementsChanged>(fact.effective)) {
             std::ranges::fill(found, std::nullopt); // another housing was opened
         }
         const auto* answered = std::get_if<CheckAnswered>(&fact.effective);

@@ -96,6 +96,15 @@ TEST_CASE("the points of a housing are asked anew for each housing that is opene
     CHECK(std::ranges::count(toldIn(walk, Checklist::Housing), "done") == 0);
 }
 
+TEST_CASE("a changeover that was struck opened no housing: its points stay answered")
+{
+    Walk walk;
+    walk.changeoverAt(1, 1, 2).sayAt(2, CheckAnswered{"housing-seals", "done"});
+    walk.changeoverAt(3, 2, 2);
+    walk.strikeAt(4, walk.last());
+    CHECK(std::ranges::count(toldIn(walk, Checklist::Housing), "done") == 1);
+}
+
 TEST_CASE("a point is left out with a reason only, and takes no other word for an answer")
 {
     CHECK(refusalOf({"setup-vents", "skipped", {}}) == "refused.check-why");
