@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "ledger/learned_json.h"
 #include "ledger/setup_json.h"
+#include "run/notes.h"
 
 #include <nlohmann/json.hpp>
 
@@ -22,8 +23,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using namespace run;
-
-constexpr std::size_t longestNote = 4000;
 
 template<class Typed>
 void put(Json& body, const char* key, const std::optional<Typed>& typed)
@@ -79,7 +78,6 @@ Json alertJson(AlertId alert, std::optional<int> stage)
     return body;
 }
 
-/// Writes each event; the reader of the same kind stands in `kinds` below.
 Json checkJson(const CheckAnswered& answered)
 {
     Json body = {{"check", answered.check}, {"say", answered.say}};
@@ -90,6 +88,7 @@ Json checkJson(const CheckAnswered& answered)
     return body;
 }
 
+/// Writes each event; the reader of the same kind stands in `kinds` below.
 struct Writer
 {
     Json operator()(const ModeChanged& event) const
@@ -470,8 +469,8 @@ const units::NamedUnit<Q>* symbolIfThere(const JsonReader& object, const char* k
 std::string readNote(const JsonReader& note)
 {
     std::string text = note.text();
-    if (text.size() > longestNote) {
-        note.refuse("a note has at most " + std::to_string(longestNote) + " letters");
+    if (text.size() > noteBytesMax) {
+        note.refuse("a note has at most " + std::to_string(noteBytesMax) + " bytes");
     }
     return text;
 }
@@ -570,9 +569,13 @@ AttachmentAdded readAttachment(const JsonReader& body)
     if (!known) {
         kind.refuse("\"" + quotable(kind.text()) + "\" is no attachment; known are photo, drawing, sound");
     }
+    const JsonReader hash = body.at("hash");
+    if (!isAttachmentHash(hash.text())) {
+        hash.refuse("an attachment is named by the 64 hexadecimal digits of its hash");
+    }
     return {*known,
             body.ifThere("of", readId).value_or(Id{}),
-            body.at("hash").text(),
+            hash.text(),
             body.at("bytes").integer(0, std::numeric_limits<int>::max()),
             body.at("media_type").text(),
             body.textOr("caption")};
