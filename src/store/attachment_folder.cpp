@@ -21,10 +21,12 @@ std::string nameOf(std::string_view bytes)
     return toHex(ledger::sha256(bytes));
 }
 
-bool isName(const std::string& name)
+/// A name that a journal states may be any text: only what names a file in the folder is looked for on the disk.
+Done mustBeName(const std::string& hash)
 {
-    Salt bytes = {};
-    return fromHex(name, bytes) && toHex(bytes) == name;
+    return run::isAttachmentHash(hash)
+        ? Done()
+        : fail(Errc::Malformed, "\"" + quotable(hash) + "\" is no name of an attachment");
 }
 
 } // namespace
@@ -71,14 +73,14 @@ Done AttachmentFolder::place(const std::string& hash, std::string_view bytes)
                     .and_then([&] { return disk_->syncFolder(path_); });
     if (!done) {
         static_cast<void>(disk_->remove(first));
-        static_cast<void>(disk_->remove(last)); // nobody was told of it
+        static_cast<void>(disk_->remove(last)); // nobody was told of it, or what was there was altered
     }
     return done;
 }
 
 Result<std::string> AttachmentFolder::bytesOf(const std::string& hash) const
 {
-    auto bytes = disk_->read(fileOf(hash), fileBytesMax);
+    auto bytes = mustBeName(hash).and_then([&] { return disk_->read(fileOf(hash), fileBytesMax); });
     if (bytes && (bytes->size() <= std::tuple_size_v<Salt> || nameOf(*bytes) != hash)) {
         return fail(Errc::Corrupt, "the attachment " + hash + " was altered since it was kept");
     }
@@ -92,18 +94,24 @@ Result<std::string> AttachmentFolder::read(const std::string& hash) const
 
 Done AttachmentFolder::remove(const std::string& hash)
 {
-    return disk_->remove(fileOf(hash)).and_then([&] {
-        const auto there = disk_->list(path_);
-        return there && !there->empty() ? disk_->syncFolder(path_) : Done();
+    return mustBeName(hash).and_then([&] { return disk_->remove(fileOf(hash)); }).and_then([&] {
+        Done synced = disk_->syncFolder(path_);
+        return !synced && synced.error().code == Errc::NotFound ? Done() : synced;
     });
 }
 
 Result<std::vector<std::string>> AttachmentFolder::hashes() const
 {
     return disk_->list(path_).transform([](std::vector<std::string> names) {
-        std::erase_if(names, [](const std::string& name) { return !isName(name); });
+        std::erase_if(names, [](const std::string& name) { return !run::isAttachmentHash(name); });
         return names;
     });
+}
+
+bool AttachmentFolder::lacks(const std::string& hash) const
+{
+    const auto bytes = bytesOf(hash);
+    return !bytes && (bytes.error().code == Errc::NotFound || bytes.error().code == Errc::Corrupt);
 }
 
 Result<std::size_t> AttachmentFolder::takeFrom(const AttachmentFolder& from, const std::set<std::string>& without)
@@ -120,7 +128,7 @@ Result<std::size_t> AttachmentFolder::takeFrom(const AttachmentFolder& from, con
     }
     std::size_t taken = 0;
     for (const std::string& hash : *theirs) {
-        const bool isWanted = !without.contains(hash) && !std::ranges::binary_search(*ours, hash);
+        const bool isWanted = !without.contains(hash) && lacks(hash);
         const auto bytes = isWanted ? from.bytesOf(hash) : Result<std::string>(std::string());
         if (!isWanted || !bytes) {
             continue;

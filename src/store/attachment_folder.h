@@ -42,17 +42,20 @@ public:
     /// nobody points to, if the disk says no. `salt` is fresh from a random source.
     [[nodiscard]] Result<std::string> keep(std::string_view content, const Salt& salt);
 
-    /// The content of the file `hash`, as it was kept. NotFound if it is not there, Corrupt if it was altered.
+    /// The content of the file `hash`, as it was kept. NotFound if it is not there, Corrupt if it was altered,
+    /// Malformed for what is no name of an attachment.
     [[nodiscard]] Result<std::string> read(const std::string& hash) const;
 
-    /// Removes the file `hash`, if it is there, and returns when that would survive a power cut.
+    /// Removes the file `hash`, if it is there, and returns when that would survive a power cut. Malformed, with
+    /// nothing removed, for what is no name of an attachment.
     [[nodiscard]] Done remove(const std::string& hash);
 
     /// The names of all files in it that are named as attachments are.
     [[nodiscard]] Result<std::vector<std::string>> hashes() const;
 
-    /// Copies what `from` has and this folder has not, each file checked and kept as by `keep`; how many. Files of
-    /// `from` that are not whole are passed over. `without` are not copied, and removed here if they are there.
+    /// Copies what `from` has and this folder has not, or has altered; each file is checked and kept as by `keep`; how
+    /// many. Reads every file that both have. Files of `from` that are not whole are passed over. `without` are not
+    /// copied, and removed here if they are there.
     [[nodiscard]] Result<std::size_t> takeFrom(const AttachmentFolder& from, const std::set<std::string>& without = {});
 
     [[nodiscard]] const std::string& path() const { return path_; }
@@ -60,6 +63,7 @@ public:
 private:
     [[nodiscard]] Done place(const std::string& hash, std::string_view bytes);
     [[nodiscard]] Result<std::string> bytesOf(const std::string& hash) const;
+    [[nodiscard]] bool lacks(const std::string& hash) const;
     [[nodiscard]] std::string fileOf(const std::string& hash) const { return path_ + "/" + hash; }
 
     std::string path_;

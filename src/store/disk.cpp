@@ -109,6 +109,9 @@ private:
     static Done synced(const std::string& path, int flags)
     {
         const FileHandle file(::open(path.c_str(), flags | O_CLOEXEC));
+        if (!file.isOpen() && errno == ENOENT) {
+            return fail(Errc::NotFound, path + " is not there");
+        }
         return file.isOpen() && ::fsync(file.number()) == 0 ? Done() : systemSaysNo(path, "could not be kept on disk");
     }
 };

@@ -27,9 +27,11 @@ public:
     [[nodiscard]] virtual Done makeFolder(const std::string& path) = 0;
     /// Makes the file with `content`, open to its owner alone (mode 0600), in place of one that is there.
     [[nodiscard]] virtual Done write(const std::string& path, std::string_view content) = 0;
+    /// NotFound if it is not there.
     [[nodiscard]] virtual Done sync(const std::string& path) = 0;
     /// In place of what has the name `to`.
     [[nodiscard]] virtual Done rename(const std::string& from, const std::string& to) = 0;
+    /// NotFound if it is not there.
     [[nodiscard]] virtual Done syncFolder(const std::string& path) = 0;
     /// Success where it is not there.
     [[nodiscard]] virtual Done remove(const std::string& path) = 0;

@@ -149,6 +149,39 @@ TEST_CASE("a removed file is gone after a power cut too, and removing one that i
     }
 }
 
+TEST_CASE("the last file of a folder that is removed is gone after a power cut too")
+{
+    for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+        CrashDisk disk(seed);
+        AttachmentFolder attachments("folder/a", disk);
+        const auto only = attachments.keep(content, saltOf(1));
+        REQUIRE(only);
+        REQUIRE(attachments.remove(*only));
+        disk.cutPower();
+        CHECK(attachments.read(*only).error().code == Errc::NotFound);
+    }
+}
+
+TEST_CASE("what is no name of an attachment is neither read nor removed, wherever it points")
+{
+    const TempFolder folder;
+    write(folder.file("journal.db"), "the journal");
+    AttachmentFolder attachments = AttachmentFolder::besideJournal(folder.file("journal.db"));
+    REQUIRE(attachments.keep(content, saltOf(1)));
+    const std::string name = GENERATE(as<std::string>(), "../journal.db", "", ".", std::string(64, '/'),
+                                      std::string(63, 'a'), std::string(64, 'A'));
+    CHECK(attachments.read(name).error().code == Errc::Malformed);
+    CHECK(attachments.remove(name).error().code == Errc::Malformed);
+    CHECK(contentOf(folder.file("journal.db")) == "the journal");
+    CHECK(attachments.hashes().value().size() == 1);
+}
+
+TEST_CASE("removing from a folder that was never made is no fault")
+{
+    const TempFolder folder;
+    CHECK(AttachmentFolder(folder.file("a")).remove(std::string(64, 'a')));
+}
+
 TEST_CASE("missing and altered files, files of no entry, and leftovers are told in plain words")
 {
     CrashDisk disk(1);
@@ -187,6 +220,22 @@ TEST_CASE("another folder takes what it has not, whole, and loses what was withd
     CHECK(to.read(hashes[1]).value() == content);
 }
 
+TEST_CASE("a file that was altered is taken anew from a folder that has it whole")
+{
+    CrashDisk disk(1);
+    AttachmentFolder backups("backups/attachments", disk);
+    AttachmentFolder ours("folder/a", disk);
+    const std::string hash = backups.keep(content, saltOf(1)).value();
+    REQUIRE(ours.takeFrom(backups).value() == 1);
+    disk.spoil("folder/a/" + hash);
+    REQUIRE(ours.read(hash).error().code == Errc::Corrupt);
+    CHECK(ours.takeFrom(backups).value() == 1);
+    CHECK(ours.read(hash).value() == content);
+    disk.spoil("backups/attachments/" + hash);
+    CHECK(ours.takeFrom(backups).value() == 0); // and a whole one is not given up for an altered one
+    CHECK(ours.read(hash).value() == content);
+}
+
 TEST_CASE("the system's disk does what the one in memory does")
 {
     const TempFolder folder;
@@ -207,4 +256,5 @@ TEST_CASE("the system's disk does what the one in memory does")
     CHECK(disk.remove(inside + "/y"));
     CHECK(disk.remove(inside + "/y"));
     CHECK(disk.write(folder.file("nowhere/x"), "a").error().code == Errc::Io);
+    CHECK(disk.syncFolder(folder.file("nowhere")).error().code == Errc::NotFound);
 }
