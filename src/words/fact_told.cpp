@@ -3,6 +3,7 @@
 
 #include "words/fact_told.h"
 
+#include "words/digits.h"
 #include "words/record_told.h"
 #include "words/told.h"
 
@@ -22,16 +23,18 @@ std::string joined(const std::vector<std::string>& parts, const char* between)
     return text;
 }
 
-/// "12 min", "26 h", "400 d", whichever is easily read; of either sign the same.
+/// "40 s", "12 min", "26 h", "400 d", whichever is easily read; of either sign the same.
 std::string spanText(std::int64_t ms)
 {
-    constexpr std::int64_t minuteMs = 60'000;
+    constexpr std::int64_t secondMs = 1'000;
+    constexpr std::int64_t minuteMs = 60 * secondMs;
     constexpr std::int64_t hourMs = 60 * minuteMs;
     constexpr std::int64_t dayMs = 24 * hourMs;
     const std::int64_t length = std::abs(ms);
-    const auto [unit, symbol] = length < 2 * hourMs ? std::pair(minuteMs, " min")
-        : length < 2 * dayMs                        ? std::pair(hourMs, " h")
-                                                    : std::pair(dayMs, " d");
+    const auto [unit, symbol] = length < 2 * minuteMs ? std::pair(secondMs, " s")
+        : length < 2 * hourMs                         ? std::pair(minuteMs, " min")
+        : length < 2 * dayMs                          ? std::pair(hourMs, " h")
+                                                      : std::pair(dayMs, " d");
     return std::to_string(length / unit) + symbol;
 }
 
@@ -39,7 +42,6 @@ std::string spanText(std::int64_t ms)
 std::string offsetText(int minutes)
 {
     const int length = std::abs(minutes);
-    const auto twoDigits = [](int number) { return (number < 10 ? "0" : "") + std::to_string(number); };
     return (minutes < 0 ? "−" : "+") + twoDigits(length / 60) + ":" + twoDigits(length % 60);
 }
 

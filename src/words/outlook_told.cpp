@@ -3,6 +3,8 @@
 
 #include "words/outlook_told.h"
 
+#include "words/digits.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -29,8 +31,7 @@ std::int64_t dayOf(std::int64_t localMinute)
 std::string clockText(std::int64_t localMinute)
 {
     const std::int64_t ofDay = ((localMinute % minutesOfDay) + minutesOfDay) % minutesOfDay;
-    const auto two = [](std::int64_t number) { return (number < 10 ? "0" : "") + std::to_string(number); };
-    return two(ofDay / 60) + ":" + two(ofDay % 60);
+    return twoDigits(ofDay / 60) + ":" + twoDigits(ofDay % 60);
 }
 
 /// The times of one outlook as text.

@@ -3,6 +3,8 @@
 
 #include "words/record_told.h"
 
+#include "words/digits.h"
+
 namespace loopside::words {
 
 std::string answerText(const Words& words, run::Answer answer, const std::string& why, bool wasAsked)
@@ -55,8 +57,7 @@ std::string attachmentLine(const Words& words, const run::Attachment& attachment
 std::string runTimeText(run::RunTime time)
 {
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(time).count();
-    const auto two = [](std::int64_t number) { return (number < 10 ? "0" : "") + std::to_string(number); };
-    return std::to_string(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
+    return std::to_string(seconds / 3600) + ":" + twoDigits(seconds / 60 % 60) + ":" + twoDigits(seconds % 60);
 }
 
 } // namespace loopside::words
