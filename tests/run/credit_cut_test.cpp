@@ -82,6 +82,27 @@ TEST_CASE("ΔP at the setting of a bypass valve is a cut from the last good to t
     checkSums(walk, 31);
 }
 
+TEST_CASE("around a restart the low end leaves out what only the wall clock tells")
+{
+    Walk walk = quarterHour();
+    walk.restarts();   // at minute 15, by the monotonic clock
+    walk.wallJumps(6); // and its wall clock set ahead meanwhile: nobody knows that it was not off for six minutes
+    walk.readingAt(18, "20 14 4").closeAt(19);
+    CHECK(cutsOf(walk, 19) == "restarted 15-21");
+    const TurnoverBand turnovers = walk.standingAt(19).credit.turnovers;
+    CHECK(turnovers.low == Approx(19.0 / 20.0)); // 15 min before it, 3 and 1 behind it
+    CHECK(turnovers.best == Approx(25.0 / 20.0));
+    checkSums(walk, 19);
+}
+
+TEST_CASE("a restart while nothing filters takes nothing from the low end")
+{
+    Walk walk = quarterHour().stoppedAt(16);
+    walk.restarts().wallJumps(6).noteAt(18);
+    REQUIRE(walk.run().clock.unsure().size() == 1);
+    CHECK(cutsOf(walk, 18).empty());
+}
+
 TEST_CASE("what was found is named, and once confirmed it is cut from the best value too")
 {
     Walk walk = quarterHour().readingAt(20, "4 4 4"); // both stages cost nothing, the last gauge stays
