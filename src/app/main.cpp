@@ -54,7 +54,7 @@ struct Ground
     std::unique_ptr<store::SqliteJournal> journal;
     std::unique_ptr<store::DraftStore> drafts;
     std::optional<ledger::DeviceKey> key;
-    Message notice; ///< What became of the journal at this start; an empty id: nothing.
+    std::vector<Message> notices; ///< What became of the journal and of the key at this start.
 };
 
 std::string journalIn(const QString& folder)
@@ -102,16 +102,33 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     if (!key) {
         return fail(key.error());
     }
-    const auto replaced = store::replacedKeyNotice(*opened->journal, store::deviceOf(*key));
+    const auto replaced = store::replacedKeyNotice(*opened->journal, base + "/device.key", store::deviceOf(*key));
     if (!replaced) {
         return fail(replaced.error());
     }
-    ground.notice = opened->notice().id.empty() ? *replaced : opened->notice();
+    for (const Message& notice : {opened->notice(), *replaced}) {
+        if (!notice.id.empty()) {
+            ground.notices.push_back(notice);
+        }
+    }
     ground.lock = *std::move(lock);
     ground.journal = std::move(opened->journal);
     ground.drafts = *std::move(drafts);
     ground.key = *std::move(key);
     return ground;
+}
+
+/// What became of journal, key and drafts at this start, a line each; empty if all is well.
+QString toldAtStart(const Ground& ground, const app::Tablet& tablet)
+{
+    QStringList told;
+    for (const Message& notice : ground.notices) {
+        told.append(tablet.say(notice));
+    }
+    if (!ground.drafts->notice().empty()) {
+        told.append(QString::fromStdString(ground.drafts->notice()));
+    }
+    return told.join(QLatin1Char('\n'));
 }
 
 struct Options
@@ -264,8 +281,7 @@ int floor(const Options& options, const app::Site& site)
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
-    (*tablet)->setTrouble(ground->notice.id.empty() ? QString::fromStdString(ground->drafts->notice())
-                                                    : (*tablet)->say(ground->notice));
+    (*tablet)->setNotice(toldAtStart(*ground, **tablet));
     // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
     // picture is looked at.
     static_cast<void>(attachments.takeFrom(store::AttachmentFolder::inBackups(backupsIn(options.data)),

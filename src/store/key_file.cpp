@@ -90,6 +90,30 @@ Done createKey(const std::string& path)
     return written.and_then([&] { return putInPlace(unfinished, path); });
 }
 
+/// Under which the key in `path` is kept when it is replaced for the `number`th time.
+std::string keptPath(const std::string& path, int number)
+{
+    return path + ".old." + std::to_string(number);
+}
+
+/// Whether a key that is kept beside the one in `path` signed in `journal`. One that cannot be read tells nothing.
+Result<bool> hasKeptKeySigned(const ledger::Journal& journal, const std::string& path)
+{
+    Result<bool> there = isThere(keptPath(path, 1));
+    for (int number = 1; there && *there; ++number) {
+        const auto key = loadKey(keptPath(path, number));
+        const auto head = key ? journal.head(deviceOf(*key)) : Result<std::optional<ledger::ChainHead>>();
+        if (!head) {
+            return fail(head.error());
+        }
+        if (head->has_value()) {
+            return true;
+        }
+        there = isThere(keptPath(path, number + 1));
+    }
+    return there;
+}
+
 } // namespace
 
 Result<ledger::DeviceKey> loadOrCreateKey(const std::string& path)
@@ -114,14 +138,18 @@ Id deviceOf(const ledger::DeviceKey& key)
     return id;
 }
 
-Result<Message> replacedKeyNotice(const ledger::Journal& journal, const Id& device)
+Result<Message> replacedKeyNotice(const ledger::Journal& journal, const std::string& path, const Id& device)
 {
     const auto head = journal.head(device);
-    const auto last = journal.last();
-    if (!head || !last) {
-        return fail(head ? last.error() : head.error());
+    if (!head) {
+        return fail(head.error());
     }
-    return *last > 0 && !head->has_value() ? Message{"key-replaced", {}} : Message{};
+    if (head->has_value()) {
+        return Message{};
+    }
+    return hasKeptKeySigned(journal, path).transform([](bool hasSigned) {
+        return hasSigned ? Message{"key-replaced", {}} : Message{};
+    });
 }
 
 Result<std::string> replaceKey(const std::string& path)
@@ -132,7 +160,7 @@ Result<std::string> replaceKey(const std::string& path)
     std::string kept;
     Result<bool> taken = true;
     for (int number = 1; taken && *taken; ++number) {
-        kept = path + ".old." + std::to_string(number);
+        kept = keptPath(path, number);
         taken = isThere(kept);
     }
     if (!taken) {

@@ -22,9 +22,10 @@ namespace loopside::store {
 /// The id of the device that has `key`: the beginning of its public key.
 [[nodiscard]] Id deviceOf(const ledger::DeviceKey& key);
 
-/// What to tell before `device` writes into `journal` for the first time, where another device of this key file did:
-/// that its key was replaced. An empty id: nothing.
-[[nodiscard]] Result<Message> replacedKeyNotice(const ledger::Journal& journal, const Id& device);
+/// What to tell before the key in the file `path` signs in `journal` for the first time, where one that is kept beside
+/// it did: that the key was replaced. An empty id: nothing; so also where the journal came from another tablet.
+[[nodiscard]] Result<Message> replacedKeyNotice(const ledger::Journal& journal, const std::string& path,
+                                                const Id& device);
 
 /// Puts a new key in the place of the one in `path`, which is kept beside it; returns the name under which. The errors
 /// of `loadOrCreateKey`: a file that holds no key is not replaced.

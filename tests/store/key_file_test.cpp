@@ -123,17 +123,24 @@ TEST_CASE("a replaced key opens a chain of its own and is told, and what the old
         }
         return device;
     };
-    CHECK(store::replacedKeyNotice(*journal, Recorder::idOf(0xD0, 1)).value().id.empty()); // the first start of all
+    CHECK(
+        store::replacedKeyNotice(*journal, path, Recorder::idOf(0xD0, 1)).value().id.empty()); // the first start of all
     const Id old = writeAsNow(1);
-    CHECK(store::replacedKeyNotice(*journal, old).value().id.empty());
+    CHECK(store::replacedKeyNotice(*journal, path, old).value().id.empty());
 
     const auto kept = store::replaceKey(path);
     REQUIRE(kept);
     const Id fresh = store::deviceOf(loadOrCreateKey(path).value());
     CHECK(fresh != old);
-    CHECK(store::replacedKeyNotice(*journal, fresh).value().id == "key-replaced");
+    CHECK(store::replacedKeyNotice(*journal, path, fresh).value().id == "key-replaced");
+    const std::string other = folder.file("another.key"); // a tablet to which this journal was brought
+    const Id stranger = store::deviceOf(loadOrCreateKey(other).value());
+    CHECK(store::replacedKeyNotice(*journal, other, stranger).value().id.empty());
+    REQUIRE(store::replaceKey(other)); // replaced before the journal came: the old one signed nothing in it
+    const Id strangerAnew = store::deviceOf(loadOrCreateKey(other).value());
+    CHECK(store::replacedKeyNotice(*journal, other, strangerAnew).value().id.empty());
     CHECK(writeAsNow(2) == fresh);
-    CHECK(store::replacedKeyNotice(*journal, fresh).value().id.empty()); // told once
+    CHECK(store::replacedKeyNotice(*journal, path, fresh).value().id.empty()); // told once
     CHECK(ledger::verifyAll(*journal).empty());
     CHECK(store::deviceOf(loadOrCreateKey(*kept).value()) == old); // it can still be shown to be this device's
 
