@@ -10,9 +10,9 @@
 
 namespace loopside::app {
 
-/// Finds out that the device was suspended, or the program stopped: looks at the monotonic clock every second, and
-/// where more than a minute lies between two looks, nobody could be reminded meanwhile and the open runs note it. A
-/// minute: less is no reminder missed.
+/// Finds out that the device was suspended, or that the open program stood still: looks at the monotonic clock every
+/// second, and where more than a minute lies between two looks, nobody could be reminded meanwhile and the open runs
+/// note it. A minute: less is no reminder missed. While the program is closed nobody looks, and nothing is noted of it.
 class SleepWatch : public QObject
 {
     Q_OBJECT
