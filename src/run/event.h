@@ -412,8 +412,8 @@ struct TabletRestarted
     friend bool operator==(const TabletRestarted&, const TabletRestarted&) = default;
 };
 
-/// Nobody was reminded for a while: the device was suspended, or the open program stood still. A program that was closed
-/// meanwhile notes nothing. Changes no duration.
+/// Nobody was reminded for a while: the device was suspended, or the open program stood still. A program that was
+/// closed meanwhile notes nothing. Changes no duration.
 struct TabletSlept
 {
     std::int64_t forMs = 0; ///< By the monotonic clock, which goes on.
