@@ -62,7 +62,7 @@ TEST_CASE("nothing is answered before somebody answers it, and each answer is on
           == std::vector<std::string>{"does-not-apply", "done", "skipped: no clamp here"});
 }
 
-TEST_CASE("the latest answer counts, the ones before stay in the journal; a struck one counts no more")
+TEST_CASE("the latest answer counts, the ones before stay in the journal, and a struck one counts no more")
 {
     Walk walk;
     walk.sayAt(1, CheckAnswered{"setup-vents", "skipped", "cannot reach it"});

@@ -89,7 +89,7 @@ TEST_CASE("nothing, and more than 300 kB, is refused")
     CHECK(attachments.hashes().value().size() == 1);
 }
 
-TEST_CASE("what was acknowledged survives a power cut at any later moment; the nth call may fail for any n")
+TEST_CASE("what was acknowledged survives a power cut at any later moment, and the nth call may fail for any n")
 {
     int failures = 0;
     for (int n = 1; n < 30; ++n) {
