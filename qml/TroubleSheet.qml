@@ -3,7 +3,7 @@
 import QtQuick
 import Loopside.Model
 
-/// Says what was not logged, and why. What was typed stays where it is.
+/// Says what was not logged, and why, or what else is to be known. What was typed stays where it is.
 FocusScope {
     id: root
 
@@ -57,7 +57,9 @@ FocusScope {
                 color: Theme.cautionInk
                 font.pixelSize: Theme.textStrong
                 isStrong: true
-                text: root.app.label("label.not-logged")
+                objectName: "troubleTitle"
+                text: root.app.troubleTitle
+                visible: text !== ""
                 width: parent.width
             }
             Label {

@@ -24,7 +24,7 @@ Rectangle {
     border.width: Theme.stroke
     color: Theme.panel
 
-    Shape {
+    Drawing {
         anchors.fill: parent
 
         ShapePath {

@@ -6,6 +6,8 @@ import QtQuick
 FocusScope {
     id: root
 
+    /// What had the keyboard before: it has it again afterwards.
+    property Item before: null
     default property alias content: body.data
     /// How wide it may get.
     property real room: Theme.sheet
@@ -18,7 +20,11 @@ FocusScope {
 
     onVisibleChanged: {
         if (root.visible) {
+            root.before = root.Window.activeFocusItem;
             root.forceActiveFocus();
+        } else if (root.before !== null) {
+            root.before.forceActiveFocus();
+            root.before = null;
         }
     }
 

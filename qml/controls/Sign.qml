@@ -140,7 +140,7 @@ Item {
     implicitHeight: root.size
     implicitWidth: root.size
 
-    Shape {
+    Drawing {
         height: 24
         scale: root.size / 24
         transformOrigin: Item.TopLeft

@@ -20,7 +20,7 @@ Column {
         id: canvas
         Accessible.name: root.app.label("app.note.draw-hint")
         Accessible.role: Accessible.Canvas
-        height: width * 640 / 1200
+        height: width * root.notes.drawingShape
         image: root.notes.picture
         objectName: "noteCanvas"
         width: Math.min(parent.width, Theme.touch * 5)
@@ -36,6 +36,8 @@ Column {
             onActiveChanged: {
                 if (finger.active) {
                     root.notes.beginStroke(finger.point.position.x / canvas.width, finger.point.position.y / canvas.height);
+                } else {
+                    root.notes.endStroke();
                 }
             }
             onPointChanged: {
@@ -48,7 +50,11 @@ Column {
     TextLine {
         id: caption
         hint: root.app.label("app.note.caption-hint")
+        objectName: "noteCaption"
         width: parent.width
+
+        Component.onCompleted: caption.text = root.notes.caption
+        onTextChanged: root.notes.caption = caption.text
     }
     NoteKeys {
         app: root.app

@@ -17,7 +17,7 @@ Column {
     spacing: Theme.gap
 
     PictureItem {
-        Accessible.name: root.notes.pictureText
+        Accessible.name: root.notes.pictureText === "" ? root.app.label("app.note.photo") : root.notes.pictureText
         Accessible.role: Accessible.Graphic
         height: Theme.touch * 3
         image: root.notes.picture
@@ -33,8 +33,12 @@ Column {
     TextLine {
         id: caption
         hint: root.app.label("app.note.caption-hint")
+        objectName: "noteCaption"
         visible: root.hasCaption
         width: parent.width
+
+        Component.onCompleted: caption.text = root.notes.caption
+        onTextChanged: root.notes.caption = caption.text
     }
     NoteKeys {
         app: root.app

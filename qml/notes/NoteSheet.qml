@@ -17,6 +17,7 @@ Sheet {
     visible: root.notes.isOpen
 
     Loader {
+        active: root.notes.isOpen // what it shows begins anew each time
         sourceComponent: [list, write, draw, speak, look, pick, preview, show, withdraw][root.notes.mode]
         width: parent.width
     }

@@ -20,9 +20,11 @@ Column {
     }
     NoteKeys {
         app: root.app
-        keepText: root.app.label(root.notes.isListening ? "app.note.end" : "app.note.begin")
+        keepText: root.app.label(root.notes.isListening ? "app.note.end" : root.notes.isSpokenWaiting ? "app.note.keep" : "app.note.begin")
+        otherText: root.notes.isSpokenWaiting ? root.app.label("app.note.begin-again") : ""
         width: parent.width
 
-        onKeep: root.notes.isListening ? root.notes.keepSpoken() : root.notes.beginSpeaking()
+        onKeep: root.notes.isListening || root.notes.isSpokenWaiting ? root.notes.keepSpoken() : root.notes.beginSpeaking()
+        onOther: root.notes.beginSpeaking()
     }
 }

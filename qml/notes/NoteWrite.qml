@@ -37,8 +37,10 @@ Column {
             selectByMouse: true
             wrapMode: TextEdit.Wrap
 
+            Component.onCompleted: input.text = root.app.notes.draft
             Keys.onBacktabPressed: input.nextItemInFocusChain(false).forceActiveFocus()
             Keys.onTabPressed: input.nextItemInFocusChain(true).forceActiveFocus() // a tab in a note helps nobody
+            onTextChanged: root.app.notes.draft = input.text
         }
         Label {
             Accessible.ignored: true

@@ -12,6 +12,8 @@ FocusScope {
     id: root
 
     required property AppView app
+    /// Whether readings are taken; notes and what was logged are within reach all the same.
+    property bool canType: true
     /// Lower where large text leaves little room for what is told.
     readonly property real fieldHeight: root.isShort || root.isTall ? Math.max(Theme.touchLeast, Theme.touchSmall * (Theme.isLarge ? 0.85 : 1)) : Theme.touchSmall
     /// Whether keys lead to what was logged and to what is seen, heard or noted.
@@ -29,7 +31,7 @@ FocusScope {
     signal notesWanted
 
     function goOn(isHeld: bool) {
-        if (!isHeld) {
+        if (!isHeld && root.canType) {
             root.pad.goOn();
         }
     }
@@ -39,6 +41,9 @@ FocusScope {
 
     Keys.onEnterPressed: event => root.goOn(event.isAutoRepeat)
     Keys.onPressed: event => {
+        if (!root.canType) {
+            return;
+        }
         if (event.key === Qt.Key_Backspace) {
             root.pad.backspace();
             event.accepted = true;
@@ -119,6 +124,7 @@ FocusScope {
         readonly property real cell: (width - (columns - 1) * spacing) / columns
 
         columns: root.isTall ? 1 : list.count > 4 || root.isShort ? 3 : 2
+        enabled: root.canType
         spacing: Theme.gap
         width: root.isTall ? numbers.x - 2 * root.inner : root.width - 2 * root.inner
         x: root.inner
@@ -160,6 +166,7 @@ FocusScope {
         anchors.right: side.left
         anchors.rightMargin: Theme.gap
         backSpoken: root.app.label("label.key-back")
+        enabled: root.canType
         pointSpoken: root.app.label("label.key-point")
 
         onDeleted: root.pad.backspace()
@@ -171,6 +178,7 @@ FocusScope {
         anchors.right: parent.right
         anchors.rightMargin: root.inner
         anchors.top: numbers.top
+        enabled: root.canType
         spacing: Theme.gap
         width: Theme.padSide
 

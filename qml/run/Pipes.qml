@@ -58,7 +58,7 @@ Item {
         }
     }
 
-    component Section: Shape {
+    component Section: Drawing {
         id: section
 
         property list<point> corners

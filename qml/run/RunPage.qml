@@ -131,7 +131,8 @@ FocusScope {
     Pad {
         id: pad
         app: root.app
-        enabled: !root.app.run.isClosed && !root.isCovered && !(root.isAtCart && Theme.isLarge)
+        canType: !root.app.run.isClosed
+        enabled: !root.isCovered && !(root.isAtCart && Theme.isLarge)
         focus: true
         hasMore: true
         height: root.isTall ? implicitHeight : root.height

@@ -98,6 +98,7 @@ void AppView::go(Page page)
               static_cast<RecordView*>(&elements_), static_cast<RecordView*>(&jobs_)}) {
             record->back();
         }
+        notes_.close(); // nothing listens or looks on unseen
     }
     page_ = page;
     Q_EMIT pageChanged();

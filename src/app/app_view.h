@@ -81,6 +81,8 @@ class AppView : public QObject
     Q_PROPERTY(bool asksWho READ asksWho NOTIFY personChanged)
     /// Why the last command did not happen, as a plain sentence; empty if it did.
     Q_PROPERTY(QString trouble READ trouble NOTIFY troubleChanged)
+    /// That nothing was logged, where `trouble` tells why; else empty.
+    Q_PROPERTY(QString troubleTitle READ troubleTitle NOTIFY troubleChanged)
     Q_PROPERTY(QString clockText READ clockText NOTIFY secondPassed)
 
 public:
@@ -148,6 +150,10 @@ public:
     [[nodiscard]] RowModel* people() { return &people_; }
     [[nodiscard]] bool asksWho() const { return asksWho_; }
     [[nodiscard]] QString trouble() const { return tablet_.trouble(); }
+    [[nodiscard]] QString troubleTitle() const
+    {
+        return tablet_.isNothingLogged() ? tablet_.label("label.not-logged") : QString();
+    }
     [[nodiscard]] QString clockText() const;
 
     /// The words of a fixed label, such as "label.log".

@@ -72,7 +72,7 @@ void BackupTimer::finish()
     }
     const Done made = running_.get();
     if (!made && !std::exchange(isTold_, true)) {
-        tablet_.setTrouble(tablet_.say({"backup-failed", {{"reason", made.error().sentence}}}));
+        tablet_.setNotice(tablet_.say({"backup-failed", {{"reason", made.error().sentence}}}));
     }
     isTold_ = isTold_ && !made;
 }

@@ -43,9 +43,14 @@ ChangeoverView::ChangeoverView(Tablet& tablet, QObject* parent)
     connect(&points_, &ChecklistView::changed, this, &ChangeoverView::lookedAtAll);
 }
 
+bool ChangeoverView::isOpen() const
+{
+    return stage_ > 0 && tablet_.shown() != nullptr && tablet_.shown()->id == run_;
+}
+
 void ChangeoverView::showPoints()
 {
-    if (isOpen() && tablet_.shown() != nullptr) {
+    if (isOpen()) {
         points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Housing), circumstancesOf(tablet_));
     }
 }
@@ -70,10 +75,10 @@ QString ChangeoverView::title() const
 QString ChangeoverView::caution() const
 {
     return cautionText(tablet_,
-                       step_ == Step::Elements      ? run::Act::OpenHousing
-                           : step_ == Step::Gauges  ? run::Act::RestCheck
-                           : step_ == Step::Restart ? run::Act::Start
-                                                    : run::Act::Isolate);
+                       step_ == Step::Elements || step_ == Step::Look ? run::Act::OpenHousing
+                           : step_ == Step::Gauges                    ? run::Act::RestCheck
+                           : step_ == Step::Restart                   ? run::Act::Start
+                                                                      : run::Act::Isolate);
 }
 
 QString ChangeoverView::stockText() const
@@ -99,9 +104,34 @@ bool ChangeoverView::wantsGauges() const
 
 void ChangeoverView::open(int stage)
 {
+    const Step step = stepReached(stage);
+    run_ = tablet_.shown()->id;
     stage_ = stage;
     warning_.clear();
-    go(Step::PumpOff);
+    if (step == Step::Look) {
+        showPoints();
+        points_.begin();
+    }
+    go(step == Step::Look && points_.isComplete() ? Step::PumpOff : step); // all was done: another change
+}
+
+/// Where it stands if the pump stayed off since: what this view was at, and from the journal whether the elements were
+/// changed, which is logged once.
+ChangeoverView::Step ChangeoverView::stepReached(int stage) const
+{
+    const run::RunState& run = *tablet_.shown();
+    bool isOff = false;
+    bool isChanged = false;
+    for (const run::Fact& fact : run.facts) {
+        const auto* mode = fact.struck ? nullptr : std::get_if<run::ModeChanged>(&fact.effective);
+        const auto* changed = fact.struck ? nullptr : std::get_if<run::ElementsChanged>(&fact.effective);
+        isOff = mode == nullptr ? isOff : mode->mode == run::Mode::Stopped;
+        isChanged = isOff && (isChanged || (changed != nullptr && changed->stage == stage));
+    }
+    if (isChanged) {
+        return Step::Look;
+    }
+    return isOff && run_ == run.id && stage_ == stage ? step_ : Step::PumpOff;
 }
 
 void ChangeoverView::leave()

@@ -41,7 +41,8 @@ class ChangeoverView : public QObject
 public:
     explicit ChangeoverView(Tablet& tablet, QObject* parent = nullptr);
 
-    [[nodiscard]] bool isOpen() const { return stage_ > 0; }
+    /// Whether it is under way at the run on the screen.
+    [[nodiscard]] bool isOpen() const;
     [[nodiscard]] int stage() const { return stage_; }
     [[nodiscard]] QString title() const;
     [[nodiscard]] RowModel* steps() { return &steps_; }
@@ -53,6 +54,7 @@ public:
     [[nodiscard]] ChecklistView* points() { return &points_; }
     [[nodiscard]] QString warning() const { return warning_; }
 
+    /// For the run on the screen. Goes on where it was left, as long as the pump stayed off.
     void open(int stage);
     Q_INVOKABLE void press(const QString& say);
     /// Leaves it as it stands; what was confirmed stays in the journal.
@@ -78,6 +80,7 @@ private:
     };
 
     void go(Step step);
+    [[nodiscard]] Step stepReached(int stage) const;
     void refresh();
     void showPoints();
     void lookedAtAll();
@@ -89,6 +92,7 @@ private:
     RowModel steps_;
     RowModel keys_;
     ChecklistView points_;
+    Id run_;
     int stage_ = 0;
     Step step_ = Step::PumpOff;
     QString warning_;

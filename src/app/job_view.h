@@ -20,6 +20,7 @@ public:
 private:
     [[nodiscard]] QString stateOf(const run::RecordPut& record) const override;
     [[nodiscard]] QList<RowModel::Row> factsOf(const run::RecordPut& record) const override;
+    [[nodiscard]] const char* loggedWords() const override { return "app.record-page.logged-job"; }
     [[nodiscard]] std::vector<HistoryLine> workOf(const std::string& name) const override;
     [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
     [[nodiscard]] run::RecordPut record() const override { return put_; }

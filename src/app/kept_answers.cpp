@@ -56,7 +56,7 @@ void KeptAnswers::keep(const std::string& about, const run::CheckAnswered& said)
                               QString::number(answer.wallMs)};
     if (!tablet_.drafts().put(page_, said.check, part.join(between).toStdString()) && !isTold_) {
         isTold_ = true;
-        tablet_.setTrouble(tablet_.label("app.pad.draft-not-stored"));
+        tablet_.setNotice(tablet_.label("app.pad.draft-not-stored"));
     }
 }
 

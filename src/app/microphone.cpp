@@ -42,9 +42,9 @@ struct Microphone::Listening
         buffer.open(QIODevice::ReadWrite);
     }
 
+    QBuffer buffer; // first, so that it outlives what writes to it
     QAudioFormat format;
     QAudioSource source;
-    QBuffer buffer;
 };
 
 struct Microphone::Playing
@@ -55,8 +55,8 @@ struct Microphone::Playing
         buffer.open(QIODevice::ReadOnly);
     }
 
+    QBuffer buffer; // first, so that it outlives what reads from it
     QAudioSink sink;
-    QBuffer buffer;
 };
 
 Microphone::Microphone() = default;

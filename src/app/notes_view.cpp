@@ -46,6 +46,7 @@ NotesView::NotesView(Tablet& tablet, QObject* parent)
       signs_{{"name", "detail", "isChosen"}},
       files_{{"name", "detail", "isChosen"}},
       reasons_{{"text"}},
+      begun_{tablet},
       folder_{QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)}
 {
     QList<RowModel::Row> rows;
@@ -56,6 +57,9 @@ NotesView::NotesView(Tablet& tablet, QObject* parent)
     showSigns();
     connect(&tablet_, &Tablet::changed, this, &NotesView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &NotesView::onSecond);
+    connect(&tablet_, &Tablet::shownChanged, this, &NotesView::close); // it is about the run that was shown
+    connect(&camera_, &PhotoCamera::failed, this,
+            [this] { tablet_.setTrouble(tablet_.label("app.note.camera-fails")); });
     connect(&camera_, &PhotoCamera::seen, this, [this] {
         if (mode_ == Mode::Look) {
             setPicture(camera_.image());
@@ -65,8 +69,8 @@ NotesView::NotesView(Tablet& tablet, QObject* parent)
 
 QString NotesView::title() const
 {
-    return tablet_.shown() == nullptr ? QString()
-                                      : tablet_.say({"app.note.title", {{"tank", tablet_.shown()->setup.tank.name}}});
+    const run::RunState* run = tablet_.state().runOf(run_);
+    return run == nullptr ? QString() : tablet_.say({"app.note.title", {{"tank", run->setup.tank.name}}});
 }
 
 QString NotesView::aboutText() const
@@ -102,14 +106,26 @@ void NotesView::open(const QString& of)
     of_ = isNote ? Id{} : entry;
     seen_.clear();
     showSigns();
+    begun_.open(subject());
     go(Mode::List);
     if (isNote) {
         showEntry(entry);
+    } else if (!waiting_.isNull() && waitingFor_ == subject()) {
+        go(Mode::Preview);
+        setPicture(std::exchange(waiting_, {}));
     }
 }
 
 void NotesView::close()
 {
+    if (!isOpen_) {
+        return;
+    }
+    if (mode_ == Mode::Preview && !picture_.isNull()) {
+        waiting_ = picture_;
+        waitingFor_ = subject();
+    }
+    speaking_.end();
     isOpen_ = false;
     go(Mode::List);
 }
@@ -117,8 +133,8 @@ void NotesView::close()
 void NotesView::go(Mode mode)
 {
     mode_ = mode;
-    if (mode != Mode::Speak && microphone_.isListening()) {
-        static_cast<void>(microphone_.end()); // given up
+    if (mode != Mode::Speak && speaking_.isListening()) {
+        speaking_.forget(); // given up
     }
     if (mode == Mode::Look) {
         camera_.begin();
@@ -126,7 +142,6 @@ void NotesView::go(Mode mode)
         camera_.end();
     }
     if (mode == Mode::Draw) {
-        strokes_.clear();
         redraw();
     } else if (mode != Mode::Preview && mode != Mode::Show && mode != Mode::Withdraw) {
         setPicture({});
@@ -221,30 +236,37 @@ void NotesView::write(const QString& text)
 {
     const std::string note = text.trimmed().toStdString();
     if (!note.empty() && tablet_.submit(run::Say{run_, run::Noted{note, of_}})) {
+        begun_.setText({});
         go(Mode::List);
     }
 }
 
 void NotesView::beginStroke(qreal x, qreal y)
 {
-    strokes_.append(QList<QPointF>{{x, y}});
+    begun_.beginStroke({x, y});
     redraw();
 }
 
 void NotesView::moveStroke(qreal x, qreal y)
 {
-    if (!strokes_.isEmpty()) {
-        strokes_.last().append({x, y});
-        redraw();
-    }
+    begun_.moveStroke({x, y});
+    redraw();
+}
+
+void NotesView::endStroke()
+{
+    begun_.endStroke();
 }
 
 void NotesView::undoStroke()
 {
-    if (!strokes_.isEmpty()) {
-        strokes_.removeLast();
-        redraw();
-    }
+    begun_.undoStroke();
+    redraw();
+}
+
+qreal NotesView::drawingShape()
+{
+    return static_cast<qreal>(drawingSize.height()) / drawingSize.width();
 }
 
 /// Black on white: it is read on paper too.
@@ -255,7 +277,7 @@ void NotesView::redraw()
     QPainter painter(&drawing);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(Qt::black, penPx, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-    for (const QList<QPointF>& stroke : strokes_) {
+    for (const NoteDraft::Stroke& stroke : begun_.strokes()) {
         QPolygonF line;
         for (const QPointF& place : stroke) {
             line.append({place.x() * drawing.width(), place.y() * drawing.height()});
@@ -279,7 +301,7 @@ void NotesView::setPicture(const QImage& picture)
 
 bool NotesView::canKeep() const
 {
-    return mode_ == Mode::Draw   ? !strokes_.isEmpty()
+    return mode_ == Mode::Draw   ? !begun_.strokes().isEmpty()
         : mode_ == Mode::Preview ? !bytes_.isEmpty()
                                  : mode_ == Mode::Look && !picture_.isNull();
 }
@@ -297,44 +319,43 @@ QString NotesView::pictureText() const
 
 void NotesView::beginSpeaking()
 {
-    spokenFromNs_ = tablet_.now().monoNs;
-    if (!microphone_.begin()) {
-        tablet_.setTrouble(tablet_.label("app.note.no-microphone"));
+    if (!speaking_.begin(subject())) {
+        tablet_.setTrouble(
+            tablet_.label(Microphone::isThere() ? "app.note.microphone-fails" : "app.note.no-microphone"));
     }
     Q_EMIT spokenChanged();
 }
 
 void NotesView::keepSpoken()
 {
-    const QByteArray wav = microphone_.end();
-    Q_EMIT spokenChanged();
+    speaking_.end();
+    const QByteArray wav = speaking_.heardAbout(subject());
     if (wav.isEmpty()) {
         tablet_.setTrouble(tablet_.label("app.note.nothing-heard"));
     } else if (attach(run::AttachmentKind::Sound, wav, "audio/wav", {})) {
+        speaking_.forget();
         go(Mode::List);
     }
+    Q_EMIT spokenChanged();
 }
 
 QString NotesView::spokenText() const
 {
-    if (!microphone_.isListening()) {
-        return {};
+    if (!isListening()) {
+        return isSpokenWaiting() ? tablet_.label("app.note.spoken-waits") : QString();
     }
-    const auto seconds = (tablet_.now().monoNs - spokenFromNs_) / 1'000'000'000U;
     return tablet_.say(
-        {"app.note.spoken", {{"seconds", std::to_string(seconds)}, {"most", std::to_string(spokenSecondsMax)}}});
+        {"app.note.spoken",
+         {{"seconds", std::to_string(speaking_.seconds())}, {"most", std::to_string(spokenSecondsMax)}}});
 }
 
 void NotesView::onSecond()
 {
-    if (!microphone_.isListening()) {
-        return;
-    }
-    const auto seconds = (tablet_.now().monoNs - spokenFromNs_) / 1'000'000'000U;
-    if (seconds >= static_cast<std::uint64_t>(spokenSecondsMax)) {
+    if (speaking_.isFull()) {
         keepSpoken();
+    } else if (speaking_.isListening()) {
+        Q_EMIT spokenChanged();
     }
-    Q_EMIT spokenChanged();
 }
 
 void NotesView::take()
@@ -408,6 +429,10 @@ void NotesView::keepPicture(const QString& caption)
     if (canKeep()
         && (isDrawing ? attach(run::AttachmentKind::Drawing, drawingBytes(picture_), "image/png", caption)
                       : attach(run::AttachmentKind::Photo, bytes_, "image/jpeg", caption))) {
+        begun_.setCaption({});
+        if (isDrawing) {
+            begun_.forgetStrokes();
+        }
         go(Mode::List);
     }
 }
@@ -477,10 +502,7 @@ void NotesView::showEntry(const Id& entry)
     const auto content = tablet_.attachment(attachment->added.hash);
     const QByteArray bytes = content ? QByteArray::fromStdString(*content) : QByteArray();
     if (!content) {
-        const bool isMissing = content.error().code == Errc::NotFound;
-        const std::string kind =
-            tablet_.say({"attachment." + std::string(run::nameOf(attachment->added.kind)), {}}).toStdString();
-        tablet_.setTrouble(tablet_.say({isMissing ? "attachment.missing" : "attachment.altered", {{"kind", kind}}}));
+        tellUnread(*attachment, content.error());
     } else if (attachment->added.kind == run::AttachmentKind::Sound) {
         shownSound_ = bytes;
     }
@@ -488,9 +510,19 @@ void NotesView::showEntry(const Id& entry)
     Q_EMIT changed();
 }
 
+/// Only what was read and is other than it was kept is called altered.
+void NotesView::tellUnread(const run::Attachment& attachment, const Error& error)
+{
+    const std::string kind =
+        tablet_.say({"attachment." + std::string(run::nameOf(attachment.added.kind)), {}}).toStdString();
+    tablet_.setNotice(error.code == Errc::NotFound      ? tablet_.say({"attachment.missing", {{"kind", kind}}})
+                          : error.code == Errc::Corrupt ? tablet_.say({"attachment.altered", {{"kind", kind}}})
+                                                        : toQt(tablet_.words().say(error)));
+}
+
 void NotesView::play()
 {
-    microphone_.play(shownSound_);
+    speaking_.play(shownSound_);
 }
 
 void NotesView::withdraw(int reason)

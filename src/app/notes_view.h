@@ -3,9 +3,10 @@
 
 #pragma once
 
-#include "app/microphone.h"
+#include "app/note_draft.h"
 #include "app/photo_camera.h"
 #include "app/row_model.h"
+#include "app/speaking.h"
 #include "app/tablet.h"
 #include "run/notes.h"
 
@@ -51,9 +52,15 @@ class NotesView : public QObject
     Q_PROPERTY(QString folderText READ folderText NOTIFY changed)
     Q_PROPERTY(loopside::app::RowModel* files READ files CONSTANT)
     Q_PROPERTY(bool isFolderEmpty READ isFolderEmpty NOTIFY changed)
-    /// How long is spoken already; empty before it begins.
+    /// What is typed and not logged yet: of the note, and of the picture's caption. Stored as it is typed.
+    Q_PROPERTY(QString draft READ draft WRITE setDraft NOTIFY changed)
+    Q_PROPERTY(QString caption READ caption WRITE setCaption NOTIFY changed)
+    /// Height by width of a drawing.
+    Q_PROPERTY(qreal drawingShape READ drawingShape CONSTANT)
+    /// How long is spoken already, or that what was spoken waits to be kept; empty before it begins.
     Q_PROPERTY(QString spokenText READ spokenText NOTIFY spokenChanged)
     Q_PROPERTY(bool isListening READ isListening NOTIFY spokenChanged)
+    Q_PROPERTY(bool isSpokenWaiting READ isSpokenWaiting NOTIFY spokenChanged)
     /// What is shown large: its line in the record; whether there is a picture of it, whether it can be heard.
     Q_PROPERTY(QString shownText READ shownText NOTIFY changed)
     Q_PROPERTY(bool shownHasPicture READ shownHasPicture NOTIFY pictureChanged)
@@ -96,8 +103,14 @@ public:
     [[nodiscard]] QString folderText() const { return folder_; }
     [[nodiscard]] RowModel* files() { return &files_; }
     [[nodiscard]] bool isFolderEmpty() const { return paths_.isEmpty(); }
+    [[nodiscard]] QString draft() const { return begun_.text(); }
+    void setDraft(const QString& text) { begun_.setText(text); }
+    [[nodiscard]] QString caption() const { return begun_.caption(); }
+    void setCaption(const QString& caption) { begun_.setCaption(caption); }
+    [[nodiscard]] static qreal drawingShape();
     [[nodiscard]] QString spokenText() const;
-    [[nodiscard]] bool isListening() const { return microphone_.isListening(); }
+    [[nodiscard]] bool isListening() const { return speaking_.isListening(); }
+    [[nodiscard]] bool isSpokenWaiting() const { return !speaking_.heardAbout(subject()).isEmpty(); }
     [[nodiscard]] QString shownText() const;
     [[nodiscard]] bool shownHasPicture() const { return mode_ == Mode::Show && !picture_.isNull(); }
     [[nodiscard]] bool shownCanPlay() const;
@@ -105,8 +118,9 @@ public:
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
 
     /// Opens the sheet for the run on the screen: about the entry `of`, or about the run where that is empty. A note or
-    /// an attachment is shown at once.
+    /// an attachment is shown at once. What was begun about the same is taken up again.
     Q_INVOKABLE void open(const QString& of = {});
+    /// What is begun stays.
     Q_INVOKABLE void close();
     Q_INVOKABLE void go(Mode mode);
 
@@ -118,10 +132,11 @@ public:
     /// A finger on the drawing: its place as parts (0 to 1) of width and height.
     Q_INVOKABLE void beginStroke(qreal x, qreal y);
     Q_INVOKABLE void moveStroke(qreal x, qreal y);
+    Q_INVOKABLE void endStroke();
     Q_INVOKABLE void undoStroke();
 
     Q_INVOKABLE void beginSpeaking();
-    /// Ends it and keeps what was heard.
+    /// Ends it and keeps what was heard; where it cannot be kept it waits.
     Q_INVOKABLE void keepSpoken();
 
     /// Takes what the camera sees for a picture to be kept.
@@ -145,6 +160,8 @@ Q_SIGNALS:
     void spokenChanged();
 
 private:
+    /// What a note is about: the entry, or the run.
+    [[nodiscard]] const Id& subject() const { return of_.isNone() ? run_ : of_; }
     void refresh();
     void refreshFiles();
     void redraw();
@@ -155,6 +172,7 @@ private:
                               const QString& caption);
     [[nodiscard]] std::optional<run::Attachment> shown() const;
     [[nodiscard]] std::optional<run::Note> shownNote() const;
+    void tellUnread(const run::Attachment& attachment, const Error& error);
     void onSecond();
 
     Tablet& tablet_;
@@ -162,7 +180,8 @@ private:
     RowModel signs_;
     RowModel files_;
     RowModel reasons_;
-    Microphone microphone_;
+    NoteDraft begun_;
+    Speaking speaking_;
     PhotoCamera camera_;
     QSet<int> seen_; ///< Rows of `signs`.
     bool isOpen_ = false;
@@ -173,10 +192,10 @@ private:
     QImage picture_;
     QByteArray bytes_; ///< Of the picture that was chosen, as it is kept.
     QString fault_;    ///< Why there is no picture of the file that was chosen.
-    QList<QList<QPointF>> strokes_;
+    QImage waiting_;   ///< Taken or chosen, not attached when the sheet was closed.
+    Id waitingFor_;
     QString folder_;
     QStringList paths_; ///< Of `files`.
-    std::uint64_t spokenFromNs_ = 0;
     Id shown_;
     QByteArray shownSound_;
 };

@@ -44,6 +44,7 @@ void PhotoCamera::begin()
         image_ = frame.toImage();
         Q_EMIT seen();
     });
+    connect(&looking_->camera, &QCamera::errorOccurred, this, &PhotoCamera::failed);
     looking_->camera.start();
 }
 

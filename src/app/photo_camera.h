@@ -29,6 +29,8 @@ public:
 
 Q_SIGNALS:
     void seen();
+    /// It is there and gives no picture: another program has it, or it is broken.
+    void failed();
 
 private:
     struct Looking;

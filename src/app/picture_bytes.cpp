@@ -8,6 +8,7 @@
 #include <QBuffer>
 #include <QFile>
 #include <QImageReader>
+#include <QPainter>
 
 #include <algorithm>
 #include <array>
@@ -26,6 +27,18 @@ QByteArray encoded(const QImage& image, const char* format, int quality)
     buffer.open(QIODevice::WriteOnly);
     image.save(&buffer, format, quality);
     return bytes;
+}
+
+/// A photo keeps nothing of what is see-through.
+QImage onWhite(const QImage& image)
+{
+    if (!image.hasAlphaChannel()) {
+        return image;
+    }
+    QImage white(image.size(), QImage::Format_RGB32);
+    white.fill(Qt::white);
+    QPainter(&white).drawImage(0, 0, image);
+    return white;
 }
 
 QImage scaled(const QImage& image, int side)
@@ -57,7 +70,7 @@ QByteArray fitting(const QImage& image, const char* format, std::initializer_lis
 
 QByteArray photoBytes(const QImage& image)
 {
-    return fitting(image, "JPG", {85, 70, 55});
+    return fitting(onWhite(image), "JPG", {85, 70, 55});
 }
 
 QByteArray drawingBytes(const QImage& image)

@@ -394,7 +394,7 @@ void RecordView::log()
         }
         fields_.clear();
         back();
-        notice_ = tablet_.label("app.record-page.logged");
+        notice_ = tablet_.label(loggedWords());
         Q_EMIT changed();
     }
 }

@@ -147,6 +147,8 @@ protected:
 
     [[nodiscard]] virtual QString stateOf(const run::RecordPut& record) const = 0;
     [[nodiscard]] virtual QList<RowModel::Row> factsOf(const run::RecordPut& record) const = 0;
+    /// The id of the words once it is logged: from when it counts.
+    [[nodiscard]] virtual const char* loggedWords() const { return "app.record-page.logged"; }
     [[nodiscard]] virtual std::vector<HistoryLine> workOf(const std::string& name) const;
     [[nodiscard]] virtual QList<RowModel::Row> pastOf(const std::string& name) const;
     /// Takes `record`, or one of which nothing is known if there is none, as the one to be changed, and tells what of

@@ -425,20 +425,27 @@ void SetupView::startAgainst(int person, const QString& why)
     refresh();
 }
 
+/// Each answer in the name of who looked, at the time of the touch. Stops at the first that cannot be written.
+bool SetupView::sayWhatWasLookedAt()
+{
+    const auto say = [&](const Looked& looked) {
+        const auto agoMs = static_cast<std::int64_t>((tablet_.now().monoNs - looked.at.monoNs) / 1'000'000U);
+        return tablet_.sayAs(looked.person, looked.answered, {agoMs, agoMs > 0 ? "touched" : ""});
+    };
+    return std::ranges::all_of(looked_, say)
+        && tablet_.say(run::Said(run::CheckAnswered{"setup-placement", placementAt(choice_.placement).name}));
+}
+
 void SetupView::start()
 {
     const run::StartTold judged = told();
     if (!tablet_.openRun(*setup_)) {
         return;
     }
-    for (const Looked& looked : looked_) { // each in the name of who looked, at the time of the touch
-        const auto agoMs = static_cast<std::int64_t>((tablet_.now().monoNs - looked.at.monoNs) / 1'000'000U);
-        tablet_.sayAs(looked.person, looked.answered, {agoMs, agoMs > 0 ? "touched" : ""});
+    if (sayWhatWasLookedAt() && tablet_.say(run::Said(judged))) {
+        kept_.forget(); // else the trouble is told, and the answers stay as drafts
     }
-    tablet_.say(run::Said(run::CheckAnswered{"setup-placement", placementAt(choice_.placement).name}));
-    tablet_.say(run::Said(judged));
     choice_ = {};
-    kept_.forget();
     lookAnew(run::Checklist::HookUp);
     lookAnew(run::Checklist::BeforeStart);
     seen_.clear();

@@ -161,6 +161,7 @@ private:
     };
     void refresh();
     bool look(const run::CheckAnswered& answered);
+    bool sayWhatWasLookedAt();
     /// What the points of that list are about: the tank, or tank and cart.
     [[nodiscard]] std::string lookedAt(run::Checklist list) const;
     /// The points of that list are to be looked at anew.

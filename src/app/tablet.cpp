@@ -221,14 +221,13 @@ void Tablet::noteSlept(std::chrono::milliseconds length)
     submit(run::Tick{length.count()});
 }
 
-/// What was noted of the clocks is told once, unless something else is to be read first: it stands in the list of what
-/// was logged.
+/// What was noted of the clocks is told once; it stands in the list of what was logged.
 void Tablet::tellClocks(const std::vector<ledger::Committed>& committed)
 {
     for (const ledger::Committed& one : committed) {
         const auto* run = state().runOf(one.header.run);
-        if (run != nullptr && trouble_.isEmpty() && !run::isSaid(one.event) && words::hasFactLine(one.event)) {
-            setTrouble(toQt(words::factLine(parts_.words, one.event, run->setup.cart)));
+        if (run != nullptr && !run::isSaid(one.event) && words::hasFactLine(one.event)) {
+            setNotice(toQt(run->setup.tank.name + ": " + words::factLine(parts_.words, one.event, run->setup.cart)));
         }
     }
 }
@@ -279,8 +278,21 @@ void Tablet::clearTrouble()
 
 void Tablet::setTrouble(const QString& sentence)
 {
-    if (trouble_ != sentence) {
+    tell(sentence, true);
+}
+
+void Tablet::setNotice(const QString& sentence)
+{
+    if (!isNothingLogged()) {
+        tell(sentence, false);
+    }
+}
+
+void Tablet::tell(const QString& sentence, bool isNothingLogged)
+{
+    if (trouble_ != sentence || isNothingLogged_ != isNothingLogged) {
         trouble_ = sentence;
+        isNothingLogged_ = isNothingLogged;
         Q_EMIT troubleChanged();
     }
 }

@@ -110,12 +110,17 @@ public:
     bool speak(const std::string& language);
     [[nodiscard]] const std::string& language() const { return language_; }
 
-    /// Why the last command did not happen; empty if it did.
+    /// Why the last command did not happen, or what is to be known beside; empty if there is nothing to tell.
     [[nodiscard]] QString trouble() const { return trouble_; }
+    /// Whether `trouble` tells why nothing was logged.
+    [[nodiscard]] bool isNothingLogged() const { return !trouble_.isEmpty() && isNothingLogged_; }
     void clearTrouble();
 
-    /// Shows a sentence where troubles are shown, such as what happened to the drafts at the start.
+    /// Tells why nothing was logged.
     void setTrouble(const QString& sentence);
+    /// Tells what is to be known although nothing that was said is lost by it, such as what happened to the drafts at
+    /// the start. Where trouble stands, that is to be read first: it stays.
+    void setNotice(const QString& sentence);
 
     /// Entries that are on this tablet only: all, until they are handed over.
     [[nodiscard]] int entriesHere() const { return entries_; }
@@ -138,6 +143,7 @@ private:
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
 
     void tellClocks(const std::vector<ledger::Committed>& committed);
+    void tell(const QString& sentence, bool isNothingLogged);
 
     Parts parts_;
     Id device_;
@@ -148,6 +154,7 @@ private:
     int person_ = 0;
     int entries_ = 0;
     QString trouble_;
+    bool isNothingLogged_ = false;
     mutable std::map<Id, run::Standing> standings_;
     /// Of standings that are past, as long as nothing was said since.
     mutable std::map<Id, std::vector<run::Outlook>> outlooks_;

@@ -49,7 +49,7 @@ TEST_CASE("a checklist begins with nothing ticked and goes on a point at a time"
     CHECK_FALSE(desk.list.isComplete());
 }
 
-TEST_CASE("a second answer within 0.7 s is asked about; the next one then waits for that")
+TEST_CASE("a second answer within 0.7 s is asked about, and the next one then waits for that")
 {
     Desk desk;
     desk.list.answer(done);

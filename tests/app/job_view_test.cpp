@@ -48,16 +48,12 @@ QString detailOf(const Bench& bench, const char* tank)
 }
 
 /// Answers all that a set-up asks for and goes on until the run is there.
-void start(const Bench& bench)
+void start(Bench& bench)
 {
     app::SetupView& setup = *bench.app()->setup();
     setup.choosePlacement(0);
-    for (int point = 0; point < setup.hosePoints()->rowCount(); ++point) {
-        setup.answerHosePoint(point);
-    }
-    for (int point = 0; point < setup.areaPoints()->rowCount(); ++point) {
-        setup.answerAreaPoint(point);
-    }
+    answerAll(bench, *setup.hosePoints());
+    answerAll(bench, *setup.areaPoints());
     setup.oil()->select(0);
     for (const char sign : std::string_view("40")) {
         setup.oil()->key(QString(QLatin1Char(sign)));

@@ -246,4 +246,77 @@ TEST_CASE("sound of another rate keeps its length")
     CHECK(std::ranges::count(slower, 1000) == static_cast<std::ptrdiff_t>(slower.size()));
 }
 
+TEST_CASE(
+    "what is typed and drawn of a note outlives the tablet, is offered about the same thing alone and logged by nobody")
+{
+    AppBench bench;
+    app::NotesView& begun = openedNotes(bench);
+    begun.setDraft(text("drips at the pump"));
+    begun.setCaption(text("seen from below"));
+    begun.go(app::NotesView::Mode::Draw);
+    begun.beginStroke(0.1, 0.2);
+    begun.moveStroke(0.3, 0.4);
+    begun.endStroke();
+    const QImage drawn = begun.picture();
+    bench.restart();
+    app::NotesView& notes = *bench.app()->notes();
+    notes.open(QString::fromStdString(toText(bench.tablet().shown()->facts.front().header.id)));
+    CHECK(notes.draft().isEmpty());
+    notes.open({});
+    CHECK(notes.draft() == text("drips at the pump"));
+    CHECK(notes.caption() == text("seen from below"));
+    notes.go(app::NotesView::Mode::Draw);
+    CHECK(notes.picture() == drawn);
+    CHECK(bench.entries(text("noted")) + bench.entries(text("attachment-added")) == 0);
+    notes.keepPicture(notes.caption());
+    notes.write(notes.draft());
+    bench.restart();
+    bench.app()->notes()->open({});
+    CHECK(bench.app()->notes()->draft().isEmpty());
+    CHECK(bench.app()->notes()->caption().isEmpty());
+    bench.app()->notes()->go(app::NotesView::Mode::Draw);
+    CHECK_FALSE(bench.app()->notes()->canKeep());
+}
+
+TEST_CASE("the sheet of notes closes with its page and with its run")
+{
+    AppBench bench;
+    app::NotesView& notes = openedNotes(bench);
+    const Id run = bench.tablet().shown()->id;
+    notes.go(app::NotesView::Mode::Write);
+    bench.app()->showShift();
+    CHECK_FALSE(notes.isOpen());
+    notes.open({});
+    bench.tablet().show(Id{});
+    CHECK_FALSE(notes.isOpen());
+    bench.tablet().show(run);
+    CHECK_FALSE(notes.isOpen());
+}
+
+TEST_CASE("a picture that was chosen waits until its sheet is open again")
+{
+    AppBench bench;
+    app::NotesView& notes = openedNotes(bench);
+    bench.putPicture(text("dial.jpg"));
+    notes.go(app::NotesView::Mode::Pick);
+    notes.chooseFile(0);
+    REQUIRE(notes.canKeep());
+    bench.app()->showShift();
+    notes.open({});
+    CHECK(notes.mode() == app::NotesView::Mode::Preview);
+    notes.keepPicture({});
+    CHECK(bench.entries(text("attachment-added")) == 1);
+    notes.close();
+    notes.open({});
+    CHECK(notes.mode() == app::NotesView::Mode::List);
+}
+
+TEST_CASE("what is see-through in a picture becomes white")
+{
+    QImage glass(40, 40, QImage::Format_ARGB32);
+    glass.fill(Qt::transparent);
+    const QImage kept = QImage::fromData(app::photoBytes(glass));
+    CHECK(kept.pixelColor(20, 20).lightness() > 250);
+}
+
 } // namespace loopside::test

@@ -95,10 +95,10 @@ Floor {
         verify(!part("noteKeep").enabled, "it is not withdrawn twice");
         compare(bench.compareWithFold(), "");
     }
-    function test_what_is_not_there_is_said() {
-        // where tests run there is neither, or there is: the key says which
-        compare(part("noteSpeak").enabled, bench.app.notes.noSoundText === "");
-        compare(part("notePhoto").enabled, bench.app.notes.noCameraText === "");
+    function test_a_key_that_cannot_work_says_why() {
+        const missing = isThere("noteMissing") ? part("noteMissing").text : "";
+        compare(part("noteSpeak").enabled, missing.indexOf("no microphone") < 0);
+        compare(part("notePhoto").enabled, missing.indexOf("no camera") < 0);
     }
     function test_what_was_heard_is_told_and_cautioned_of() {
         verify(!isThere("runCaution"));

@@ -60,6 +60,11 @@ Floor {
         lookAtAll("restorePoint", 8);
         tap("key_sign");
         verify(bench.app.closeOut.isSigned);
+        bench.app.backToRun();
+        verify(!part("key1").enabled, "a closed run takes no reading");
+        tap("note");
+        verify(isThere("noteWrite"), "and a note all the same");
+        tap("noteClose");
         compare(bench.compareWithFold(), "", "the journal folds to the state that the screens had");
     }
     function test_the_keyboard_does_what_the_keys_do() {
