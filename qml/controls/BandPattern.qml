@@ -19,7 +19,7 @@ Rectangle {
     Repeater {
         model: Math.ceil(root.width / root.step) * Math.ceil(root.height / root.step)
 
-        delegate: Drawing {
+        delegate: Shape {
             id: tile
 
             required property int index

@@ -24,7 +24,7 @@ Rectangle {
     border.width: Theme.stroke
     color: Theme.panel
 
-    Drawing {
+    Shape {
         anchors.fill: parent
 
         ShapePath {

@@ -31,7 +31,7 @@ Item {
         color: Theme.ground
         radius: width / 2
     }
-    Drawing {
+    Shape {
         anchors.fill: parent
 
         ShapePath {

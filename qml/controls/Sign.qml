@@ -140,7 +140,7 @@ Item {
     implicitHeight: root.size
     implicitWidth: root.size
 
-    Drawing {
+    Shape {
         height: 24
         scale: root.size / 24
         transformOrigin: Item.TopLeft

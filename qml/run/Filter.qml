@@ -10,7 +10,7 @@ Item {
     implicitHeight: Theme.symbol * 1.1
     implicitWidth: Theme.symbol * 1.1
 
-    Drawing {
+    Shape {
         height: 24
         scale: root.width / 24
         transformOrigin: Item.TopLeft

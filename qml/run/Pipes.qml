@@ -58,7 +58,7 @@ Item {
         }
     }
 
-    component Section: Drawing {
+    component Section: Shape {
         id: section
 
         property list<point> corners

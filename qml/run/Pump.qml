@@ -21,7 +21,7 @@ Item {
         radius: width / 2
         width: root.width
     }
-    Drawing {
+    Shape {
         height: 24
         scale: root.width / 24
         transformOrigin: Item.TopLeft

@@ -16,7 +16,7 @@ Item {
 
     Accessible.ignored: true
 
-    Drawing {
+    Shape {
         height: 64
         scale: Math.min(root.width / 100, root.height / 64)
         transformOrigin: Item.TopLeft

@@ -80,6 +80,8 @@ private:
     /// Makes it the reason why the tour failed.
     bool complainOf(const QString& sentence);
     void lookThrough(ChecklistView& points);
+    /// The time that it takes to look at something.
+    void look();
     /// Chooses tank and cart by name; false if the site has them not.
     bool choose(const std::string& tank, const std::string& cart);
     /// Touches the key of that name.

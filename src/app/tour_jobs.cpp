@@ -28,7 +28,9 @@ bool Tour::transfer()
     type(*transfer->plate(), 0, "221");
     transfer->chooseValve(0);
     isFine_ = picture(QStringLiteral("11-waste-points")) && isFine_;
+    look();
     transfer->points()->answer(QStringLiteral("done"));
+    look();
     transfer->points()->answer(QStringLiteral("skipped"));
     isFine_ = picture(QStringLiteral("11-waste-why")) && isFine_;
     transfer->points()->because(1);

@@ -71,10 +71,16 @@ void Tour::type(FieldsView& fields, int field, const char* text)
 /// Answers what has no answer yet, with time to look.
 void Tour::lookThrough(ChecklistView& points)
 {
-    while (!points.isComplete()) {
-        stage_.clock.moveTo(stage_.clock.time() + std::chrono::seconds(2));
+    for (int asked = 0; asked < points.points()->rowCount() && !points.isComplete(); ++asked) {
+        look();
         points.answer(QStringLiteral("done"));
     }
+    isFine_ = points.isComplete() && isFine_;
+}
+
+void Tour::look()
+{
+    stage_.clock.moveTo(stage_.clock.time() + std::chrono::seconds(2));
 }
 
 bool Tour::setUp()

@@ -112,12 +112,13 @@ Result<Imported> readExport(ExportReader& reader)
     return imported;
 }
 
-/// Brings the attachments of one folder into another, but for those that were withdrawn; how many.
+/// Brings the attachments of one folder into another, but for those that were withdrawn; how many. Of entries that are
+/// too damaged to tell what was withdrawn, all that is there is brought: it is wanted most then.
 Result<std::size_t> carry(const ledger::Journal& journal, const store::AttachmentFolder& from,
                           store::AttachmentFolder to)
 {
     const auto folded = foldedOf(journal);
-    return folded ? to.takeFrom(from, store::withdrawnIn(*folded)) : fail(folded.error());
+    return to.takeFrom(from, folded ? store::withdrawnIn(*folded) : std::set<std::string>());
 }
 
 /// For an answer in JSON: how many; null where they could not be carried.

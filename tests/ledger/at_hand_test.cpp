@@ -307,7 +307,9 @@ TEST_CASE("what a tablet shows is what the entries say, and an entry that its in
     Years years;
     Logbook whole = years.open(Reach::Whole);
     years.tell(whole, run::MoveStock{"P10", 8, "delivery"});
-    years.tell(whole, run::PutRecord{run::TankPut{bareSetup().tank, "plate"}});
+    run::TankRecord tank = bareSetup().tank;
+    tank.name = "a tank";
+    years.tell(whole, run::PutRecord{run::TankPut{tank, "plate"}});
     Logbook shown = years.open(Reach::AtHand);
     REQUIRE(putAwayIn(shown.state()) == putAwayThere);
     CHECK(differences(whole.state(), shown.state()).empty());

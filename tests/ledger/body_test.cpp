@@ -243,7 +243,6 @@ TEST_CASE("a body that does not fit its kind is malformed, and says where")
         {"attachment-added",
          R"({"kind":"photo","hash":")" + std::string(64, 'A') + R"(","bytes":9,"media_type":"image/png"})",
          "hash: an attachment is named by the 64 hexadecimal digits"},
-        {"noted", R"({"note":")" + std::string(4001, 'n') + R"("})", "note: a note has at most 4000 bytes"},
         {"start-told", R"({"verdict":"perhaps"})", "verdict: \"perhaps\" is not a verdict"},
         {"start-told", R"({"verdict":"go","oil":"5 psi"})", "oil: "},
         {"waste-transferred", R"({"container":"drum 7"})", "\"volume\" is missing"},

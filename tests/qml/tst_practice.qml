@@ -36,6 +36,7 @@ Floor {
         tap("atCart");
         readDials();
         tap("key_all");
+        lookAtAll("housingPoint", 5);
         tap("key_filtering");
     }
     function test_a_whole_exercise() {

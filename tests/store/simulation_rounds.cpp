@@ -7,6 +7,7 @@
 #include "ledger/logbook.h"
 #include "ledger/some_setup.h"
 #include "ledger/verify.h"
+#include "run/notes.h"
 #include "run/standing.h"
 #include "store/backup.h"
 #include "store/faulty_disk.h"
@@ -217,7 +218,7 @@ private:
             return run::Say{run, set};
         }
         if (what == 12) {
-            return run::Say{run, run::Noted{std::string(below(9000), 'n')}};
+            return run::Say{run, run::Noted{std::string(below(run::noteBytesMax), 'n')}};
         }
         if (what == 13) {
             return run::MoveStock{"P10", static_cast<int>(1 + below(9)), "delivery"};
