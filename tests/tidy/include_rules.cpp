@@ -90,7 +90,7 @@ bool isPlainCore(const std::string& module)
 {
     return isOneOf(
         module,
-        {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice", "site"});
+        {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice", "site", "sync"});
 }
 
 /// Standard headers by which a file, a thread, the clock or the operating system come in.
