@@ -3,6 +3,8 @@
 
 #include "sync/admit.h"
 
+#include "base/text.h"
+#include "ledger/body.h"
 #include "ledger/chain.h"
 
 #include <string>
@@ -63,6 +65,20 @@ Done mayEnter(const Entry& entry, const Mark& mark)
         return fail(Errc::Conflict, nameOf(entry) + " is not what the site hub's mark says that it holds");
     }
     return mayEnter(entry, mark.key);
+}
+
+Done mayBeFolded(const Entry& entry)
+{
+    if (entry.kind == ledger::chainOpenedKind) {
+        return {};
+    }
+    const auto event = ledger::eventFrom(entry.kind, entry.body);
+    if (event || event.error().code == Errc::Incompatible) {
+        return {};
+    }
+    return fail(Errc::Malformed,
+                nameOf(entry) + " does not say what its kind \"" + quotable(entry.kind)
+                    + "\" should say: " + event.error().sentence);
 }
 
 } // namespace loopside::sync

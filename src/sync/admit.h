@@ -19,4 +19,8 @@ namespace loopside::sync {
 /// Conflict for one of another chain or device than the mark's, or beyond what the mark says that the hub holds.
 [[nodiscard]] Done mayEnter(const ledger::Entry& entry, const Mark& mark);
 
+/// Whether a journal that takes `entry` in can still be folded: Malformed for a body that does not fit its kind. Kinds
+/// that this version does not know are passed over by the fold.
+[[nodiscard]] Done mayBeFolded(const ledger::Entry& entry);
+
 } // namespace loopside::sync
