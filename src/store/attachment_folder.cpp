@@ -118,7 +118,7 @@ Result<std::vector<std::string>> AttachmentFolder::hashes() const
 
 bool AttachmentFolder::lacks(const std::string& hash) const
 {
-    const auto bytes = bytesOf(hash);
+    const auto bytes = file(hash);
     return !bytes && (bytes.error().code == Errc::NotFound || bytes.error().code == Errc::Corrupt);
 }
 
