@@ -240,7 +240,11 @@ Done putInto(const BundleOptions& options, const sync::Bundle& bundle, const Pla
         return fail(journal.error());
     }
     store::AsideFile aside(options.journal);
-    const auto shelf = sync::JournalShelf::open(**journal, [&](const Entry& entry) { return aside.keep(entry); });
+    auto before = aside.all();
+    const auto shelf = before
+        ? sync::JournalShelf::open(
+              **journal, [&](const Entry& entry) { return aside.keep(entry); }, *std::move(before))
+        : fail(before.error());
     if (!shelf) {
         return fail(shelf.error());
     }
@@ -336,7 +340,10 @@ Done importBundle(const BundleOptions& options, std::ostream& out)
         }
         journal = *std::move(there);
     }
-    const auto shelf = sync::JournalShelf::open(*journal, [](const Entry&) -> Done { return {}; });
+    auto aside = store::AsideFile(options.journal).all();
+    const auto shelf = aside ? sync::JournalShelf::open(
+                                   *journal, [](const Entry&) -> Done { return {}; }, *std::move(aside))
+                             : fail(aside.error());
     const auto plan = shelf ? planOf(*bundle, *journal, **shelf) : fail(shelf.error());
     if (!plan) {
         return fail(plan.error().code, options.bundle + ": " + plan.error().sentence);

@@ -16,9 +16,11 @@ using ledger::ChainTip;
 using ledger::Entry;
 using ledger::Stored;
 
-Result<std::unique_ptr<JournalShelf>> JournalShelf::open(ledger::Journal& journal, AsideKeeper keepAside)
+Result<std::unique_ptr<JournalShelf>> JournalShelf::open(ledger::Journal& journal, AsideKeeper keepAside,
+                                                         std::vector<Entry> aside)
 {
     std::unique_ptr<JournalShelf> shelf(new JournalShelf(journal, std::move(keepAside)));
+    shelf->asides_ = std::move(aside);
     return shelf->refresh().transform([&] { return std::move(shelf); });
 }
 

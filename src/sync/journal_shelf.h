@@ -22,8 +22,9 @@ using AsideKeeper = std::function<Done(const ledger::Entry&)>;
 class JournalShelf final : public Shelf
 {
 public:
-    /// Goes through all of `journal`, which outlives it.
-    [[nodiscard]] static Result<std::unique_ptr<JournalShelf>> open(ledger::Journal& journal, AsideKeeper keepAside);
+    /// Goes through all of `journal`, which outlives it. `aside` is what was kept aside before.
+    [[nodiscard]] static Result<std::unique_ptr<JournalShelf>> open(ledger::Journal& journal, AsideKeeper keepAside,
+                                                                    std::vector<ledger::Entry> aside = {});
 
     [[nodiscard]] Result<std::vector<Put>> put(std::span<const Held> entries,
                                                std::span<const ledger::Loss> losses) override;
