@@ -108,6 +108,9 @@ Done writeTo(const std::string& path, const Packed& packed, const store::Attachm
     const std::string unfinished = path + ".new";
     {
         std::ofstream file(unfinished, std::ios::binary | std::ios::trunc);
+        std::error_code ignored;
+        std::filesystem::permissions(unfinished,
+                                     std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, ignored);
         sync::BundleWriter writer(file, packed.title);
         for (const Entry& entry : packed.entries) {
             writer.add(entry);
@@ -122,7 +125,6 @@ Done writeTo(const std::string& path, const Packed& packed, const store::Attachm
         writer.end(key);
         file.close();
         if (!file) {
-            std::error_code ignored;
             std::filesystem::remove(unfinished, ignored);
             return fail(Errc::Io, path + " cannot be written: see that its folder is there and has room");
         }

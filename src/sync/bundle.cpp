@@ -135,6 +135,11 @@ struct Seal
     ledger::Signature signature = {};
 };
 
+std::string lineOf(const Seal& seal)
+{
+    return Json({{"sha256", toHex(seal.digest)}, {"signature", toHex(seal.signature)}}).dump();
+}
+
 Seal readSeal(const JsonReader& object)
 {
     object.onlyKeys({"sha256", "signature"});
@@ -288,8 +293,9 @@ private:
             return fail(line.error());
         }
         const auto seal = ledger::readJson(*line, readSeal);
-        if (!seal) {
-            return refuseLine("is not the end that the first line lets expect: " + seal.error().sentence);
+        if (!seal || lineOf(*seal) != *line) {
+            return refuseLine("is not the end that the first line lets expect"
+                              + (seal ? "" : ": " + seal.error().sentence));
         }
         if (in_.peek() != std::istream::traits_type::eof()) {
             return refuse(Errc::Malformed, "something stands behind the end of the bundle");
@@ -339,7 +345,7 @@ void BundleWriter::add(const std::string& hash, std::string_view file)
 void BundleWriter::end(const ledger::DeviceKey& key)
 {
     const ledger::Hash digest = digest_.end();
-    *out_ << Json({{"sha256", toHex(digest)}, {"signature", toHex(key.sign(messageFor(digest)))}}).dump() << '\n';
+    *out_ << lineOf(Seal{digest, key.sign(messageFor(digest))}) << '\n';
 }
 
 Result<Bundle> readBundle(std::istream& in, const std::string& name, const AttachmentTaker& take)
