@@ -9,6 +9,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <fstream>
 #include <map>
 #include <sstream>
 
@@ -111,6 +112,26 @@ TEST_CASE("a bundle begins with what a person can read")
         Catch::StartsWith("{\"loopside_bundle\":1,\"about\":\"What a Loopside tablet recorded of Brackwater Mill: "
                           "6 entries, 2 attachments. To look at it: loopside-cli bundle show FILE.")
             && Catch::Contains("\"made\":\"2025-07-12T06:15:00Z\""));
+}
+
+TEST_CASE("a bundle has the bytes of the worked example in schema README")
+{
+    std::ifstream file(LOOPSIDE_SOURCE_DIR "/schema/README.md");
+    std::string line;
+    std::string example;
+    while (std::getline(file, line)) {
+        if (line.starts_with("{\"loopside_bundle\"") || line.starts_with("{\"sha256\":\"")) {
+            example += line + '\n';
+        }
+    }
+    ledger::Seed seed; // the secret of RFC 8032, section 7.1, test 1
+    REQUIRE(fromHex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60", seed));
+    const auto key = ledger::DeviceKey::fromSeed(seed);
+    const Id device = idFromText("00000000-0000-4000-8000-0000000000d1").value();
+    std::ostringstream out;
+    BundleWriter(out, {"Brackwater Mill", 1'751'958'400'000, device, key.publicKey()}).end(key);
+    CHECK(out.str() == example);
+    CHECK(read(example));
 }
 
 TEST_CASE("an empty bundle is a bundle")

@@ -28,7 +28,6 @@ struct Synced
     std::size_t messages = 0; ///< That were said, and what became of them:
     std::size_t lost = 0;
     std::size_t doubled = 0;
-    std::size_t refused = 0;
     std::size_t restarts = 0;
     std::size_t restores = 0;    ///< A tablet was put back to an older copy of itself.
     std::size_t forks = 0;       ///< Of these such as went on with the old chain all the same.
