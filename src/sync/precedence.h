@@ -6,7 +6,11 @@
 
 #pragma once
 
+#include "sync/shelf.h"
+
 #include <cstdint>
+#include <set>
+#include <vector>
 
 namespace loopside::sync {
 
@@ -19,5 +23,9 @@ inline constexpr std::int64_t aheadMostMs = 3'600'000;
     constexpr unsigned counterBits = 16;
     return static_cast<std::int64_t>(clock >> counterBits) > nowMs + aheadMostMs;
 }
+
+/// `entries` in the order in which they take precedence, the last one most: that of folding (run/header.h), but what
+/// ran ahead stands in front of all others until a person settled it. `settled` are the ids of such entries.
+[[nodiscard]] std::vector<Held> byPrecedence(std::vector<Held> entries, const std::set<Id>& settled);
 
 } // namespace loopside::sync
