@@ -8,6 +8,7 @@
 #include "sync/wire.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
 #include <utility>
@@ -180,6 +181,13 @@ Done HubSide::addMarks(const HandOver& said, std::int64_t nowMs, Marks& marks) c
         } else if (marks.marks.size() < listedMost) {
             marks.marks.push_back(**mark);
         }
+        const auto gaps = store_->gapsOf(chain);
+        if (!gaps) {
+            return fail(gaps.error());
+        }
+        const std::size_t room = listedMost - marks.missing.size();
+        std::ranges::copy_n(gaps->begin(), static_cast<std::ptrdiff_t>(std::min(room, gaps->size())),
+                            std::back_inserter(marks.missing));
     }
     return {};
 }

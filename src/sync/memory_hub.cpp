@@ -53,6 +53,11 @@ Result<std::optional<Tip>> MemoryHub::tip(const Id& chain) const
     return shelf_.tip(chain);
 }
 
+Result<std::vector<ledger::Loss>> MemoryHub::gapsOf(const Id& chain) const
+{
+    return shelf_.gapsOf(chain);
+}
+
 Result<std::vector<Tip>> MemoryHub::tipsOf(const Id& device) const
 {
     return shelf_.tips().transform([&](std::vector<Tip> tips) {

@@ -136,6 +136,23 @@ std::optional<Tip> MemoryShelf::tip(const Id& chain) const
     return Tip{last.header.device, chain, last.header.sequence, last.hash};
 }
 
+std::vector<Loss> MemoryShelf::gapsOf(const Id& chain) const
+{
+    std::vector<Loss> gaps;
+    const auto known = chains_.find(chain);
+    if (known == chains_.end()) {
+        return gaps;
+    }
+    std::uint64_t last = 0;
+    for (const auto& [sequence, held] : known->second.places) {
+        if (sequence != last + 1) {
+            gaps.push_back({chain, last, sequence});
+        }
+        last = sequence;
+    }
+    return gaps;
+}
+
 Result<std::vector<Entry>> MemoryShelf::asides(const Id& chain) const
 {
     const auto known = chains_.find(chain);

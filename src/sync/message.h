@@ -49,8 +49,9 @@ struct Marks
     Id log = {};
     std::vector<SignedMark> marks = {};
     std::vector<Clash> clashes = {};
-    std::vector<Id> gaps = {};    ///< Chains of which something came that goes on from what the hub does not have.
-    std::vector<Id> unknown = {}; ///< Chains that were named and of which the hub has nothing.
+    std::vector<Id> gaps = {}; ///< Chains of which something came that goes on from what the hub does not have.
+    std::vector<ledger::Loss> missing = {}; ///< Gaps in the chains that were named, told to the hub as lost.
+    std::vector<Id> unknown = {};           ///< Chains that were named and of which the hub has nothing.
 
     friend bool operator==(const Marks&, const Marks&) = default;
 };

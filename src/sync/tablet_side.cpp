@@ -198,6 +198,22 @@ Done TabletSide::take(const Marks& said, Heard& heard) const
         }
     }
     heard.clashes = said.clashes;
+    return fillGaps(said, heard);
+}
+
+/// Goes back to where the hub has a gap that this journal can fill: what was lost turned up again, in a backup perhaps.
+Done TabletSide::fillGaps(const Marks& said, Heard& heard) const
+{
+    for (const ledger::Loss& gap : said.missing) {
+        const auto own = own_->behind(gap.chain, gap.after, 1);
+        if (!own) {
+            return fail(own.error());
+        }
+        const auto upTo = heard.round.handedUpTo.find(gap.chain);
+        if (!own->empty() && own->front().entry.header.sequence < gap.before && upTo != heard.round.handedUpTo.end()) {
+            upTo->second = std::min(upTo->second, gap.after);
+        }
+    }
     return {};
 }
 

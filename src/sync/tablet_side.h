@@ -92,6 +92,7 @@ private:
     [[nodiscard]] Result<std::uint64_t> handedUpTo(const Id& chain) const;
     [[nodiscard]] Result<bool> isOwn(const Mark& mark) const;
     [[nodiscard]] Done take(const Marks& said, Heard& heard) const;
+    [[nodiscard]] Done fillGaps(const Marks& said, Heard& heard) const;
     [[nodiscard]] Done take(const Page& said, Heard& heard) const;
     [[nodiscard]] Done take(const SignedMark& signedMark, Heard& heard) const;
     [[nodiscard]] Done mayBelieve(const SignedMark& mark, const Id& log) const;

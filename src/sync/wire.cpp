@@ -50,6 +50,13 @@ Json idsOf(const std::vector<Id>& ids)
     return listOf(ids, [](const Id& id) { return Json(toText(id)); });
 }
 
+Json lossesOf(const std::vector<ledger::Loss>& losses)
+{
+    return listOf(losses, [](const ledger::Loss& loss) {
+        return Json{{"chain", toText(loss.chain)}, {"after", loss.after}, {"before", loss.before}};
+    });
+}
+
 Json markJson(const SignedMark& signedMark)
 {
     const Mark& mark = signedMark.mark;
@@ -82,12 +89,7 @@ Written write(const HandOver& said)
     Written written{{{"kind", "hand-over"},
                      {"device", toText(said.device)},
                      {"chains", idsOf(said.chains)},
-                     {"missing",
-                      listOf(said.losses,
-                             [](const ledger::Loss& loss) {
-                                 return Json{
-                                     {"chain", toText(loss.chain)}, {"after", loss.after}, {"before", loss.before}};
-                             })},
+                     {"missing", lossesOf(said.losses)},
                      {"entries", said.entries.size()}}};
     std::ranges::for_each(said.entries, [&](const ledger::Entry& entry) { written.entries.push_back(&entry); });
     return written;
@@ -106,6 +108,7 @@ Written write(const Marks& said)
                                      {"aside", toHex(clash.aside)}};
                      })},
              {"gaps", idsOf(said.gaps)},
+             {"missing", lossesOf(said.missing)},
              {"unknown", idsOf(said.unknown)}}};
 }
 
@@ -227,7 +230,7 @@ void readHandOver(const JsonReader& title, Title& read)
 
 void readMarks(const JsonReader& title, Title& read)
 {
-    title.onlyKeys({versionKey, "site", "kind", "log", "marks", "conflicts", "gaps", "unknown"});
+    title.onlyKeys({versionKey, "site", "kind", "log", "marks", "conflicts", "gaps", "missing", "unknown"});
     Marks said;
     said.log = ledger::idOf(title.at("log"));
     said.marks = readList(title, "marks", markOf);
@@ -237,6 +240,7 @@ void readMarks(const JsonReader& title, Title& read)
                      ledger::hexOf<32>(clash.at("aside"))};
     });
     said.gaps = readList(title, "gaps", ledger::idOf);
+    said.missing = readList(title, "missing", ledger::lossOf);
     said.unknown = readList(title, "unknown", ledger::idOf);
     read.message.said = std::move(said);
 }

@@ -206,8 +206,10 @@ TEST_CASE("a gap that was told as lost is passed over, and filled by what turns 
     REQUIRE(answer);
     CHECK(std::get<Marks>(answer->said).marks.front().mark.sequence == 6);
     CHECK(hub.count() == 4);
+    CHECK(hub.store.gapsOf(entries[0].chain).value() == said.losses);
     CHECK(hub.take({entries[2], entries[3]}).marks.front().mark.sequence == 4);
     CHECK(hub.count() == 6);
+    CHECK(hub.store.gapsOf(entries[0].chain).value().empty());
 }
 
 TEST_CASE("an entry whose clock is over an hour ahead of the hub is stored and marked")

@@ -171,6 +171,23 @@ TEST_CASE("a tablet that was put back to an older copy is told, and gets back wh
     CHECK(hub.count() == 6);
 }
 
+TEST_CASE("a tablet fills the gap of a hub that was told as lost, once it has what was lost")
+{
+    Hub hub;
+    const int notes = GENERATE(8, 700);
+    Tablet tablet(1, notes);
+    const auto all = allOf(tablet.journal);
+    HandOver damaged{tablet.recorder.device(), {}, {{all[0].entry.chain, 2, all.size()}}};
+    damaged.entries = {all[0].entry, all[1].entry, all.back().entry};
+    REQUIRE(hub.hear(damaged));
+    CHECK(hub.count() == 3);
+    for (int round = 0; round < 4; ++round) {
+        tablet.talkTo(hub);
+    }
+    CHECK(hub.count() == all.size());
+    CHECK(tablet.talkTo(hub) == 2);
+}
+
 TEST_CASE("a tablet believes no mark but its hub's")
 {
     Hub hub;
@@ -314,7 +331,7 @@ TEST_CASE("a chain that the hub cannot take waits for the next round and holds u
     Hub hub;
     Tablet tablet(1, 1);
     const Id chain = tablet.recorder.sealer().chain();
-    tablet.hear({someSite().id, Marks{Recorder::idOf(0x10, 1), {}, {}, {chain}, {chain}}});
+    tablet.hear({someSite().id, Marks{Recorder::idOf(0x10, 1), {}, {}, {chain}, {}, {chain}}});
     const auto next = tablet.side->say().value();
     REQUIRE(next);
     CHECK(std::holds_alternative<Ask>(next->said));

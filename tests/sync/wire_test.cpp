@@ -29,6 +29,7 @@ std::vector<sync::Message> allMessages()
     Marks marks = hub.take(entries);
     marks.clashes = {{entries[0].chain, 3, entries[1].hash}};
     marks.gaps = {Recorder::idOf(0xC0, 4)};
+    marks.missing = {{entries[0].chain, 5, 8}};
     marks.unknown = {Recorder::idOf(0xC0, 5)};
     Page page = hub.page(Recorder(2).device(), {{Topic::device(recorder.device()), 0}, {Topic::tank("Öl \"7\""), 0}});
     page.entries[1].isAhead = true;
