@@ -4,7 +4,9 @@
 #include "sync/topic.h"
 
 #include "ledger/body.h"
+#include "ledger/handed.h"
 #include "ledger/kinds.h"
+#include "run/run_code.h"
 
 #include <algorithm>
 #include <array>
@@ -37,6 +39,15 @@ std::optional<std::string> tankOf(const ledger::Entry& entry)
     return transfer != nullptr ? std::optional(transfer->tank) : std::nullopt;
 }
 
+/// The device to which `entry` hands its run.
+std::optional<Id> receiverOf(const ledger::Entry& entry)
+{
+    const auto event = entry.kind == "kept" ? ledger::eventFrom(entry.kind, entry.body)
+                                            : fail(Errc::NotFound, "another kind");
+    const auto* kept = event ? std::get_if<run::Kept>(&*event) : nullptr;
+    return kept != nullptr ? ledger::handedTo(*kept) : std::nullopt;
+}
+
 } // namespace
 
 void TopicIndex::add(const ledger::Entry& entry)
@@ -54,18 +65,31 @@ void TopicIndex::add(const ledger::Entry& entry)
         return;
     }
     topics_[Topic::run(header.run)].push_back(ref);
+    topics_[Topic::code(run::codeOf(header.run))].push_back(ref);
     Run& run = runs_[header.run];
+    for (const Topic& handed : run.handedTo) {
+        topics_[handed].push_back(ref);
+    }
     if (!ledger::isKindOfMoment(entry.kind)) {
         run.lasting.push_back(ref);
         for (const Topic& tank : run.tanks) {
             topics_[tank].push_back(ref);
         }
     }
-    const auto name = tankOf(entry);
-    const Topic tank = Topic::tank(name.value_or(""));
-    if (name && tank.name.size() <= topicBytesMax && run.tanks.insert(tank).second) {
-        auto& list = topics_[tank];
-        list.insert(list.end(), run.lasting.begin(), run.lasting.end());
+    if (const auto tank = tankOf(entry); tank && Topic::tank(*tank).name.size() <= topicBytesMax) {
+        join(run.tanks, Topic::tank(*tank), run.lasting);
+    }
+    if (const auto device = receiverOf(entry)) {
+        join(run.handedTo, Topic::handedTo(*device), topics_[Topic::run(header.run)]);
+    }
+}
+
+/// Lists a run under `topic` from its beginning on, if it is not listed there.
+void TopicIndex::join(std::set<Topic>& joined, const Topic& topic, const std::vector<Ref>& from)
+{
+    if (joined.insert(topic).second) {
+        auto& list = topics_[topic];
+        list.insert(list.end(), from.begin(), from.end());
     }
 }
 

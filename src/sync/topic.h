@@ -25,13 +25,18 @@ inline constexpr std::size_t topicBytesMax = 512;
 
 struct Topic
 {
-    std::string name; ///< As in a message: "catalogue", "learned", "tank PH-3", "run <id>", "device <id>".
+    std::string name; ///< As in a message: "catalogue", "learned", "tank PH-3", "run <id>", "device <id>", "handed
+                      ///< <id>", "code 7K3M9Q".
 
     [[nodiscard]] static Topic catalogue() { return {"catalogue"}; } ///< Records of all kinds, and the stock.
     [[nodiscard]] static Topic learned() { return {"learned"}; }     ///< What loadings that are over teach.
     [[nodiscard]] static Topic tank(std::string_view tank) { return {"tank " + std::string(tank)}; } ///< Its history.
     [[nodiscard]] static Topic run(const Id& run) { return {"run " + toText(run)}; } ///< Every entry of a run or job.
     [[nodiscard]] static Topic device(const Id& device) { return {"device " + toText(device)}; } ///< All of a device.
+
+    /// Every entry of the runs that were handed to a device, and of those that show a code.
+    [[nodiscard]] static Topic handedTo(const Id& device) { return {"handed " + toText(device)}; }
+    [[nodiscard]] static Topic code(std::string_view code) { return {"code " + std::string(code)}; }
 
     [[nodiscard]] bool isOfDevice() const { return name.starts_with("device "); }
 
@@ -65,8 +70,11 @@ private:
     struct Run
     {
         std::set<Topic> tanks = {};
+        std::set<Topic> handedTo = {};
         std::vector<Ref> lasting = {};
     };
+
+    void join(std::set<Topic>& joined, const Topic& topic, const std::vector<Ref>& from);
 
     std::map<Topic, std::vector<Ref>> topics_;
     std::map<Id, Run> runs_;

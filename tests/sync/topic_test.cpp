@@ -4,7 +4,9 @@
 #include "sync/topic.h"
 
 #include "ledger/body.h"
+#include "ledger/handed.h"
 #include "ledger/some_setup.h"
+#include "run/run_code.h"
 
 #include <catch2/catch.hpp>
 
@@ -80,6 +82,19 @@ TEST_CASE("what comes before the opening of its run is listed once that is there
     CHECK(listed(index, Topic::tank("A")).empty());
     index.add(entryOf(run::RunOpened{setupOn("A"), {}}, 1, runId));
     CHECK(listed(index, Topic::tank("A")) == std::vector<std::uint64_t>{2, 1});
+}
+
+TEST_CASE("a run that is handed to a tablet is listed for it from the beginning, and for whoever has its code")
+{
+    TopicIndex index;
+    index.add(entryOf(run::RunOpened{setupOn("A"), {}}, 1, runId));
+    index.add(entryOf(run::Noted{"a moment"}, 2, runId));
+    CHECK(listed(index, Topic::handedTo(Id{.bytes = {9}})).empty());
+    index.add(entryOf(ledger::handoverTo(Id{.bytes = {9}}), 3, runId));
+    index.add(entryOf(run::Noted{"another"}, 4, runId));
+    CHECK(listed(index, Topic::handedTo(Id{.bytes = {9}})) == std::vector<std::uint64_t>{1, 2, 3, 4});
+    CHECK(listed(index, Topic::code(run::codeOf(runId))) == std::vector<std::uint64_t>{1, 2, 3, 4});
+    CHECK(listed(index, Topic::handedTo(Id{.bytes = {8}})).empty());
 }
 
 TEST_CASE("a body that cannot be read, and a tank with an endless name, have no tank's topic")
