@@ -24,8 +24,9 @@ std::int64_t endMs(const RunState& run, std::int64_t nowMs)
 
 bool mayBeOne(const RunState& one, const RunState& other, std::int64_t nowMs)
 {
-    return !one.setup.isPractice && !other.setup.isPractice && one.setup.tank.name == other.setup.tank.name
-        && one.setup.cart.name == other.setup.cart.name && !one.setup.cart.name.empty()
+    return !one.isPutAway && !other.isPutAway && !one.setup.isPractice && !other.setup.isPractice
+        && one.setup.tank.name == other.setup.tank.name && one.setup.cart.name == other.setup.cart.name
+        && !one.setup.cart.name.empty()
         && std::max(openedMs(one), openedMs(other)) < std::min(endMs(one, nowMs), endMs(other, nowMs));
 }
 

@@ -20,9 +20,9 @@ namespace loopside::run {
 /// Two runs that may be one, the earlier first; ids of the pair in that order.
 using RunPair = std::pair<Id, Id>;
 
-/// The pairs of runs on the same cart and tank whose times overlap by the wall clocks of their tablets, but for
-/// practice and for `answered`, which somebody was asked about (in either order). An open run lasts until `nowMs` (UTC,
-/// milliseconds since 1970).
+/// The pairs of runs on the same cart and tank whose times overlap by the wall clocks of their tablets. An open run
+/// lasts until `nowMs` (UTC, milliseconds since 1970). Not practice, nor runs that are put away (put_away.h), whose
+/// times are not to be told; nor `answered`, which somebody was asked about (in either order).
 [[nodiscard]] std::vector<RunPair> linkProposals(const State& state, const std::set<RunPair>& answered,
                                                  std::int64_t nowMs);
 
@@ -44,10 +44,10 @@ struct LinkedCredit
     std::vector<Disagreement> disagreements = {}; ///< In order of time.
 };
 
-/// What linked runs come to as one, at `nowMs`: at each moment the most that one of them credits (credit.h). Where one
-/// says "filtering" and the other that it was not, the low end has nothing; where they name two flows, no more than the
-/// lower one. Times are those of the tablets' wall clocks. What a run leaves out of a stretch of time is spread evenly
-/// over it.
+/// What linked runs, none of them put away (put_away.h), come to as one at `nowMs`: at each moment the most that one of
+/// them credits (credit.h). Where one says "filtering" and the other that it was not, the low end has nothing; where
+/// they name two flows, no more than the lower one. Times are those of the tablets' wall clocks. What a run leaves out
+/// of a stretch of time is spread evenly over it.
 [[nodiscard]] LinkedCredit linkedCredit(const std::vector<const RunState*>& runs, std::int64_t nowMs);
 
 } // namespace loopside::run

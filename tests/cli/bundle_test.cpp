@@ -9,6 +9,7 @@
 #include "ledger/some_setup.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
+#include "store/instance_lock.h"
 #include "store/key_file.h"
 #include "store/sqlite_journal.h"
 #include "store/temp_folder.h"
@@ -189,6 +190,11 @@ TEST_CASE("a bundle that is not right changes nothing and is told plainly")
     write(bad, "{\"loopside_bundle\":2}\n");
     two.refuses(bad, "newer version of Loopside");
     two.refuses(one.bundle, "no site that it names", {"--site", siteFile});
+    {
+        const auto lock = store::InstanceLock::take(two.journal); // as the app does while it is open
+        REQUIRE(lock);
+        two.refuses(one.bundle, two.journal);
+    }
     CHECK(two.take(one.bundle)["new"] == 4);
 }
 

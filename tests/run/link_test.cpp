@@ -172,6 +172,9 @@ TEST_CASE("runs on one cart and tank at one time are proposed as one, the earlie
     elsewhere = other;
     elsewhere.setup.isPractice = true;
     CHECK(proposed(elsewhere).empty());
+    elsewhere = other;
+    elsewhere.isPutAway = true; // nobody can tell its times
+    CHECK(proposed(elsewhere).empty());
 }
 
 TEST_CASE("an open run may be one with any that began meanwhile")
