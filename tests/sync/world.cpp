@@ -4,10 +4,12 @@
 #include "sync/world.h"
 
 #include "ledger/body.h"
+#include "ledger/handed.h"
 #include "ledger/memory_journal.h"
 #include "ledger/read_all.h"
 #include "ledger/sealer.h"
 #include "ledger/some_setup.h"
+#include "run/run_code.h"
 #include "sync/hub_side.h"
 #include "sync/journal_shelf.h"
 #include "sync/memory_hub.h"
@@ -152,7 +154,7 @@ private:
         tablet.number = number;
         constexpr std::array<std::int64_t, 5> skewsMin = {0, -90, 30, 61, 300};
         tablet.skewMs = skewsMin[dice_.below(skewsMin.size())] * minuteMs;
-        tablet.interest = {Topic::catalogue(), Topic::learned()};
+        tablet.interest = {Topic::catalogue(), Topic::learned(), Topic::handedTo(deviceOf(number))};
         tablet.interest.insert(Topic::tank(tanks[dice_.below(tanks.size())]));
         reopen(tablet);
         openChain(tablet);
@@ -208,7 +210,9 @@ private:
             return write(tablet, {draft(run::RunOpened{setup, {}}, runs_.back())});
         }
         const Id run = runs_[dice_.below(runs_.size())]; // of any tablet: it may come before what opened it
-        switch (dice_.below(6)) {
+        switch (dice_.below(7)) {
+        case 4:
+            return write(tablet, {draft(ledger::handoverTo(deviceOf(static_cast<std::uint8_t>(dice_.below(5)))), run)});
         case 0:
             return write(tablet, {draft(run::RunMoved{someTank(), "wrong tag"}, run)});
         case 1:
@@ -239,7 +243,9 @@ private:
         case 5:
             return dice_.once(6) ? restore(tablet) : tablet.side->beginRound();
         case 6:
-            tablet.interest.insert(Topic::tank(tanks[dice_.below(tanks.size())]));
+            tablet.interest.insert(dice_.once(2) || runs_.empty()
+                                       ? Topic::tank(tanks[dice_.below(tanks.size())])
+                                       : Topic::code(run::codeOf(runs_[dice_.below(runs_.size())])));
             return tablet.side->setInterest(tablet.interest);
         case 7:
             hub_ = std::make_unique<HubSide>(settings_, store_, keyOf(99));
