@@ -225,12 +225,13 @@ Done TabletSide::take(const SignedMark& signedMark, Heard& heard) const
         return fail(own.error());
     }
     const bool isOurs = *own && (*own)->entry.hash == mark.hash;
-    if (!isOurs || mark.isAside) {
+    const bool isByUs = mark.device == device_; // of others, whose chains a bundle brought, the hub may know more
+    if (isByUs && (!isOurs || mark.isAside)) {
         heard.forked.insert(mark.chain);
     }
     if (!mark.isAside) {
         heard.round.greeted.insert(mark.chain);
-        heard.round.wantsOwn = heard.round.wantsOwn || !isOurs;
+        heard.round.wantsOwn = heard.round.wantsOwn || (isByUs && !isOurs);
     }
     if (!isOurs) {
         return {};

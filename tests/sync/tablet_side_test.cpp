@@ -171,6 +171,24 @@ TEST_CASE("a tablet that was put back to an older copy is told, and gets back wh
     CHECK(hub.count() == 6);
 }
 
+TEST_CASE("a tablet hands over what a bundle brought it of another, of which the hub may know more")
+{
+    Hub hub;
+    Tablet writer(1, 9);
+    Tablet bringer(2, 1);
+    const auto all = allOf(writer.journal);
+    REQUIRE(bringer.journal.append(std::vector{all[0].entry, all[1].entry, all[2].entry}));
+    REQUIRE(bringer.own->refresh());
+    bringer.talkTo(hub);
+    CHECK(hub.count() == 5);
+    writer.talkTo(hub);
+    CHECK(hub.count() == 12);
+    bringer.side->beginRound();
+    const Heard heard = bringer.hear(*hub.side.hear(**bringer.side->say(), aboutNowMs));
+    CHECK(heard.forked.empty());
+    CHECK(bringer.talkTo(hub) == 2); // nothing is handed over twice, and nothing of the writer's is asked for
+}
+
 TEST_CASE("a tablet fills the gap of a hub that was told as lost, once it has what was lost")
 {
     Hub hub;
