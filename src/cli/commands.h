@@ -168,6 +168,25 @@ struct KeepOptions
 /// Makes a journal anew from all that can be read in it and in backups. Refused while a program has it open.
 [[nodiscard]] Done restoreJournal(const KeepOptions& options, std::ostream& out);
 
+struct BundleOptions
+{
+    std::string bundle; ///< The file.
+    std::string journal;
+    std::string key;  ///< The device's key file, which signs a bundle.
+    std::string site; ///< A site file; empty: the site is not told, and not asked for.
+    bool json = false;
+};
+
+/// Writes every entry of a journal and its attachments as one signed file.
+[[nodiscard]] Done exportBundle(const BundleOptions& options, std::ostream& out);
+
+/// Takes what a bundle has and a journal has not into it, all of it or nothing; a second time there is nothing left to
+/// take. A journal that is not there is made. What conflicts with an entry of the journal is kept beside it and told.
+[[nodiscard]] Done importBundle(const BundleOptions& options, std::ostream& out);
+
+/// Tells what is in a bundle, once all of it was checked.
+[[nodiscard]] Done showBundle(const BundleOptions& options, std::ostream& out);
+
 struct NotesOptions
 {
     std::string journal;

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
@@ -71,13 +72,25 @@ Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
     return std::unique_ptr<ledger::Journal>(*std::move(journal));
 }
 
-Result<run::State> foldedOf(const ledger::Journal& journal)
+Result<run::State> foldedOf(const ledger::Journal& journal, const std::vector<ledger::Entry>& more)
 {
-    auto folded = ledger::fold([&](const auto& take) { return ledger::readAll(journal, take); });
+    auto folded = ledger::fold([&](const auto& take) {
+        Done done = ledger::readAll(journal, take);
+        for (std::size_t i = 0; done && i < more.size(); ++i) {
+            done = take({i + 1, more[i]});
+        }
+        return done;
+    });
     if (!folded) {
         return fail(folded.error());
     }
     return std::move(folded->state);
+}
+
+std::int64_t wallMs()
+{
+    const auto now = std::chrono::system_clock::now().time_since_epoch();
+    return std::chrono::duration_cast<std::chrono::milliseconds>(now).count();
 }
 
 } // namespace loopside::cli

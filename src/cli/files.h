@@ -9,8 +9,10 @@
 #include "story/story.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace loopside::cli {
 
@@ -33,7 +35,10 @@ struct StoryFile
 /// Opens a journal that must be there.
 [[nodiscard]] Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path);
 
-/// Everything that `journal` says. Corrupt if an entry's body does not fit its kind.
-[[nodiscard]] Result<run::State> foldedOf(const ledger::Journal& journal);
+/// Everything that `journal` says, and `more` behind it. Corrupt if an entry's body does not fit its kind.
+[[nodiscard]] Result<run::State> foldedOf(const ledger::Journal& journal, const std::vector<ledger::Entry>& more = {});
+
+/// Now: UTC, milliseconds since 1970.
+[[nodiscard]] std::int64_t wallMs();
 
 } // namespace loopside::cli

@@ -15,7 +15,6 @@
 
 #include <nlohmann/json.hpp>
 
-#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <istream>
@@ -26,12 +25,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using ledger::Entry;
-
-std::int64_t wallMs()
-{
-    const auto now = std::chrono::system_clock::now().time_since_epoch();
-    return std::chrono::duration_cast<std::chrono::milliseconds>(now).count();
-}
 
 Result<std::unique_ptr<store::SqliteJournal>> openJournal(const std::string& path)
 {

@@ -40,6 +40,7 @@ public:
         addBackup();
         addRestore();
         addNewKey();
+        addBundle();
     }
 
     int run(int argc, char** argv)
@@ -278,6 +279,38 @@ private:
         verb->callback([this] { action_ = [this] { return loopside::cli::newKey(path_, json_, std::cout); }; });
     }
 
+    using Bundle = Done (*)(const loopside::cli::BundleOptions&, std::ostream&);
+
+    CLI::App* addBundlePart(CLI::App& bundle, const char* name, const char* what, Bundle act)
+    {
+        CLI::App* verb = bundle.add_subcommand(name, what);
+        verb->add_flag("--json", bundle_.json, "one JSON object");
+        verb->callback([this, act] { action_ = [this, act] { return act(bundle_, std::cout); }; });
+        return verb;
+    }
+
+    void addBundle()
+    {
+        CLI::App* bundle = app_.add_subcommand(
+            "bundle", "entries and attachments as one signed file, for a stick or a shared folder");
+        bundle->require_subcommand(1);
+        CLI::App* to = addBundlePart(*bundle, "export", "write all that a journal has into a bundle",
+                                     loopside::cli::exportBundle);
+        to->add_option("JOURNAL", bundle_.journal, "the journal file, which may be in use")->required();
+        to->add_option("--to", bundle_.bundle, "the bundle to write")->required();
+        to->add_option("--key", bundle_.key, "the tablet's key file, which signs it")->required();
+        to->add_option("--site", bundle_.site, "its site file: the bundle says of which site it is");
+        CLI::App* from = addBundlePart(*bundle, "import",
+                                       "take in what a journal does not have, while the app is closed",
+                                       loopside::cli::importBundle);
+        from->add_option("BUNDLE", bundle_.bundle, "the bundle")->required();
+        from->add_option("--journal", bundle_.journal, "the journal file; made if it is not there")->required();
+        from->add_option("--site", bundle_.site, "a site file: a bundle of another site is refused");
+        CLI::App* show = addBundlePart(*bundle, "show", "check a bundle and tell what is in it",
+                                       loopside::cli::showBundle);
+        show->add_option("BUNDLE", bundle_.bundle, "the bundle")->required();
+    }
+
     CLI::App app_{"Loopside without a screen: what the technician is told, from story files and journals."};
     std::function<Done()> action_;
     loopside::cli::ReplayOptions replay_;
@@ -288,6 +321,7 @@ private:
     loopside::cli::CodeOptions code_;
     loopside::cli::ForecastOptions forecast_;
     loopside::cli::KeepOptions keep_;
+    loopside::cli::BundleOptions bundle_;
     loopside::cli::NotesOptions notes_;
     loopside::cli::RecordsOptions records_;
     std::string path_;

@@ -4,13 +4,11 @@
 #include "ledger/line.h"
 
 #include "base/text.h"
-#include "ledger/json.h"
+#include "ledger/json_parts.h"
 
 #include <nlohmann/json.hpp>
 
-#include <charconv>
 #include <span>
-#include <system_error>
 
 namespace loopside::ledger {
 
@@ -34,34 +32,6 @@ void put(Json& object, const std::string& name, const std::string& bytes)
     } else {
         object[name + "_hex"] = toHex(bytesOf(bytes));
     }
-}
-
-template<class Number>
-Number whole(const JsonReader& reader)
-{
-    Number number = 0;
-    const std::string& digits = reader.value().text;
-    const char* end = digits.data() + digits.size();
-    const auto [read, fault] = std::from_chars(digits.data(), end, number);
-    if (!reader.isNumber() || fault != std::errc() || read != end) {
-        reader.refuse("this is not a whole number that fits here");
-    }
-    return number;
-}
-
-Id readId(const JsonReader& reader)
-{
-    return reader.orRefuse(idFromText(reader.text()));
-}
-
-template<std::size_t Size>
-std::array<std::uint8_t, Size> readHex(const JsonReader& reader)
-{
-    std::array<std::uint8_t, Size> bytes = {};
-    if (!fromHex(reader.text(), bytes)) {
-        reader.refuse("this is not " + std::to_string(2 * Size) + " hexadecimal digits");
-    }
-    return bytes;
 }
 
 std::string readBytes(const JsonReader& object, const std::string& name)
@@ -104,37 +74,26 @@ Entry readEntry(const JsonReader& object)
                      "signature"});
     Entry entry;
     run::Header& header = entry.header;
-    entry.format = whole<std::uint16_t>(object.at("format"));
-    header.id = readId(object.at("id"));
-    header.device = readId(object.at("device"));
-    entry.chain = readId(object.at("chain"));
-    header.sequence = whole<std::uint64_t>(object.at("sequence"));
-    header.clock = whole<std::uint64_t>(object.at("clock"));
-    header.run = object.ifThere("run", readId).value_or(Id{});
-    header.person = readId(object.at("person"));
-    header.entered.wallMs = whole<std::int64_t>(object.at("entered_at"));
-    header.entered.offsetMin = whole<int>(object.at("entered_offset_min"));
-    header.entered.monoNs = whole<std::uint64_t>(object.at("mono_ns"));
-    header.entered.boot = readId(object.at("boot"));
-    header.observed.agoMs = whole<std::int64_t>(object.at("observed_ago_ms"));
+    entry.format = wholeOf<std::uint16_t>(object.at("format"));
+    header.id = idOf(object.at("id"));
+    header.device = idOf(object.at("device"));
+    entry.chain = idOf(object.at("chain"));
+    header.sequence = wholeOf<std::uint64_t>(object.at("sequence"));
+    header.clock = wholeOf<std::uint64_t>(object.at("clock"));
+    header.run = object.ifThere("run", idOf).value_or(Id{});
+    header.person = idOf(object.at("person"));
+    header.entered.wallMs = wholeOf<std::int64_t>(object.at("entered_at"));
+    header.entered.offsetMin = wholeOf<int>(object.at("entered_offset_min"));
+    header.entered.monoNs = wholeOf<std::uint64_t>(object.at("mono_ns"));
+    header.entered.boot = idOf(object.at("boot"));
+    header.observed.agoMs = wholeOf<std::int64_t>(object.at("observed_ago_ms"));
     header.observed.how = readBytes(object, "observed_how");
     entry.kind = readBytes(object, "kind");
     entry.body = readBytes(object, "body");
-    entry.previous = readHex<32>(object.at("previous_hash"));
-    entry.hash = readHex<32>(object.at("hash"));
-    entry.signature = readHex<64>(object.at("signature"));
+    entry.previous = hexOf<32>(object.at("previous_hash"));
+    entry.hash = hexOf<32>(object.at("hash"));
+    entry.signature = hexOf<64>(object.at("signature"));
     return entry;
-}
-
-Loss readLoss(const JsonReader& loss)
-{
-    loss.onlyKeys({"chain", "after", "before"});
-    const Loss read = {readId(loss.at("chain")), whole<std::uint64_t>(loss.at("after")),
-                       whole<std::uint64_t>(loss.at("before"))};
-    if (read.before < 2 || read.after > read.before - 2) {
-        loss.refuse("no entry can be missing between these two");
-    }
-    return read;
 }
 
 } // namespace
@@ -180,7 +139,7 @@ std::string lineOf(const ExportTitle& title)
 
 Result<ExportTitle> titleFromLine(std::string_view line)
 {
-    const auto version = readJson(line, [](const JsonReader& object) { return whole<int>(object.at(titleKey)); });
+    const auto version = readJson(line, [](const JsonReader& object) { return wholeOf<int>(object.at(titleKey)); });
     if (!version) {
         return fail(version.error());
     }
@@ -190,9 +149,9 @@ Result<ExportTitle> titleFromLine(std::string_view line)
     return readJson(line, [](const JsonReader& object) {
         object.onlyKeys({titleKey, "entries", "missing"});
         ExportTitle title;
-        title.entries = whole<std::uint64_t>(object.at("entries"));
+        title.entries = wholeOf<std::uint64_t>(object.at("entries"));
         for (const JsonReader& loss : object.at("missing").items()) {
-            title.losses.push_back(readLoss(loss));
+            title.losses.push_back(lossOf(loss));
         }
         return title;
     });

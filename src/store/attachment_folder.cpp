@@ -78,7 +78,7 @@ Done AttachmentFolder::place(const std::string& hash, std::string_view bytes)
     return done;
 }
 
-Result<std::string> AttachmentFolder::bytesOf(const std::string& hash) const
+Result<std::string> AttachmentFolder::file(const std::string& hash) const
 {
     auto bytes = mustBeName(hash).and_then([&] { return disk_->read(fileOf(hash), fileBytesMax); });
     if (bytes && (bytes->size() <= std::tuple_size_v<Salt> || nameOf(*bytes) != hash)) {
@@ -87,9 +87,17 @@ Result<std::string> AttachmentFolder::bytesOf(const std::string& hash) const
     return bytes;
 }
 
+Done AttachmentFolder::keepFile(const std::string& hash, std::string_view bytes)
+{
+    if (bytes.size() <= std::tuple_size_v<Salt> || bytes.size() > fileBytesMax || nameOf(bytes) != hash) {
+        return fail(Errc::Corrupt, "the attachment " + quotable(hash) + " was altered on its way");
+    }
+    return place(hash, bytes);
+}
+
 Result<std::string> AttachmentFolder::read(const std::string& hash) const
 {
-    return bytesOf(hash).transform([](const std::string& bytes) { return bytes.substr(std::tuple_size_v<Salt>); });
+    return file(hash).transform([](const std::string& bytes) { return bytes.substr(std::tuple_size_v<Salt>); });
 }
 
 Done AttachmentFolder::remove(const std::string& hash)
@@ -110,7 +118,7 @@ Result<std::vector<std::string>> AttachmentFolder::hashes() const
 
 bool AttachmentFolder::lacks(const std::string& hash) const
 {
-    const auto bytes = bytesOf(hash);
+    const auto bytes = file(hash);
     return !bytes && (bytes.error().code == Errc::NotFound || bytes.error().code == Errc::Corrupt);
 }
 
@@ -129,7 +137,7 @@ Result<std::size_t> AttachmentFolder::takeFrom(const AttachmentFolder& from, con
     std::size_t taken = 0;
     for (const std::string& hash : *theirs) {
         const bool isWanted = !without.contains(hash) && lacks(hash);
-        const auto bytes = isWanted ? from.bytesOf(hash) : Result<std::string>(std::string());
+        const auto bytes = isWanted ? from.file(hash) : Result<std::string>(std::string());
         if (!isWanted || !bytes) {
             continue;
         }

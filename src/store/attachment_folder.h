@@ -46,6 +46,12 @@ public:
     /// Malformed for what is no name of an attachment.
     [[nodiscard]] Result<std::string> read(const std::string& hash) const;
 
+    /// The same with the salt in front: the file itself, to be carried elsewhere.
+    [[nodiscard]] Result<std::string> file(const std::string& hash) const;
+
+    /// Keeps the file `hash` that was carried here, as by `keep`. Corrupt if that is not the name of `bytes`.
+    [[nodiscard]] Done keepFile(const std::string& hash, std::string_view bytes);
+
     /// Removes the file `hash`, if it is there, and returns when that would survive a power cut. Malformed, with
     /// nothing removed, for what is no name of an attachment.
     [[nodiscard]] Done remove(const std::string& hash);
@@ -62,7 +68,6 @@ public:
 
 private:
     [[nodiscard]] Done place(const std::string& hash, std::string_view bytes);
-    [[nodiscard]] Result<std::string> bytesOf(const std::string& hash) const;
     [[nodiscard]] bool lacks(const std::string& hash) const;
     [[nodiscard]] std::string fileOf(const std::string& hash) const { return path_ + "/" + hash; }
 

@@ -88,9 +88,9 @@ bool isOneOf(std::string_view word, const std::vector<std::string_view>& words)
 
 bool isPlainCore(const std::string& module)
 {
-    return isOneOf(
-        module,
-        {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice", "site"});
+    return isOneOf(module,
+                   {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice",
+                    "site", "sync"});
 }
 
 /// Standard headers by which a file, a thread, the clock or the operating system come in.

@@ -1,0 +1,170 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "ledger/handed.h"
+
+#include "ledger/json_parts.h"
+#include "run/run_code.h"
+
+#include <nlohmann/json.hpp>
+
+#include <map>
+#include <string_view>
+
+namespace loopside::ledger {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr std::string_view handoverKey = "handover";
+constexpr std::string_view adoptKey = "adopt";
+constexpr std::string_view linkKey = "link";
+
+/// What `read` makes of the details of `kept`, if it is of that kind and form.
+template<class Read>
+auto detailsOf(const run::Kept& kept, std::string_view what, Read read)
+    -> std::optional<std::invoke_result_t<Read, JsonReader>>
+{
+    if (kept.what != what) {
+        return std::nullopt;
+    }
+    auto details = readJson(kept.details, read);
+    return details ? std::optional(*std::move(details)) : std::nullopt;
+}
+
+/// The code that was told with an adoption; empty: none.
+std::optional<std::string> adopted(const run::Kept& kept)
+{
+    return detailsOf(kept, adoptKey, [](const JsonReader& details) {
+        details.onlyKeys({"code"});
+        return details.textOr("code");
+    });
+}
+
+struct Answer
+{
+    Id other = {};
+    bool isAccepted = false;
+};
+
+std::optional<Answer> answered(const run::Kept& kept)
+{
+    return detailsOf(kept, linkKey, [](const JsonReader& details) {
+        details.onlyKeys({"run", "accepted"});
+        return Answer{idOf(details.at("run")), details.at("accepted").boolean()};
+    });
+}
+
+/// Gives the kept facts of `run` that were not struck to `take`, in the order of folding.
+template<class Take>
+void forKept(const run::RunState& run, Take take)
+{
+    for (const run::Fact& fact : run.facts) {
+        if (const auto* kept = std::get_if<run::Kept>(&fact.effective); kept != nullptr && !fact.struck) {
+            take(*kept, fact.header);
+        }
+    }
+}
+
+run::RunPair ordered(const Id& one, const Id& other)
+{
+    return one < other ? run::RunPair{one, other} : run::RunPair{other, one};
+}
+
+} // namespace
+
+run::Kept handoverTo(const Id& device)
+{
+    return {std::string(handoverKey), Json({{"to", toText(device)}}).dump()};
+}
+
+run::Kept adoption(const std::string& code)
+{
+    return {std::string(adoptKey), code.empty() ? "{}" : Json({{"code", code}}).dump()};
+}
+
+run::Kept linkAnswer(const Id& other, bool isAccepted)
+{
+    return {std::string(linkKey), Json({{"run", toText(other)}, {"accepted", isAccepted}}).dump()};
+}
+
+std::optional<Id> handedTo(const run::Kept& kept)
+{
+    return detailsOf(kept, handoverKey, [](const JsonReader& details) {
+        details.onlyKeys({"to"});
+        return idOf(details.at("to"));
+    });
+}
+
+Id holderOf(const run::RunState& run)
+{
+    Id holder = run.opened.device;
+    Id offered = {};
+    forKept(run, [&](const run::Kept& kept, const run::Header& header) {
+        if (const auto to = handedTo(kept); to && header.device == holder) {
+            offered = *to;
+        }
+        const auto code = adopted(kept);
+        const bool isByCode = code && run::codeFrom(*code).value_or("") == run::codeOf(run.id);
+        const bool isAccepted = code && code->empty() && !offered.isNone() && header.device == offered;
+        if (isByCode || isAccepted) {
+            holder = header.device;
+            offered = {};
+        }
+    });
+    return holder;
+}
+
+std::set<run::RunPair> LinksSaid::all() const
+{
+    std::set<run::RunPair> both = accepted;
+    both.insert(declined.begin(), declined.end());
+    return both;
+}
+
+LinksSaid linksSaid(const run::State& state)
+{
+    struct Latest
+    {
+        run::Header header;
+        bool isAccepted = false;
+    };
+    std::map<run::RunPair, Latest> latest;
+    for (const auto& [id, run] : state.runs) {
+        const Id& one = id;
+        forKept(run, [&](const run::Kept& kept, const run::Header& header) {
+            const auto answer = answered(kept);
+            if (!answer || answer->other == one) {
+                return;
+            }
+            const auto [known, isNew] = latest.try_emplace(ordered(one, answer->other));
+            if (isNew || foldsBefore(known->second.header, header)) {
+                known->second = {header, answer->isAccepted};
+            }
+        });
+    }
+    LinksSaid said;
+    for (const auto& [pair, answer] : latest) {
+        (answer.isAccepted ? said.accepted : said.declined).insert(pair);
+    }
+    return said;
+}
+
+std::set<Id> linkedWith(const run::State& state, const Id& run)
+{
+    const LinksSaid said = linksSaid(state);
+    std::set<Id> linked = {run};
+    for (std::size_t before = 0; before != linked.size();) {
+        before = linked.size();
+        for (const auto& [one, other] : said.accepted) {
+            if (linked.contains(one) || linked.contains(other)) {
+                linked.insert({one, other});
+            }
+        }
+    }
+    std::erase_if(linked, [&](const Id& id) { return id != run && !state.runs.contains(id); });
+    return linked;
+}
+
+} // namespace loopside::ledger

@@ -1,0 +1,51 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Runs that go from one tablet to another, and runs that are one: what the kept facts "handover", "adopt" and "link"
+// say (schema/README.md, section 5). Facts of another form, as old stories have them, say nothing here.
+
+#pragma once
+
+#include "run/link.h"
+#include "run/state.h"
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace loopside::ledger {
+
+/// The fact that a run is handed to `device`; it is that one's once it accepts (`adoption`).
+[[nodiscard]] run::Kept handoverTo(const Id& device);
+
+/// The fact that the tablet which writes it goes on with the run. With the run's code, read off its tag or paper,
+/// nobody else has to agree: where the other tablet is broken or lost.
+[[nodiscard]] run::Kept adoption(const std::string& code = {});
+
+/// The answer of a person to the proposal that the run is one with `other`.
+[[nodiscard]] run::Kept linkAnswer(const Id& other, bool isAccepted);
+
+/// The device to which `kept` hands its run, if it does that.
+[[nodiscard]] std::optional<Id> handedTo(const run::Kept& kept);
+
+/// Which tablet goes on with `run`: the one that opened it, until another one took it over. The last one to which it
+/// was handed by its holder and that accepted, or that adopted it by its code.
+[[nodiscard]] Id holderOf(const run::RunState& run);
+
+/// The pairs of runs of which a person said whether they are one, the lesser id first; the latest answer
+/// of a pair, by the order of folding, counts.
+struct LinksSaid
+{
+    std::set<run::RunPair> accepted = {};
+    std::set<run::RunPair> declined = {};
+
+    /// All of them: these are proposed no more.
+    [[nodiscard]] std::set<run::RunPair> all() const;
+};
+[[nodiscard]] LinksSaid linksSaid(const run::State& state);
+
+/// The runs of `state` that are one with `run` by accepted links, direct or over others, `run` itself among them.
+[[nodiscard]] std::set<Id> linkedWith(const run::State& state, const Id& run);
+
+} // namespace loopside::ledger

@@ -1,0 +1,80 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "run/run_code.h"
+
+#include "base/text.h"
+
+#include <cstdint>
+
+namespace loopside::run {
+
+namespace {
+
+constexpr std::string_view signs = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+constexpr std::size_t length = 6;
+constexpr unsigned bitsOfSign = 5;
+
+/// `sign` as it is written in a code; zero where it stands in none.
+char written(char sign)
+{
+    const char capital = sign >= 'a' && sign <= 'z' ? static_cast<char>(sign - 'a' + 'A') : sign;
+    switch (capital) {
+    case 'O':
+        return '0';
+    case 'I':
+    case 'L':
+        return '1';
+    default:
+        return signs.find(capital) == std::string_view::npos ? '\0' : capital;
+    }
+}
+
+} // namespace
+
+std::string codeOf(const Id& run)
+{
+    std::uint64_t bits = 0;
+    for (std::size_t i = 12; i < run.bytes.size(); ++i) {
+        bits = bits << 8U | run.bytes[i];
+    }
+    std::string code(length, '0');
+    for (std::size_t i = length; i > 0; --i) {
+        code[i - 1] = signs[bits % signs.size()];
+        bits >>= bitsOfSign;
+    }
+    return code;
+}
+
+Result<std::string> codeFrom(std::string_view typed)
+{
+    std::string code;
+    for (const char sign : typed) {
+        if (sign == ' ' || sign == '-') {
+            continue;
+        }
+        const char kept = written(sign);
+        if (kept == '\0') {
+            return fail(Errc::Malformed, "the code \"" + quotable(typed) + "\" has a sign that stands in no code");
+        }
+        code += kept;
+    }
+    if (code.size() != length) {
+        return fail(Errc::Malformed,
+                    "the code of a run has six signs; \"" + quotable(typed) + "\" has " + std::to_string(code.size()));
+    }
+    return code;
+}
+
+std::vector<Id> runsWithCode(const State& state, const std::string& code)
+{
+    std::vector<Id> found;
+    for (const auto& [id, run] : state.runs) {
+        if (codeOf(id) == code) {
+            found.push_back(id);
+        }
+    }
+    return found;
+}
+
+} // namespace loopside::run

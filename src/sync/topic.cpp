@@ -1,0 +1,103 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "sync/topic.h"
+
+#include "ledger/body.h"
+#include "ledger/handed.h"
+#include "ledger/kinds.h"
+#include "run/run_code.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+
+namespace loopside::sync {
+
+namespace {
+
+constexpr std::array<std::string_view, 8> catalogueKinds = {
+    "tank-put", "cart-put", "fluid-put", "element-type-put", "job-put", "record-serviced", "person-put", "stock-moved"};
+
+/// The name of the tank that `entry` says its run or job is on.
+std::optional<std::string> tankOf(const ledger::Entry& entry)
+{
+    if (entry.kind != "run-opened" && entry.kind != "run-moved" && entry.kind != "transfer-opened") {
+        return std::nullopt;
+    }
+    const auto event = ledger::eventFrom(entry.kind, entry.body);
+    if (!event) {
+        return std::nullopt;
+    }
+    if (const auto* opened = std::get_if<run::RunOpened>(&*event)) {
+        return opened->setup.tank.name;
+    }
+    if (const auto* moved = std::get_if<run::RunMoved>(&*event)) {
+        return moved->tank.name;
+    }
+    const auto* transfer = std::get_if<run::TransferOpened>(&*event);
+    return transfer != nullptr ? std::optional(transfer->tank) : std::nullopt;
+}
+
+/// The device to which `entry` hands its run.
+std::optional<Id> receiverOf(const ledger::Entry& entry)
+{
+    const auto event = entry.kind == "kept" ? ledger::eventFrom(entry.kind, entry.body)
+                                            : fail(Errc::NotFound, "another kind");
+    const auto* kept = event ? std::get_if<run::Kept>(&*event) : nullptr;
+    return kept != nullptr ? ledger::handedTo(*kept) : std::nullopt;
+}
+
+} // namespace
+
+void TopicIndex::add(const ledger::Entry& entry)
+{
+    const run::Header& header = entry.header;
+    const Ref ref = {header.device, entry.chain, header.sequence};
+    topics_[Topic::device(header.device)].push_back(ref);
+    if (std::ranges::find(catalogueKinds, entry.kind) != catalogueKinds.end()) {
+        topics_[Topic::catalogue()].push_back(ref);
+    }
+    if (entry.kind == "loading-learned") {
+        topics_[Topic::learned()].push_back(ref);
+    }
+    if (header.run.isNone()) {
+        return;
+    }
+    topics_[Topic::run(header.run)].push_back(ref);
+    topics_[Topic::code(run::codeOf(header.run))].push_back(ref);
+    Run& run = runs_[header.run];
+    for (const Topic& handed : run.handedTo) {
+        topics_[handed].push_back(ref);
+    }
+    if (!ledger::isKindOfMoment(entry.kind)) {
+        run.lasting.push_back(ref);
+        for (const Topic& tank : run.tanks) {
+            topics_[tank].push_back(ref);
+        }
+    }
+    if (const auto tank = tankOf(entry); tank && Topic::tank(*tank).name.size() <= topicBytesMax) {
+        join(run.tanks, Topic::tank(*tank), run.lasting);
+    }
+    if (const auto device = receiverOf(entry)) {
+        join(run.handedTo, Topic::handedTo(*device), topics_[Topic::run(header.run)]);
+    }
+}
+
+/// Lists a run under `topic` from its beginning on, if it is not listed there.
+void TopicIndex::join(std::set<Topic>& joined, const Topic& topic, const std::vector<Ref>& from)
+{
+    if (joined.insert(topic).second) {
+        auto& list = topics_[topic];
+        list.insert(list.end(), from.begin(), from.end());
+    }
+}
+
+const std::vector<Ref>& TopicIndex::of(const Topic& topic) const
+{
+    static const std::vector<Ref> none;
+    const auto listed = topics_.find(topic);
+    return listed == topics_.end() ? none : listed->second;
+}
+
+} // namespace loopside::sync

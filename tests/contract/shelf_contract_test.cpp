@@ -1,0 +1,174 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Insert or compare: what every shelf keeps to that holds chains whole, run against each that there is.
+
+#include "ledger/memory_journal.h"
+#include "ledger/recorder.h"
+#include "store/aside_file.h"
+#include "store/sqlite_journal.h"
+#include "store/temp_folder.h"
+#include "sync/journal_shelf.h"
+#include "sync/memory_hub.h"
+#include "sync/memory_shelf.h"
+
+#include <catch2/catch.hpp>
+
+using namespace loopside;
+using namespace loopside::sync;
+using ledger::Entry;
+using loopside::test::Recorder;
+
+namespace {
+
+class ShelfInMemory
+{
+public:
+    [[nodiscard]] Shelf& shelf() { return shelf_; }
+    void reopen() {}
+
+private:
+    MemoryShelf shelf_{MemoryShelf::Keeps::Chains};
+};
+
+class HubInMemory
+{
+public:
+    [[nodiscard]] Shelf& shelf() { return hub_; }
+    void reopen() {}
+
+private:
+    MemoryHub hub_;
+};
+
+class JournalInMemory
+{
+public:
+    JournalInMemory() { reopen(); }
+    [[nodiscard]] Shelf& shelf() { return *shelf_; }
+    void reopen()
+    {
+        if (!shelf_) { // what it kept aside goes with the program
+            shelf_ = *JournalShelf::open(journal_, [](const Entry&) -> Done { return {}; });
+        }
+    }
+
+private:
+    ledger::MemoryJournal journal_;
+    std::unique_ptr<JournalShelf> shelf_;
+};
+
+class JournalOnDisk
+{
+public:
+    JournalOnDisk() { reopen(); }
+    [[nodiscard]] Shelf& shelf() { return *shelf_; }
+    void reopen()
+    {
+        shelf_.reset();
+        journal_.reset();
+        journal_ = *store::SqliteJournal::open(folder_.file("journal.db"));
+        shelf_ = *JournalShelf::open(
+            *journal_, [this](const Entry& entry) { return aside_.keep(entry); }, aside_.all().value());
+    }
+
+private:
+    test::TempFolder folder_;
+    store::AsideFile aside_{folder_.file("journal.db")};
+    std::unique_ptr<store::SqliteJournal> journal_;
+    std::unique_ptr<JournalShelf> shelf_;
+};
+
+std::vector<Put> put(Shelf& shelf, const std::vector<Entry>& entries)
+{
+    std::vector<Held> held;
+    for (const Entry& entry : entries) {
+        held.push_back({entry});
+    }
+    const auto outcomes = shelf.put(held, {});
+    REQUIRE(outcomes);
+    return *outcomes;
+}
+
+std::vector<Entry> entriesOf(const Shelf& shelf, const Id& chain)
+{
+    std::vector<Entry> entries;
+    const auto there = shelf.behind(chain, 0, 1000);
+    for (const Held& held : *there) {
+        entries.push_back(held.entry);
+    }
+    return entries;
+}
+
+} // namespace
+
+TEMPLATE_TEST_CASE("a shelf creates, finds the same, and says where it stands", "", ShelfInMemory, HubInMemory,
+                   JournalInMemory, JournalOnDisk)
+{
+    TestType where;
+    Shelf& shelf = where.shelf();
+    const auto entries = Recorder(1).chainOf(4);
+    const auto others = Recorder(2).chainOf(1);
+    CHECK(put(shelf, {}).empty());
+    CHECK(put(shelf, {entries[0], entries[1], others[0]}) == std::vector(3, Put::Created));
+    CHECK(put(shelf, {entries[1], entries[2], entries[2], entries[3], entries[0]})
+          == std::vector{Put::Same, Put::Created, Put::Same, Put::Created, Put::Same});
+    CHECK(put(shelf, {entries[4], others[1]}) == std::vector(2, Put::Created));
+    where.reopen();
+    Shelf& again = where.shelf();
+    CHECK(entriesOf(again, entries[0].chain) == entries);
+    CHECK(again.at(entries[0].chain, 3).value()->entry == entries[2]);
+    CHECK_FALSE(again.at(entries[0].chain, 6).value());
+    CHECK_FALSE(again.at(Recorder::idOf(0xC0, 9), 1).value());
+    CHECK(again.behind(entries[0].chain, 2, 2).value().size() == 2);
+    CHECK(again.tips().value()
+          == std::vector<Tip>{{entries[0].header.device, entries[0].chain, 5, entries[4].hash},
+                              {others[0].header.device, others[0].chain, 2, others[1].hash}});
+    CHECK(put(again, entries) == std::vector(5, Put::Same));
+}
+
+TEMPLATE_TEST_CASE("a shelf puts nothing behind a gap", "", ShelfInMemory, HubInMemory, JournalInMemory, JournalOnDisk)
+{
+    TestType where;
+    const auto entries = Recorder(1).chainOf(4);
+    CHECK(put(where.shelf(), {entries[1]}) == std::vector{Put::Gap}); // without its opening
+    CHECK(put(where.shelf(), {entries[0], entries[3], entries[4], entries[1]})
+          == std::vector{Put::Created, Put::Gap, Put::Gap, Put::Created});
+    CHECK(entriesOf(where.shelf(), entries[0].chain) == std::vector{entries[0], entries[1]});
+    CHECK(where.shelf().asides(entries[0].chain).value().empty());
+}
+
+TEMPLATE_TEST_CASE("of two entries for one place the first stays and the other is kept aside, with all behind it", "",
+                   ShelfInMemory, HubInMemory, JournalInMemory, JournalOnDisk)
+{
+    TestType where;
+    Recorder recorder(1);
+    auto entries = recorder.chainOf(1);
+    const Entry one = recorder.sealedNotes({"one"}).front();
+    const auto branch = recorder.notes({"the other", "goes on", "and on"});
+    CHECK(put(where.shelf(), {entries[0], entries[1], one}) == std::vector(3, Put::Created));
+    CHECK(put(where.shelf(), {branch[0]}) == std::vector{Put::Conflict});
+    CHECK(put(where.shelf(), {branch[2]}) == std::vector{Put::Gap}); // what it goes on from is not here
+    CHECK(put(where.shelf(), {branch[1], branch[2]}) == std::vector(2, Put::Conflict)); // free places, another branch
+    entries.push_back(one);
+    where.reopen();
+    CHECK(entriesOf(where.shelf(), one.chain) == entries);
+    CHECK(where.shelf().asides(one.chain).value() == branch);
+    CHECK(put(where.shelf(), branch) == std::vector(3, Put::Conflict)); // kept once
+    CHECK(where.shelf().asides(one.chain).value() == branch);
+}
+
+TEST_CASE("a shelf that holds singly takes what comes, in its place, and compares")
+{
+    MemoryShelf shelf(MemoryShelf::Keeps::Singly);
+    Recorder recorder(1);
+    const auto entries = recorder.chainOf(4);
+    CHECK(put(shelf, {entries[3], entries[1]}) == std::vector(2, Put::Created));
+    CHECK(put(shelf, {entries[3], entries[2]}) == std::vector{Put::Same, Put::Created});
+    Entry other = entries[2];
+    other.body = "other";
+    other.hash = hashOf(other);
+    CHECK(put(shelf, {other}) == std::vector{Put::Conflict});
+    CHECK(shelf.at(entries[2].chain, 3).value()->entry == entries[2]);
+    CHECK(shelf.asides(entries[2].chain).value() == std::vector{other});
+}
