@@ -19,11 +19,17 @@ QStringList& collected()
     return warnings;
 }
 
+/// Qt warns where there is no sound server; the screens say in words what cannot be heard or spoken.
+bool isOfHardware(const QString& message)
+{
+    return message.startsWith(QLatin1String("PulseAudioService"));
+}
+
 void collect(QtMsgType type, const QMessageLogContext&, const QString& message)
 {
     static QMutex mutex; // Qt warns from its own threads too
     const QMutexLocker lock(&mutex);
-    if (type == QtWarningMsg || type == QtCriticalMsg) {
+    if ((type == QtWarningMsg || type == QtCriticalMsg) && !isOfHardware(message)) {
         collected().append(message);
     }
     std::fprintf(stderr, "%s\n", qUtf8Printable(message));
