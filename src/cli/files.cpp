@@ -3,9 +3,7 @@
 
 #include "cli/files.h"
 
-#include "ledger/fold.h"
 #include "ledger/json.h"
-#include "ledger/read_all.h"
 #include "store/sqlite_journal.h"
 
 #include <algorithm>
@@ -69,15 +67,6 @@ Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
         return fail(journal.error());
     }
     return std::unique_ptr<ledger::Journal>(*std::move(journal));
-}
-
-Result<run::State> foldedOf(const ledger::Journal& journal)
-{
-    auto folded = ledger::fold([&](const auto& take) { return ledger::readAll(journal, take); });
-    if (!folded) {
-        return fail(folded.error());
-    }
-    return std::move(folded->state);
 }
 
 } // namespace loopside::cli

@@ -5,7 +5,6 @@
 
 #include "base/result.h"
 #include "ledger/journal.h"
-#include "run/state.h"
 #include "story/story.h"
 
 #include <cstddef>
@@ -32,8 +31,5 @@ struct StoryFile
 
 /// Opens a journal that must be there.
 [[nodiscard]] Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path);
-
-/// Everything that `journal` says. Corrupt if an entry's body does not fit its kind.
-[[nodiscard]] Result<run::State> foldedOf(const ledger::Journal& journal);
 
 } // namespace loopside::cli

@@ -587,6 +587,12 @@ void SqliteJournal::leaveAsItIs(bool leave)
     connection_->database.leaveLog(leave);
 }
 
+/// A transaction that reads sees the file as it was at its first look.
+Done SqliteJournal::holdStill()
+{
+    return connection_->database.run("BEGIN").and_then([&] { return last().transform([](Position) {}); });
+}
+
 Done SqliteJournal::checkStructure() const
 {
     return checkPages(connection_->database);
