@@ -15,9 +15,9 @@ namespace loopside::app {
 /// What keeps the tablet's record: its backups and its check. Outlives the views, which are made anew with a language.
 struct Keeper
 {
-    /// Of the journal `path`, open as `opened`, with backups in the folder `backupFolder`. Tablet and journal outlive it.
-    Keeper(Tablet& tablet, const store::SqliteJournal& opened, const std::string& path,
-           const std::string& backupFolder)
+    /// Of the journal `path`, open as `opened`, with backups in the folder `backupFolder`. Tablet and journal outlive
+    /// it.
+    Keeper(Tablet& tablet, const store::SqliteJournal& opened, const std::string& path, const std::string& backupFolder)
         : journal{opened}, folder{backupFolder}, backups{tablet, path, backupFolder}, check{tablet, path}
     {
     }

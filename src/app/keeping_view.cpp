@@ -165,7 +165,8 @@ QList<RowModel::Row> KeepingView::found() const
     const RecordCheck::Found& found = *keeper_->check.found();
     const std::string day = dayText(keeper_->check.at()).toStdString();
     if (!found) {
-        return {{caution, tablet_.say({"app.keeping.check-failed", {{"day", day}, {"reason", found.error().sentence}}})}};
+        return {
+            {caution, tablet_.say({"app.keeping.check-failed", {{"day", day}, {"reason", found.error().sentence}}})}};
     }
     const auto& faults = found->faults;
     const Message sum{faults.empty() ? "app.keeping.check-whole" : "app.keeping.check-faults",
@@ -178,8 +179,8 @@ QList<RowModel::Row> KeepingView::found() const
         rows.append({caution, toQt(faults[i].sentence)});
     }
     if (faults.size() > faultsShown) {
-        rows.append({caution,
-                     tablet_.say({"app.keeping.more-faults", {{"faults", numbered(faults.size() - faultsShown)}}})});
+        rows.append(
+            {caution, tablet_.say({"app.keeping.more-faults", {{"faults", numbered(faults.size() - faultsShown)}}})});
     }
     if (const auto& orphans = found->attachments.orphans; !orphans.empty()) {
         rows.append({note, tablet_.say({"app.keeping.orphans", {{"files", numbered(orphans.size())}}})});

@@ -32,7 +32,8 @@ Done makeRestored(const std::string& path, const Stamp& now)
     }
     auto entries = sealer.seal(drafts, now, {{3}}, ids);
     entries.erase(entries.begin() + 2);
-    return store::SqliteJournal::make(path, entries, {now.wallMs, 0, "its log is spoilt in the middle", {{chain, 2, 4}}});
+    return store::SqliteJournal::make(path, entries,
+                                      {now.wallMs, 0, "its log is spoilt in the middle", {{chain, 2, 4}}});
 }
 
 } // namespace

@@ -189,7 +189,7 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
         return fail(entries.error());
     }
     const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                               store::AttachmentFolder::besideJournal(options.to));
+                                                 store::AttachmentFolder::besideJournal(options.to));
     out << (options.json ? Json({{"entries", *entries}, {"attachments", numberOf(carried)}}).dump()
                          : std::to_string(*entries) + " entries in " + options.to + told(carried))
         << '\n';
@@ -214,8 +214,9 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
     if (!journal) {
         return fail(journal.error());
     }
-    const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.from.front()),
-                               store::AttachmentFolder::besideJournal(options.journal));
+    const auto carried = store::carryAttachments(**journal,
+                                                 store::AttachmentFolder::besideJournal(options.from.front()),
+                                                 store::AttachmentFolder::besideJournal(options.journal));
     out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", numberOf(carried)}}).dump()
                          : std::to_string(imported->entries.size()) + " entries imported" + told(carried))
         << '\n';
@@ -230,7 +231,7 @@ Done backUpJournal(const KeepOptions& options, std::ostream& out)
         return fail(made.error());
     }
     const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                               store::AttachmentFolder::inBackups(options.to));
+                                                 store::AttachmentFolder::inBackups(options.to));
     if (options.json) {
         out << Json({{"backup", *made ? Json((*made)->path) : Json()},
                      {"entries", *made ? Json((*made)->last) : Json()},

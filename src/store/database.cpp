@@ -79,8 +79,7 @@ public:
         sqlite3_int64 size = 0;
         const int code = file()->pMethods->xFileSize(file(), &size);
         bytes.resize(code == SQLITE_OK ? std::min(most, static_cast<std::size_t>(size)) : 0);
-        return bytes.empty() ? code
-                             : file()->pMethods->xRead(file(), bytes.data(), static_cast<int>(bytes.size()), 0);
+        return bytes.empty() ? code : file()->pMethods->xRead(file(), bytes.data(), static_cast<int>(bytes.size()), 0);
     }
 
 private:
@@ -196,7 +195,8 @@ Result<std::string> beginningOf(const std::string& path, std::size_t bytes)
     OpenFile file(*disk, name.get());
     std::string beginning;
     const int code = file.code() == SQLITE_OK ? file.read(beginning, bytes) : file.code();
-    return code == SQLITE_OK ? Result<std::string>(std::move(beginning)) : fail(errorOf(path, code, sqlite3_errstr(code)));
+    return code == SQLITE_OK ? Result<std::string>(std::move(beginning))
+                             : fail(errorOf(path, code, sqlite3_errstr(code)));
 }
 
 Done Database::run(const char* sql)

@@ -233,9 +233,8 @@ Done recognise(const std::string& path)
     constexpr std::size_t applicationIdAt = 68;
     constexpr std::size_t headerBytes = 100;
     std::error_code ignored;
-    const auto read = std::filesystem::is_regular_file(path, ignored)
-        ? beginningOf(path, headerBytes)
-        : fail(Errc::Io, path + " is no file");
+    const auto read = std::filesystem::is_regular_file(path, ignored) ? beginningOf(path, headerBytes)
+                                                                      : fail(Errc::Io, path + " is no file");
     if (!read) {
         return fail(Errc::Io, path + " cannot be read: see that it is a file and may be read and written to",
                     {"store-cannot-open", {{"path", path}}});

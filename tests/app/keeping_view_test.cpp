@@ -95,8 +95,9 @@ TEST_CASE("the whole record is checked beside the work, and the answer is told i
     CHECK(bench.answers().startsWith(text("note: Checked")));
     CHECK(bench.answers().contains(text("Entries: 301. Every hash, link and signature holds")));
 
-    RawDatabase(bench.path).run("DROP TRIGGER IF EXISTS entries_keep; DROP TRIGGER IF EXISTS entries_stay; "
-                                "UPDATE entries SET body = X'00' WHERE position BETWEEN 101 AND 107");
+    RawDatabase(bench.path)
+        .run("DROP TRIGGER IF EXISTS entries_keep; DROP TRIGGER IF EXISTS entries_stay; "
+             "UPDATE entries SET body = X'00' WHERE position BETWEEN 101 AND 107");
     bench.view().check();
     bench.finish();
     CHECK(bench.answers().startsWith(text("caution: Checked")));
@@ -185,7 +186,8 @@ TEST_CASE("what earlier restores said is told again, with what is missing")
     const Message told = app::restoreRecord(bench.path, bench.folder.file("backups"), 1'783'857'600'000);
     CHECK(bench.tablet().say(told).contains(text("put together anew: 301 entries, 0 of them only in backups; 0 are")));
     bench.journal = openedJournal(bench.path);
-    bench.keeper = std::make_unique<app::Keeper>(bench.tablet(), *bench.journal, bench.path, bench.folder.file("backups"));
+    bench.keeper = std::make_unique<app::Keeper>(bench.tablet(), *bench.journal, bench.path,
+                                                 bench.folder.file("backups"));
     bench.view().setKeeper(bench.keeper.get());
     const QString past = KeptBench::textOf(*bench.view().past());
     CHECK(past.contains(text("note: 2026-07-12")));

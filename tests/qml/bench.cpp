@@ -139,8 +139,7 @@ void Bench::spoilJournal()
     QFile file(QString::fromStdString(journalPath()));
     require(file.open(QIODevice::ReadWrite), "the journal can be spoilt");
     const qint64 page = file.size() / pageBytes / 2;
-    require(page > 2 && file.seek(page * pageBytes)
-                && file.write(QByteArray(pageBytes, '\x5a')) == pageBytes,
+    require(page > 2 && file.seek(page * pageBytes) && file.write(QByteArray(pageBytes, '\x5a')) == pageBytes,
             "the journal has a page in the middle");
 }
 

@@ -6,7 +6,6 @@ import QtTest
 /// What is kept of the record: a backup, the check of all of it, and a restore, with a finger and with a keyboard.
 Floor {
     id: root
-
     function backUp() {
         tap("keepingBackUp");
         finish();

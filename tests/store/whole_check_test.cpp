@@ -29,8 +29,9 @@ TEST_CASE("the whole check passes a journal as it was written, and tells of each
     const auto [change, told] = GENERATE(table<std::string, std::string>({{"body = X'00'", "was changed"},
                                                                           {"signature = zeroblob(64)", "is not signed"},
                                                                           {"sequence = 900", "missing, doubled"}}));
-    RawDatabase(path).run("DROP TRIGGER IF EXISTS entries_keep; DROP TRIGGER IF EXISTS entries_stay; UPDATE entries SET "
-                          + change + " WHERE position = 500");
+    RawDatabase(path).run(
+        "DROP TRIGGER IF EXISTS entries_keep; DROP TRIGGER IF EXISTS entries_stay; UPDATE entries SET " + change
+        + " WHERE position = 500");
     const auto found = verifyWhole(path);
     REQUIRE(found);
     REQUIRE_FALSE(found->faults.empty());
@@ -106,8 +107,9 @@ TEST_CASE("a picture that is gone is a fault of the whole check")
     REQUIRE(kept);
     const Id run = Recorder::idOf(0xA0, 2);
     const run::AttachmentAdded added{run::AttachmentKind::Photo, {}, *kept, 9, "image/jpeg", {}};
-    const auto entries = recorder.seal({{"run-opened", ledger::bodyOf(run::Event(run::RunOpened{fullSetup()})), run, {}, {}},
-                                        {"attachment-added", ledger::bodyOf(run::Event(added)), run, {}, {}}});
+    const auto entries = recorder.seal(
+        {{"run-opened", ledger::bodyOf(run::Event(run::RunOpened{fullSetup()})), run, {}, {}},
+         {"attachment-added", ledger::bodyOf(run::Event(added)), run, {}, {}}});
     REQUIRE(openedJournal(path)->append(entries));
     CHECK(verifyWhole(path).value().faults.empty());
     CHECK(verifyWhole(path).value().attachments.whole == 1);
