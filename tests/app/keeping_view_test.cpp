@@ -130,6 +130,7 @@ TEST_CASE("a restore has a second step, which one slip does not pass")
     bench.view().restore();
     CHECK(wanted == 1);
     CHECK_FALSE(bench.view().isAsking());
+    bench.app()->showKeeping();
     bench.view().askRestore();
     CHECK_FALSE(bench.view().isRead()); // each time anew
     bench.view().turnRead();
