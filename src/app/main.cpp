@@ -6,6 +6,7 @@
 #include "app/face.h"
 #include "app/gallery.h"
 #include "app/keeper.h"
+#include "app/placard.h"
 #include "app/scan_filter.h"
 #include "app/sleep_watch.h"
 #include "app/speaker.h"
@@ -279,17 +280,22 @@ int gallery(const Options& options, const app::Site& site)
                                                                       : refuse("the index cannot be written");
 }
 
-using PageShown = std::optional<app::AppView::Page>;
+/// What goes from one set of screens, or one opening of the journal, to the next.
+struct Kept
+{
+    std::optional<app::AppView::Page> page = {}; ///< That somebody was on.
+    QString meanwhile = {};                      ///< What to say while the journal is put together anew.
+};
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
-/// together anew; from `page` on, and notes the page that somebody was on.
-int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, PageShown& page)
+/// together anew; on the page of `kept`, which notes the one that somebody was on last.
+int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kept& kept)
 {
     int exit = madeAnew;
     while (exit == madeAnew) {
         app::AppView view(tablet);
         view.keeping()->setKeeper(&keeper);
-        view.go(page.value_or(view.page()));
+        view.go(kept.page.value_or(view.page()));
         app::Window window(view);
         if (window.window() == nullptr) {
             return refuse("the screens could not be loaded");
@@ -307,13 +313,13 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Pag
         QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
         light();
         exit = QGuiApplication::exec();
-        page = view.page();
+        kept.page = view.page();
     }
     return exit;
 }
 
 /// The tablet at work on its journal, from its opening to its closing, with `told` to be said first, if anything.
-int work(const Place& place, const Message& told, Clock& clock, PageShown& page)
+int work(const Place& place, const Message& told, Clock& clock, Kept& kept)
 {
     auto ground = groundIn(place.folder, backupsIn(place.folder), clock);
     if (!ground) {
@@ -339,7 +345,8 @@ int work(const Place& place, const Message& told, Clock& clock, PageShown& page)
     app::SystemDisplay display;
     app::Awake awake(**tablet, display);
     const app::SleepWatch sleep(**tablet);
-    const int exit = showScreens(**tablet, keeper, awake, page);
+    const int exit = showScreens(**tablet, keeper, awake, kept);
+    kept.meanwhile = (*tablet)->label("app.keeping.restoring");
     ground->journal->leaveAsItIs(exit == restoreAsked); // if it is damaged, its log may have what its file has not
     return exit;
 }
@@ -354,11 +361,13 @@ int floor(const Options& options, const app::Site& site)
     }
     app::SystemClock clock;
     const Place place{options.data, site, options.language.toStdString()};
-    PageShown page;
-    int exit = work(place, {}, clock, page);
+    Kept kept;
+    int exit = work(place, {}, clock, kept);
     while (exit == restoreAsked) {
-        const Message told = app::restoreRecord(journalIn(options.data), backupsIn(options.data), clock.now().wallMs);
-        exit = work(place, told, clock, page);
+        const Message told = app::behindPlacard(kept.meanwhile, [&] {
+            return app::restoreRecord(journalIn(options.data), backupsIn(options.data), clock.now().wallMs);
+        });
+        exit = work(place, told, clock, kept);
     }
     return exit;
 }
