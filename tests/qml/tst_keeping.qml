@@ -28,9 +28,10 @@ Floor {
         open();
     }
     function said(list) {
+        const lines = part(list).children;
         let text = "";
-        for (const line of part(list).children) {
-            text += line.text !== undefined ? line.text + "\n" : "";
+        for (let i = 0; i < lines.length; ++i) {
+            text += lines[i].text !== undefined ? lines[i].text + "\n" : "";
         }
         return text;
     }
@@ -87,8 +88,15 @@ Floor {
     }
     function test_a_restore_is_refused_while_a_backup_is_under_way() {
         tap("toKeeping");
-        bench.app.keeping.backUp(); // and in the same breath a finger
-        tap("keepingRestore");
+        // In the same breath a finger; where the backup was quicker than the finger, once more.
+        for (let i = 0; i < 20 && said("keepingAnswers").indexOf("Not now") < 0; ++i) {
+            if (isThere("restoreBack")) {
+                tap("restoreBack");
+                finish();
+            }
+            bench.app.keeping.backUp();
+            tap("keepingRestore");
+        }
         verify(!isThere("restoreNow"));
         saysOf("keepingAnswers", "Not now");
         finish();
