@@ -43,18 +43,9 @@ Column {
             onPressed: root.app.showTransfer()
         }
     }
-    BigKey {
-        height: Theme.touchSmall
-        objectName: "toPractice"
-        text: root.app.label("label.practice")
-        textSize: Theme.textStrong
-        width: root.width
-
-        onPressed: root.app.showPractice()
-    }
     Grid {
         id: places
-        columns: root.isTall ? 4 : 2
+        columns: root.isTall ? 3 : 2
         spacing: Theme.gap
 
         PlaceKey {
@@ -80,6 +71,18 @@ Column {
             text: root.app.label("label.people")
 
             onPressed: root.app.showPeople()
+        }
+        PlaceKey {
+            objectName: "toKeeping"
+            text: root.app.label("label.keeping")
+
+            onPressed: root.app.showKeeping()
+        }
+        PlaceKey {
+            objectName: "toPractice"
+            text: root.app.label("label.practice")
+
+            onPressed: root.app.showPractice()
         }
     }
 

@@ -42,6 +42,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       file_{tablet},
       wishes_{tablet},
       logged_{tablet},
+      keeping_{tablet},
       practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}}
@@ -99,6 +100,7 @@ void AppView::go(Page page)
             record->back();
         }
         notes_.close(); // nothing listens or looks on unseen
+        keeping_.back();
     }
     page_ = page;
     Q_EMIT pageChanged();
@@ -306,6 +308,12 @@ void AppView::openChangeover(int stage)
 void AppView::showPractice()
 {
     go(Page::Practice);
+}
+
+void AppView::showKeeping()
+{
+    keeping_.open();
+    go(Page::Keeping);
 }
 
 void AppView::showPeople()

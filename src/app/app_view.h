@@ -12,6 +12,7 @@
 #include "app/fluid_view.h"
 #include "app/flush_view.h"
 #include "app/job_view.h"
+#include "app/keeping_view.h"
 #include "app/logged_view.h"
 #include "app/notes_view.h"
 #include "app/pad_view.h"
@@ -63,6 +64,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::FileView* file READ file CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
+    Q_PROPERTY(loopside::app::KeepingView* keeping READ keeping CONSTANT)
     Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
     /// Whose screens these are; null on the real ones.
     Q_PROPERTY(loopside::app::ExerciseView* exercise READ exercise CONSTANT)
@@ -104,7 +106,8 @@ public:
         Jobs,
         File,
         Logged,
-        Practice
+        Practice,
+        Keeping
     };
     Q_ENUM(Page)
 
@@ -132,6 +135,7 @@ public:
     [[nodiscard]] FileView* file() { return &file_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] LoggedView* logged() { return &logged_; }
+    [[nodiscard]] KeepingView* keeping() { return &keeping_; }
     [[nodiscard]] PracticeView* practice() { return &practice_; }
     [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
     /// Whose screens are shown from here: those of the exercise that is under way, or these.
@@ -176,6 +180,7 @@ public:
     Q_INVOKABLE void showJobs();
     Q_INVOKABLE void showFile();
     Q_INVOKABLE void showPractice();
+    Q_INVOKABLE void showKeeping();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -229,6 +234,7 @@ private:
     FileView file_;
     PeopleView wishes_;
     LoggedView logged_;
+    KeepingView keeping_;
     PracticeView practice_;
     ExerciseView* exercise_ = nullptr;
     RowModel chips_;

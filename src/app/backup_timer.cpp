@@ -5,7 +5,6 @@
 
 #include "app/wording.h"
 #include "store/attachment_folder.h"
-#include "store/backup.h"
 
 #include <algorithm>
 #include <chrono>
@@ -18,18 +17,18 @@ namespace {
 
 constexpr std::uint64_t hourNs = 3'600'000'000'000;
 
-Done backUpNow(const std::string& path, const std::string& folder, std::int64_t wallMs,
-               const std::set<std::string>& withdrawn)
+BackupTimer::Made backUpNow(const std::string& path, const std::string& folder, std::int64_t wallMs,
+                            const std::set<std::string>& withdrawn)
 {
     const auto journal = store::SqliteJournal::open(path);
     if (!journal) {
         return fail(journal.error());
     }
-    const auto made = store::backUp(**journal, folder, wallMs);
-    return made ? store::AttachmentFolder::inBackups(folder)
-                      .takeFrom(store::AttachmentFolder::besideJournal(path), withdrawn)
-                      .transform([](std::size_t) {})
-                : fail(made.error());
+    return store::backUp(**journal, folder, wallMs).and_then([&](std::optional<store::Backup> made) {
+        return store::AttachmentFolder::inBackups(folder)
+            .takeFrom(store::AttachmentFolder::besideJournal(path), withdrawn)
+            .transform([&](std::size_t) { return made; });
+    });
 }
 
 } // namespace
@@ -55,6 +54,7 @@ void BackupTimer::begin()
     lastNs_ = now.monoNs;
     running_ = std::async(std::launch::async, backUpNow, path_, folder_, now.wallMs,
                           store::withdrawnIn(tablet_.state()));
+    Q_EMIT changed();
 }
 
 void BackupTimer::look()
@@ -70,11 +70,12 @@ void BackupTimer::finish()
     if (!isBusy() || running_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) {
         return;
     }
-    const Done made = running_.get();
-    if (!made && !std::exchange(isTold_, true)) {
-        tablet_.setNotice(tablet_.say({"backup-failed", {{"reason", made.error().sentence}}}));
+    made_ = running_.get();
+    if (!*made_ && !std::exchange(isTold_, true)) {
+        tablet_.setNotice(tablet_.say({"backup-failed", {{"reason", made_->error().sentence}}}));
     }
-    isTold_ = isTold_ && !made;
+    isTold_ = isTold_ && !*made_;
+    Q_EMIT changed();
 }
 
 std::size_t BackupTimer::closedRuns() const

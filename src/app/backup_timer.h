@@ -4,11 +4,13 @@
 #pragma once
 
 #include "app/tablet.h"
+#include "store/backup.h"
 
 #include <QObject>
 
 #include <cstdint>
 #include <future>
+#include <optional>
 #include <string>
 
 namespace loopside::app {
@@ -20,6 +22,9 @@ class BackupTimer : public QObject
     Q_OBJECT
 
 public:
+    /// The backup, or none where the last one had everything.
+    using Made = Result<std::optional<store::Backup>>;
+
     /// Of the journal `path` into `folder`; `tablet` outlives it. It waits at its end for a backup that is under way.
     BackupTimer(Tablet& tablet, std::string path, std::string folder);
 
@@ -28,6 +33,13 @@ public:
 
     /// Whether one is under way.
     [[nodiscard]] bool isBusy() const { return running_.valid(); }
+
+    /// What became of the last one; nothing before the first.
+    [[nodiscard]] const std::optional<Made>& made() const { return made_; }
+
+Q_SIGNALS:
+    /// One begins or is over.
+    void changed();
 
 private:
     void look();
@@ -40,7 +52,8 @@ private:
     std::size_t closedBefore_;
     std::uint64_t lastNs_; ///< Monotonic clock at the last one.
     bool isTold_ = false;
-    std::future<Done> running_;
+    std::optional<Made> made_;
+    std::future<Made> running_;
 };
 
 } // namespace loopside::app

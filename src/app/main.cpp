@@ -2,10 +2,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 #include "app/awake.h"
-#include "app/backup_timer.h"
 #include "app/demo.h"
 #include "app/face.h"
 #include "app/gallery.h"
+#include "app/keeper.h"
+#include "app/placard.h"
 #include "app/scan_filter.h"
 #include "app/sleep_watch.h"
 #include "app/speaker.h"
@@ -39,7 +40,8 @@ using namespace loopside;
 
 constexpr int exitDone = 0;
 constexpr int exitRefused = 1;
-constexpr int madeAnew = 1000; ///< The screens are to be made anew, in another language.
+constexpr int madeAnew = 1000;     ///< The screens are to be made anew, in another language.
+constexpr int restoreAsked = 1001; ///< The journal is to be let go of and put together anew.
 
 int refuse(const std::string& sentence)
 {
@@ -50,9 +52,9 @@ int refuse(const std::string& sentence)
 /// Everything that a tablet stands on, in one folder.
 struct Ground
 {
-    std::optional<store::InstanceLock> lock;
     std::unique_ptr<store::SqliteJournal> journal;
     std::unique_ptr<store::DraftStore> drafts;
+    std::optional<store::AttachmentFolder> attachments;
     std::optional<ledger::DeviceKey> key;
     std::vector<Message> notices; ///< What became of the journal and of the key at this start.
 };
@@ -79,17 +81,20 @@ std::string practiceIn(const QString& folder)
     return folder.toStdString() + "/practice";
 }
 
-Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
+/// Makes the folder and the one in it where files are put; takes the lock of its journal.
+Result<store::InstanceLock> lockIn(const QString& folder)
 {
     if (!QDir().mkpath(QString::fromStdString(importIn(folder)))) {
         return fail(Errc::Io, "the folder " + folder.toStdString() + " cannot be made");
     }
+    return store::InstanceLock::take(journalIn(folder));
+}
+
+/// Only while the lock of the journal there is held.
+Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock& clock)
+{
     const std::string base = folder.toStdString();
     Ground ground;
-    auto lock = store::InstanceLock::take(journalIn(folder));
-    if (!lock) {
-        return fail(lock.error());
-    }
     auto opened = store::openOrRecover(journalIn(folder), backups, clock.now().wallMs);
     if (!opened) {
         return fail(opened.error());
@@ -111,11 +116,31 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
             ground.notices.push_back(notice);
         }
     }
-    ground.lock = *std::move(lock);
     ground.journal = std::move(opened->journal);
     ground.drafts = *std::move(drafts);
+    ground.attachments = store::AttachmentFolder::besideJournal(journalIn(folder));
     ground.key = *std::move(key);
     return ground;
+}
+
+/// Where and as what a tablet works.
+struct Place
+{
+    QString folder;
+    const app::Site& site;
+    std::string language;
+};
+
+/// The tablet on `ground`, which outlives it and gives its key away.
+Result<std::unique_ptr<app::Tablet>> tabletOn(Ground& ground, const Place& place, Clock& clock, RandomSource& random)
+{
+    auto words = words::Words::in(place.language);
+    if (!words) {
+        return fail(words.error());
+    }
+    return app::Tablet::open({*ground.journal, *ground.drafts, clock, random, place.site, *std::move(words),
+                              place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments},
+                             store::deviceOf(*ground.key), *std::move(ground.key));
 }
 
 /// What became of journal, key and drafts at this start, a line each; empty if all is well.
@@ -197,7 +222,8 @@ int tour(const QString& folder, const app::Site& site, const std::string& langua
     }
     QDir(folder + QStringLiteral("/journal.sqlite.attachments")).removeRecursively();
     app::TourClock clock;
-    auto ground = groundIn(folder, {}, clock);
+    const auto lock = lockIn(folder);
+    auto ground = lock ? groundIn(folder, {}, clock) : fail(lock.error());
     if (!ground) {
         return refuse(ground.error().sentence);
     }
@@ -205,15 +231,8 @@ int tour(const QString& folder, const app::Site& site, const std::string& langua
     if (!story) {
         return refuse(story.error().sentence);
     }
-    auto words = words::Words::in(language);
-    if (!words) {
-        return refuse(words.error().sentence);
-    }
     SeededRandom random(1);
-    auto attachments = store::AttachmentFolder::besideJournal(journalIn(folder));
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
-                                     language, importIn(folder), practiceIn(folder), &attachments},
-                                    store::deviceOf(*ground->key), *std::move(ground->key));
+    auto tablet = tabletOn(*ground, {folder, site, language}, clock, random);
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -261,49 +280,31 @@ int gallery(const Options& options, const app::Site& site)
                                                                       : refuse("the index cannot be written");
 }
 
-int floor(const Options& options, const app::Site& site)
+/// What goes from one set of screens, or one opening of the journal, to the next.
+struct Kept
 {
-    auto words = words::Words::in(options.language.toStdString());
-    if (!words) {
-        return refuse(words.error().sentence);
-    }
-    app::SystemClock clock;
-    auto ground = groundIn(options.data, backupsIn(options.data), clock);
-    if (!ground) {
-        return refuse(ground.error().sentence);
-    }
-    app::SystemRandom random;
-    auto attachments = store::AttachmentFolder::besideJournal(journalIn(options.data));
-    auto tablet = app::Tablet::open({*ground->journal, *ground->drafts, clock, random, site, *std::move(words),
-                                     options.language.toStdString(), importIn(options.data), practiceIn(options.data),
-                                     &attachments},
-                                    store::deviceOf(*ground->key), *std::move(ground->key));
-    if (!tablet) {
-        return refuse(tablet.error().sentence);
-    }
-    (*tablet)->setNotice(toldAtStart(*ground, **tablet));
-    // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
-    // picture is looked at.
-    static_cast<void>(attachments.takeFrom(store::AttachmentFolder::inBackups(backupsIn(options.data)),
-                                           store::withdrawnIn((*tablet)->state())));
-    app::BackupTimer backups(**tablet, journalIn(options.data), backupsIn(options.data));
-    backups.begin();
-    app::Speaker speaker;
-    const app::AlertSound sound(**tablet, speaker);
-    app::SystemDisplay display;
-    app::Awake awake(**tablet, display);
-    const app::SleepWatch sleep(**tablet);
+    std::optional<app::AppView::Page> page = {}; ///< That somebody was on.
+    QString meanwhile = {};                      ///< What to say while the journal is put together anew.
+};
+
+/// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
+/// together anew; on the page of `kept`, which notes the one that somebody was on last.
+int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kept& kept)
+{
     int exit = madeAnew;
-    std::optional<app::AppView::Page> page; // that somebody was on when another language was wished
     while (exit == madeAnew) {
-        app::AppView view(**tablet);
-        view.go(page.value_or(view.page()));
+        app::AppView view(tablet);
+        view.keeping()->setKeeper(&keeper);
+        view.go(kept.page.value_or(view.page()));
         app::Window window(view);
         if (window.window() == nullptr) {
             return refuse("the screens could not be loaded");
         }
         QObject::connect(
             &view, &app::AppView::languageChanged, &view, [] { QGuiApplication::exit(madeAnew); },
+            Qt::QueuedConnection);
+        QObject::connect(
+            view.keeping(), &app::KeepingView::restoreWanted, &view, [] { QGuiApplication::exit(restoreAsked); },
             Qt::QueuedConnection);
         app::ScanFilter tags;
         window.window()->installEventFilter(&tags);
@@ -312,7 +313,61 @@ int floor(const Options& options, const app::Site& site)
         QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
         light();
         exit = QGuiApplication::exec();
-        page = view.page();
+        kept.page = view.page();
+    }
+    return exit;
+}
+
+/// The tablet at work on its journal, from its opening to its closing, with `told` to be said first, if anything.
+int work(const Place& place, const Message& told, Clock& clock, Kept& kept)
+{
+    auto ground = groundIn(place.folder, backupsIn(place.folder), clock);
+    if (!ground) {
+        return refuse(ground.error().sentence);
+    }
+    if (!told.id.empty()) {
+        ground->notices.insert(ground->notices.begin(), told);
+    }
+    app::SystemRandom random;
+    const auto tablet = tabletOn(*ground, place, clock, random);
+    if (!tablet) {
+        return refuse(tablet.error().sentence);
+    }
+    (*tablet)->setNotice(toldAtStart(*ground, **tablet));
+    // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
+    // picture is looked at.
+    static_cast<void>(ground->attachments->takeFrom(store::AttachmentFolder::inBackups(backupsIn(place.folder)),
+                                                    store::withdrawnIn((*tablet)->state())));
+    app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder));
+    keeper.backups.begin();
+    app::Speaker speaker;
+    const app::AlertSound sound(**tablet, speaker);
+    app::SystemDisplay display;
+    app::Awake awake(**tablet, display);
+    const app::SleepWatch sleep(**tablet);
+    const int exit = showScreens(**tablet, keeper, awake, kept);
+    kept.meanwhile = (*tablet)->label("app.keeping.restoring");
+    ground->journal->leaveAsItIs(exit == restoreAsked); // if it is damaged, its log may have what its file has not
+    return exit;
+}
+
+/// On the floor: at work, and as often as somebody asks for it the journal is put together anew in between. Nobody else
+/// gets at it meanwhile.
+int floor(const Options& options, const app::Site& site)
+{
+    const auto lock = lockIn(options.data);
+    if (!lock) {
+        return refuse(lock.error().sentence);
+    }
+    app::SystemClock clock;
+    const Place place{options.data, site, options.language.toStdString()};
+    Kept kept;
+    int exit = work(place, {}, clock, kept);
+    while (exit == restoreAsked) {
+        const Message told = app::behindPlacard(kept.meanwhile, [&] {
+            return app::restoreRecord(journalIn(options.data), backupsIn(options.data), clock.now().wallMs);
+        });
+        exit = work(place, told, clock, kept);
     }
     return exit;
 }

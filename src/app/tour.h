@@ -52,6 +52,8 @@ private:
     bool oils();
     bool plan();
     bool people();
+    /// What is kept of the record, in tour_keeping.cpp.
+    bool keeping();
     /// An exercise, in tour_practice.cpp.
     bool practise();
     bool shift();

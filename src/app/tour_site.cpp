@@ -27,7 +27,7 @@ struct StockTold
 bool Tour::site()
 {
     isFine_ = picture(QStringLiteral("00-shift-empty")) && isFine_;
-    return practise() && stock() && catalogue() && people();
+    return practise() && stock() && catalogue() && keeping() && people();
 }
 
 bool Tour::stock()

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
+#include "ledger/fold_check.h"
 #include "ledger/memory_journal.h"
 #include "ledger/read_all.h"
 #include "site/site.h"
@@ -71,7 +72,7 @@ Result<Packed> pack(const BundleOptions& options, const store::AttachmentFolder&
         return store::SqliteJournal::open(options.journal);
     });
     const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
-    const auto folded = losses ? foldedOf(**journal) : fail(losses.error());
+    const auto folded = losses ? ledger::foldedOf(**journal) : fail(losses.error());
     const auto hashes = folded ? folder.hashes() : fail(folded.error());
     if (!hashes) {
         return fail(hashes.error());
@@ -215,7 +216,7 @@ Result<Plan> planOf(const sync::Bundle& bundle, const ledger::Journal& journal, 
             created.push_back(entry);
         }
     }
-    return foldedOf(journal, created).transform([&](const run::State& state) {
+    return ledger::foldedOf(journal, created).transform([&](const run::State& state) {
         return Plan{*std::move(outcomes), store::withdrawnIn(state)};
     });
 }

@@ -3,9 +3,7 @@
 
 #include "cli/files.h"
 
-#include "ledger/fold.h"
 #include "ledger/json.h"
-#include "ledger/read_all.h"
 #include "store/sqlite_journal.h"
 
 #include <algorithm>
@@ -70,21 +68,6 @@ Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
         return fail(journal.error());
     }
     return std::unique_ptr<ledger::Journal>(*std::move(journal));
-}
-
-Result<run::State> foldedOf(const ledger::Journal& journal, const std::vector<ledger::Entry>& more)
-{
-    auto folded = ledger::fold([&](const auto& take) {
-        Done done = ledger::readAll(journal, take);
-        for (std::size_t i = 0; done && i < more.size(); ++i) {
-            done = take({i + 1, more[i]});
-        }
-        return done;
-    });
-    if (!folded) {
-        return fail(folded.error());
-    }
-    return std::move(folded->state);
 }
 
 std::int64_t wallMs()

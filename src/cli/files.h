@@ -5,7 +5,6 @@
 
 #include "base/result.h"
 #include "ledger/journal.h"
-#include "run/state.h"
 #include "story/story.h"
 
 #include <cstddef>
@@ -34,9 +33,6 @@ struct StoryFile
 
 /// Opens a journal that must be there.
 [[nodiscard]] Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path);
-
-/// Everything that `journal` says, and `more` behind it. Corrupt if an entry's body does not fit its kind.
-[[nodiscard]] Result<run::State> foldedOf(const ledger::Journal& journal, const std::vector<ledger::Entry>& more = {});
 
 /// Now: UTC, milliseconds since 1970.
 [[nodiscard]] std::int64_t wallMs();

@@ -4,11 +4,8 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
-#include "ledger/fold_check.h"
-#include "ledger/logbook.h"
-#include "ledger/verify.h"
-#include "store/attachment_folder.h"
-#include "store/recovery.h"
+#include "ledger/read_all.h"
+#include "store/whole_check.h"
 
 #include <nlohmann/json.hpp>
 
@@ -39,26 +36,6 @@ Json entryJson(const ledger::Stored& stored)
             {"kind", entry.kind},
             {"body", entry.body},
             {"hash", toHex(entry.hash)}};
-}
-
-/// Folding needs a clock and randomness at hand, but uses neither.
-class NoClock final : public Clock
-{
-public:
-    Stamp now() override { return {}; }
-};
-
-/// Folds `journal` as a tablet does at its start and says what differs from `whole`, everything that it says; or why it
-/// cannot be folded.
-std::vector<std::string> foldFaults(ledger::Journal& journal, const Result<run::State>& whole)
-{
-    if (!whole) {
-        return {whole.error().sentence};
-    }
-    NoClock clock;
-    SeededRandom random(0);
-    const auto shown = ledger::Logbook::open(journal, clock, random, ledger::Reach::AtHand);
-    return shown ? ledger::differences(*whole, shown->state()) : std::vector{shown.error().sentence};
 }
 
 Json restoresJson(const std::vector<store::Restore>& restores)
@@ -104,40 +81,7 @@ void tellAttachments(const store::AttachmentsChecked& attachments, std::ostream&
     }
 }
 
-/// What is wrong with a journal, and what became of the files beside it.
-struct Verified
-{
-    std::uint64_t entries = 0;
-    std::vector<ledger::Fault> faults;
-    std::vector<store::Restore> restores;
-    std::int64_t torn = 0;
-    store::AttachmentsChecked attachments;
-};
-
-Result<Verified> verified(const std::string& path)
-{
-    const auto journal = mustBeThere(path).and_then([&] { return store::SqliteJournal::open(path); });
-    const auto restores = journal ? (*journal)->restores() : fail(journal.error());
-    const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
-    const auto torn = journal ? store::tornWritesOf(**journal) : fail(journal.error());
-    if (!restores || !losses || !torn) {
-        return fail(!restores ? restores.error() : !losses ? losses.error() : torn.error());
-    }
-    Verified found{(*journal)->last().value_or(0), ledger::verifyAll(**journal, *losses), *restores, *torn, {}};
-    const auto folded = foldedOf(**journal);
-    for (std::string& difference : foldFaults(**journal, folded)) {
-        found.faults.push_back({0, std::move(difference)});
-    }
-    if (folded) {
-        found.attachments = store::checkAttachments(*folded, store::AttachmentFolder::besideJournal(path));
-    }
-    for (const std::string& fault : found.attachments.faults) {
-        found.faults.push_back({0, fault});
-    }
-    return found;
-}
-
-Json verifiedJson(const Verified& found)
+Json verifiedJson(const store::Verified& found)
 {
     Json faults = Json::array();
     for (const ledger::Fault& fault : found.faults) {
@@ -153,7 +97,7 @@ Json verifiedJson(const Verified& found)
               {"withdrawn_and_there", found.attachments.leftovers}}}};
 }
 
-void tellVerified(const Verified& found, std::ostream& out)
+void tellVerified(const store::Verified& found, std::ostream& out)
 {
     tellRestores(found.restores, found.torn, out);
     tellAttachments(found.attachments, out);
@@ -185,7 +129,7 @@ Done record(const std::string& path, bool json, std::ostream& out)
 
 Done verify(const std::string& path, bool json, std::ostream& out)
 {
-    const auto found = verified(path);
+    const auto found = store::verifyWhole(path);
     if (!found) {
         return fail(found.error());
     }

@@ -10,8 +10,8 @@
 #include "store/attachment_folder.h"
 #include "store/backup.h"
 #include "store/instance_lock.h"
+#include "store/keeping.h"
 #include "store/key_file.h"
-#include "store/recovery.h"
 
 #include <nlohmann/json.hpp>
 
@@ -105,15 +105,6 @@ Result<Imported> readExport(ExportReader& reader)
     return imported;
 }
 
-/// Brings the attachments of one folder into another, but for those that were withdrawn; how many. Of entries that are
-/// too damaged to tell what was withdrawn, all that is there is brought: it is wanted most then.
-Result<std::size_t> carry(const ledger::Journal& journal, const store::AttachmentFolder& from,
-                          store::AttachmentFolder to)
-{
-    const auto folded = foldedOf(journal);
-    return to.takeFrom(from, folded ? store::withdrawnIn(*folded) : std::set<std::string>());
-}
-
 /// For an answer in JSON: how many; null where they could not be carried.
 Json numberOf(const Result<std::size_t>& carried)
 {
@@ -190,8 +181,8 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
     if (!entries) {
         return fail(entries.error());
     }
-    const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                               store::AttachmentFolder::besideJournal(options.to));
+    const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.journal),
+                                                 store::AttachmentFolder::besideJournal(options.to));
     out << (options.json ? Json({{"entries", *entries}, {"attachments", numberOf(carried)}}).dump()
                          : std::to_string(*entries) + " entries in " + options.to + told(carried))
         << '\n';
@@ -216,8 +207,9 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
     if (!journal) {
         return fail(journal.error());
     }
-    const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.from.front()),
-                               store::AttachmentFolder::besideJournal(options.journal));
+    const auto carried = store::carryAttachments(**journal,
+                                                 store::AttachmentFolder::besideJournal(options.from.front()),
+                                                 store::AttachmentFolder::besideJournal(options.journal));
     out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", numberOf(carried)}}).dump()
                          : std::to_string(imported->entries.size()) + " entries imported" + told(carried))
         << '\n';
@@ -231,8 +223,8 @@ Done backUpJournal(const KeepOptions& options, std::ostream& out)
     if (!made) {
         return fail(made.error());
     }
-    const auto carried = carry(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                               store::AttachmentFolder::inBackups(options.to));
+    const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.journal),
+                                                 store::AttachmentFolder::inBackups(options.to));
     if (options.json) {
         out << Json({{"backup", *made ? Json((*made)->path) : Json()},
                      {"entries", *made ? Json((*made)->last) : Json()},
@@ -249,49 +241,15 @@ Done backUpJournal(const KeepOptions& options, std::ostream& out)
 
 namespace {
 
-/// The journals that a restore takes entries from: the ones that were named, and the backups.
-Result<std::vector<std::string>> sourcesOf(const KeepOptions& options)
+/// What a restore takes from, where every journal that was named is there.
+Result<store::RestoreSources> sourcesOf(const KeepOptions& options)
 {
-    std::vector<std::string> sources = options.from;
-    for (const std::string& source : sources) {
+    for (const std::string& source : options.from) {
         if (const Done there = mustBeThere(source); !there) {
             return fail(there.error());
         }
     }
-    const auto backups = options.to.empty() ? Result<std::vector<store::Backup>>(std::vector<store::Backup>())
-                                            : store::backupsIn(options.to);
-    if (!backups) {
-        return fail(backups.error());
-    }
-    for (const store::Backup& backup : *backups) {
-        sources.push_back(backup.path);
-    }
-    return sources;
-}
-
-/// The attachments that backups and other journals have and this one has not; how many.
-Result<std::size_t> bringBack(const KeepOptions& options)
-{
-    const auto journal = openJournal(options.journal);
-    if (!journal) {
-        return fail(journal.error());
-    }
-    std::vector<store::AttachmentFolder> sources;
-    if (!options.to.empty()) {
-        sources.push_back(store::AttachmentFolder::inBackups(options.to));
-    }
-    for (const std::string& source : options.from) {
-        sources.push_back(store::AttachmentFolder::besideJournal(source));
-    }
-    std::size_t all = 0;
-    for (const store::AttachmentFolder& source : sources) {
-        const auto carried = carry(**journal, source, store::AttachmentFolder::besideJournal(options.journal));
-        if (!carried) {
-            return carried;
-        }
-        all += *carried;
-    }
-    return all;
+    return store::RestoreSources{options.from, options.to};
 }
 
 void tellRestored(const store::Recovered& recovered, const Result<std::size_t>& attachments, bool json,
@@ -323,14 +281,12 @@ Done restoreJournal(const KeepOptions& options, std::ostream& out)
 {
     const auto lock = store::InstanceLock::take(options.journal);
     const auto sources = lock ? sourcesOf(options) : fail(lock.error());
-    const auto recovered = sources ? store::recover(options.journal, *sources, wallMs(), "restored by a person")
-                                   : fail(sources.error());
-    if (!recovered) {
-        return fail(recovered.error());
+    const auto restored = sources ? store::restoreByHand(options.journal, *sources, wallMs()) : fail(sources.error());
+    if (!restored) {
+        return fail(restored.error());
     }
-    const auto attachments = bringBack(options);
-    tellRestored(*recovered, attachments, options.json, out);
-    return endedWith(attachments);
+    tellRestored(restored->recovered, restored->attachments, options.json, out);
+    return endedWith(restored->attachments);
 }
 
 Done newKey(const std::string& path, bool json, std::ostream& out)

@@ -3,6 +3,7 @@
 
 #include "cli/commands.h"
 #include "cli/files.h"
+#include "ledger/fold_check.h"
 #include "store/attachment_folder.h"
 #include "words/record_told.h"
 
@@ -112,7 +113,7 @@ Done notes(const NotesOptions& options, std::ostream& out)
     if (!journal) {
         return fail(journal.error());
     }
-    const auto folded = foldedOf(**journal);
+    const auto folded = ledger::foldedOf(**journal);
     if (!folded) {
         return fail(folded.error());
     }

@@ -4,6 +4,7 @@
 #include "ledger/fold_check.h"
 
 #include "ledger/body.h"
+#include "ledger/logbook.h"
 #include "run/put_away.h"
 
 #include <map>
@@ -12,6 +13,13 @@
 namespace loopside::ledger {
 
 namespace {
+
+/// Folding needs a clock and randomness at hand, but uses neither.
+class NoClock final : public Clock
+{
+public:
+    Stamp now() override { return {}; }
+};
 
 /// Everything of a state by its name, as text that is the same where it is the same.
 using Texts = std::map<std::string, std::string>;
@@ -120,6 +128,32 @@ std::vector<std::string> differences(const run::State& whole, const run::State& 
         }
     }
     return sentences;
+}
+
+Result<run::State> foldedOf(const Journal& journal, const std::vector<Entry>& more)
+{
+    auto folded = fold([&](const auto& take) {
+        Done done = readAll(journal, take);
+        for (std::size_t i = 0; done && i < more.size(); ++i) {
+            done = take({i + 1, more[i]});
+        }
+        return done;
+    });
+    if (!folded) {
+        return fail(folded.error());
+    }
+    return std::move(folded->state);
+}
+
+std::vector<std::string> foldFaults(Journal& journal, const Result<run::State>& whole)
+{
+    if (!whole) {
+        return {whole.error().sentence};
+    }
+    NoClock clock;
+    SeededRandom random(0);
+    const auto shown = Logbook::open(journal, clock, random, Reach::AtHand);
+    return shown ? differences(*whole, shown->state()) : std::vector{shown.error().sentence};
 }
 
 } // namespace loopside::ledger

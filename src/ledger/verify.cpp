@@ -124,14 +124,15 @@ void Verifier::say(const Stored& stored, const std::string& what)
                            + what});
 }
 
-std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses)
+std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses, const GoOn& goOn)
 {
     Verifier verifier;
     verifier.forgive(losses);
-    return verifyPiece(std::move(verifier), journal, 0, std::numeric_limits<std::size_t>::max());
+    return verifyPiece(std::move(verifier), journal, 0, std::numeric_limits<std::size_t>::max(), goOn);
 }
 
-std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after, std::size_t limit)
+std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after, std::size_t limit,
+                               const GoOn& goOn)
 {
     constexpr std::size_t entriesAtATime = 256;
     while (limit > 0) {
@@ -150,6 +151,9 @@ std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Positi
         }
         after = read->back().position;
         limit -= read->size();
+        if (goOn && !goOn(after)) {
+            break;
+        }
     }
     return verifier.faults();
 }

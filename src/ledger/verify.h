@@ -5,6 +5,7 @@
 
 #include "ledger/journal.h"
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <span>
@@ -12,6 +13,9 @@
 #include <vector>
 
 namespace loopside::ledger {
+
+/// Told after each piece up to which position a journal was looked at. False: the look ends there.
+using GoOn = std::function<bool(Position)>;
 
 /// Something in a journal that is not as it was written, and where it shows first.
 struct Fault
@@ -73,10 +77,11 @@ private:
 };
 
 /// All faults of `journal`. Where reading itself fails, that is the last fault. Gaps that `losses` tells of are none.
-[[nodiscard]] std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses = {});
+[[nodiscard]] std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses = {},
+                                           const GoOn& goOn = {});
 
 /// What `verifier`, which stands at `after`, finds from there on in at most `limit` entries.
 [[nodiscard]] std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after,
-                                             std::size_t limit);
+                                             std::size_t limit, const GoOn& goOn = {});
 
 } // namespace loopside::ledger

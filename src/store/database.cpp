@@ -5,7 +5,10 @@
 
 #include "base/require.h"
 
+#include <algorithm>
+#include <filesystem>
 #include <utility>
+#include <vector>
 
 namespace loopside::store {
 
@@ -49,6 +52,42 @@ tl::unexpected<Error> problemOf(const std::string& path, sqlite3* connection)
 {
     return fail(errorOf(path, sqlite3_extended_errcode(connection), sqlite3_errmsg(connection)));
 }
+
+/// A file as SQLite opens it, closed at the end.
+class OpenFile
+{
+public:
+    /// `name` was made by sqlite3_create_filename, and outlives it.
+    OpenFile(sqlite3_vfs& disk, const char* name) : bytes_(static_cast<std::size_t>(disk.szOsFile))
+    {
+        code_ = disk.xOpen(&disk, name, file(), SQLITE_OPEN_READONLY | SQLITE_OPEN_MAIN_DB, nullptr);
+    }
+    OpenFile(const OpenFile&) = delete;
+    OpenFile& operator=(const OpenFile&) = delete;
+    ~OpenFile()
+    {
+        if (file()->pMethods != nullptr) {
+            file()->pMethods->xClose(file());
+        }
+    }
+
+    [[nodiscard]] int code() const { return code_; }
+
+    /// The first bytes, at most `most`, into `bytes`.
+    [[nodiscard]] int read(std::string& bytes, std::size_t most)
+    {
+        sqlite3_int64 size = 0;
+        const int code = file()->pMethods->xFileSize(file(), &size);
+        bytes.resize(code == SQLITE_OK ? std::min(most, static_cast<std::size_t>(size)) : 0);
+        return bytes.empty() ? code : file()->pMethods->xRead(file(), bytes.data(), static_cast<int>(bytes.size()), 0);
+    }
+
+private:
+    [[nodiscard]] sqlite3_file* file() { return reinterpret_cast<sqlite3_file*>(bytes_.data()); }
+
+    std::vector<char> bytes_; ///< As many as the disk wants for its file, zero at first.
+    int code_ = SQLITE_OK;
+};
 
 } // namespace
 
@@ -143,6 +182,21 @@ Result<Database> Database::open(const std::string& path, int busyTimeoutMs)
     sqlite3_busy_timeout(connection, busyTimeoutMs);
     sqlite3_db_config(connection, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     return database;
+}
+
+Result<std::string> beginningOf(const std::string& path, std::size_t bytes)
+{
+    sqlite3_vfs* disk = sqlite3_vfs_find(nullptr);
+    require(disk != nullptr, "SQLite has a door to files");
+    const std::string whole = std::filesystem::absolute(path).string();
+    const std::unique_ptr<const char, void (*)(const char*)> name(
+        sqlite3_create_filename(whole.c_str(), "", "", 0, nullptr),
+        [](const char* made) { sqlite3_free_filename(const_cast<char*>(made)); });
+    OpenFile file(*disk, name.get());
+    std::string beginning;
+    const int code = file.code() == SQLITE_OK ? file.read(beginning, bytes) : file.code();
+    return code == SQLITE_OK ? Result<std::string>(std::move(beginning))
+                             : fail(errorOf(path, code, sqlite3_errstr(code)));
 }
 
 Done Database::run(const char* sql)

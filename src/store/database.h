@@ -7,6 +7,7 @@
 
 #include <sqlite3.h>
 
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <span>
@@ -126,6 +127,11 @@ private:
 
     Database* database_; ///< None once it is over.
 };
+
+/// The first `bytes` of the file `path`, fewer where it is shorter. Read through SQLite's own door to files: whoever
+/// opens and closes a file past it takes away the locks that this program's connections have on it (on POSIX closing
+/// any descriptor of a file does), and the next program that closes the database would remove the log under them.
+[[nodiscard]] Result<std::string> beginningOf(const std::string& path, std::size_t bytes);
 
 /// What to tell of the code `code` of SQLite, of which it says `detail`, about the database file `path`.
 [[nodiscard]] Error errorOf(const std::string& path, int code, const std::string& detail);

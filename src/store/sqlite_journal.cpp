@@ -18,7 +18,6 @@
 #include <array>
 #include <charconv>
 #include <filesystem>
-#include <fstream>
 #include <functional>
 #include <limits>
 #include <span>
@@ -232,17 +231,17 @@ Done recognise(const std::string& path)
 {
     constexpr std::string_view magic{"SQLite format 3\0", 16};
     constexpr std::size_t applicationIdAt = 68;
-    std::array<char, 100> header = {};
+    constexpr std::size_t headerBytes = 100;
     std::error_code ignored;
-    std::ifstream file(path, std::ios::binary);
-    if (!file || !std::filesystem::is_regular_file(path, ignored)) {
+    const auto read = std::filesystem::is_regular_file(path, ignored) ? beginningOf(path, headerBytes)
+                                                                      : fail(Errc::Io, path + " is no file");
+    if (!read) {
         return fail(Errc::Io, path + " cannot be read: see that it is a file and may be read and written to",
                     {"store-cannot-open", {{"path", path}}});
     }
-    file.read(header.data(), header.size());
-    const std::string_view bytes(header.data(), static_cast<std::size_t>(file.gcount()));
+    const std::string_view bytes = *read;
     const auto isOurs = [&](std::string_view page) {
-        return page.size() >= header.size() && page.starts_with(magic)
+        return page.size() >= headerBytes && page.starts_with(magic)
             && numberAt(page, applicationIdAt) == journalApplicationId;
     };
     // Beside an empty file SQLite throws a log away.
@@ -585,6 +584,12 @@ Result<std::vector<Entry>> SqliteJournal::openings(Position position) const
 void SqliteJournal::leaveAsItIs(bool leave)
 {
     connection_->database.leaveLog(leave);
+}
+
+/// A transaction that reads sees the file as it was at its first look.
+Done SqliteJournal::holdStill()
+{
+    return connection_->database.run("BEGIN").and_then([&] { return last().transform([](Position) {}); });
 }
 
 Done SqliteJournal::checkStructure() const

@@ -68,6 +68,9 @@ public:
     /// Whether file and log stay as they are when it is closed: damaged ones are evidence.
     void leaveAsItIs(bool leave = true);
 
+    /// Shows from now on what it holds at this moment, whatever others write. It can only be read from then on.
+    [[nodiscard]] Done holdStill();
+
     /// Looks at the structure of the whole file. Corrupt if it is not whole.
     [[nodiscard]] Done checkStructure() const;
 

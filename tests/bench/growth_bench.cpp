@@ -48,6 +48,8 @@ void measure(std::size_t entries, const std::string& folder)
         must(opened.has_value() && !opened->recovered, "the journal cannot be opened");
         journal = std::move(opened->journal);
     });
+    const double structure = processorSecondsOf(
+        [&] { must(journal->checkStructure().has_value(), "the structure is not whole"); });
     const double first = ownMb();
     constexpr std::int64_t later = 2'500'000'000'000; // behind all that is in the journal, as in life
     MinuteClock clock(later);
@@ -90,9 +92,9 @@ void measure(std::size_t entries, const std::string& folder)
         sealer.accept(sealed);
     });
     const auto each = [&](double seconds) { return seconds * 1e6 / static_cast<double>(entries); };
-    std::printf("%9zu %9.1f %9.2f %9.2f %9.2f %9.1f %9.2f %9.2f %9.1f %9.1f %9.1f %9.1f %9.1f\n", entries, fileMb,
-                opening, each(opening), foldingAtHand, memoryAtHand, folding, each(folding), memory, read, head,
-                appendUs, submit);
+    std::printf("%9zu %9.1f %9.2f %9.2f %9.2f %9.2f %9.1f %9.2f %9.2f %9.1f %9.1f %9.1f %9.1f %9.1f\n", entries, fileMb,
+                opening, each(opening), structure, foldingAtHand, memoryAtHand, folding, each(folding), memory, read,
+                head, appendUs, submit);
 }
 
 } // namespace
@@ -106,7 +108,8 @@ int main(int argc, char** argv)
     if (sizes.empty()) {
         sizes = {1000, 100'000};
     }
-    std::printf("  entries   file MB    open s   us each at hand s        MB    fold s   us each fold MB  read100us   "
+    std::printf("  entries   file MB    open s   us each structure at hand s        MB    fold s   us each fold MB  "
+                "read100us   "
                 "head us append us "
                 "submit us\n");
     std::fflush(stdout);

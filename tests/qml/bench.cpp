@@ -53,17 +53,17 @@ Result<ledger::Position> BreakableJournal::append(std::span<const ledger::Entry>
     if (isBroken) {
         return fail(Errc::Io, "the disk is full", {"store-disk-full", {{"path", "journal"}}});
     }
-    return journal_.append(entries);
+    return journal_->append(entries);
 }
 
 Result<std::vector<ledger::Stored>> BreakableJournal::read(ledger::Position after, std::size_t limit) const
 {
-    return journal_.read(after, limit);
+    return journal_->read(after, limit);
 }
 
 Result<std::optional<ledger::ChainHead>> BreakableJournal::head(const Id& device) const
 {
-    return journal_.head(device);
+    return journal_->head(device);
 }
 
 Bench::Bench(QObject* parent) : QObject{parent}
@@ -76,18 +76,93 @@ Bench::Bench(QObject* parent) : QObject{parent}
 
 void Bench::begin()
 {
-    view_.reset();
-    tablet_.reset();
-    drafts_.reset();
+    beginWith(false);
+}
+
+void Bench::beginOnDisk()
+{
+    beginWith(true);
+}
+
+void Bench::beginWith(bool isOnDisk)
+{
+    close();
+    journal_.reset();
+    disk_ = nullptr;
     for (const QString& file : QDir(folder_.path()).entryList(QDir::Files)) {
         require(QFile::remove(folder_.filePath(file)), "a test begins without drafts");
     }
-    for (const char* folder : {"attachments", "pictures"}) {
+    for (const char* folder : {"attachments", "pictures", "backups"}) {
         require(QDir(folder_.filePath(QLatin1String(folder))).removeRecursively(), "a test begins without pictures");
     }
     clock_.moveTo(run::RunTime{0});
-    journal_ = std::make_unique<BreakableJournal>();
+    isOnDisk_ = isOnDisk;
+    openJournal();
     open();
+}
+
+std::string Bench::journalPath() const
+{
+    return folder_.filePath(QStringLiteral("journal.sqlite")).toStdString();
+}
+
+QString Bench::backupFolder() const
+{
+    return folder_.filePath(QStringLiteral("backups"));
+}
+
+void Bench::openJournal()
+{
+    if (!isOnDisk_) {
+        journal_ = std::make_unique<BreakableJournal>(std::make_unique<ledger::MemoryJournal>());
+        return;
+    }
+    auto opened = store::SqliteJournal::open(journalPath());
+    require(opened.has_value(), "a test has a disk for its journal");
+    disk_ = opened->get();
+    journal_ = std::make_unique<BreakableJournal>(*std::move(opened));
+}
+
+/// In the order in which the program lets go; what is in memory stays.
+void Bench::close()
+{
+    view_.reset();
+    keeper_.reset();
+    tablet_.reset();
+    drafts_.reset();
+    isRestoreAsked_ = false;
+}
+
+void Bench::spoilJournal()
+{
+    constexpr qint64 pageBytes = 4096;
+    QFile file(QString::fromStdString(journalPath()));
+    require(file.open(QIODevice::ReadWrite), "the journal can be spoilt");
+    const qint64 page = file.size() / pageBytes / 2;
+    require(page > 2 && file.seek(page * pageBytes) && file.write(QByteArray(pageBytes, '\x5a')) == pageBytes,
+            "the journal has a page in the middle");
+}
+
+void Bench::blockBackups(bool isBlocked)
+{
+    QFile file(backupFolder());
+    if (!isBlocked) {
+        require(file.remove(), "there is a file to take away");
+        return;
+    }
+    require(QDir(backupFolder()).removeRecursively() && file.open(QIODevice::WriteOnly), "backups can be blocked");
+}
+
+void Bench::restore()
+{
+    require(isRestoreAsked_ && disk_ != nullptr, "somebody asked for a restore");
+    close();
+    disk_->leaveAsItIs();
+    journal_.reset();
+    const Message told = app::restoreRecord(journalPath(), backupFolder().toStdString(), clock_.now().wallMs);
+    openJournal();
+    open();
+    tablet_->setNotice(tablet_->say(told));
 }
 
 void Bench::putPicture(const QString& name)
@@ -109,9 +184,11 @@ int Bench::attachmentFiles() const
 
 void Bench::restart()
 {
-    view_.reset();
-    tablet_.reset();
-    drafts_.reset();
+    close();
+    if (isOnDisk_) {
+        journal_.reset();
+        openJournal();
+    }
     open();
 }
 
@@ -134,7 +211,20 @@ void Bench::open()
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
     view_->notes()->lookIn(folder_.filePath(QStringLiteral("pictures")));
+    if (isOnDisk_) {
+        openKeeper();
+    }
     Q_EMIT restarted();
+}
+
+void Bench::openKeeper()
+{
+    keeper_ = std::make_unique<app::Keeper>(*tablet_, *disk_, journalPath(), backupFolder().toStdString());
+    view_->keeping()->setKeeper(keeper_.get());
+    connect(view_->keeping(), &app::KeepingView::restoreWanted, this, [this] {
+        isRestoreAsked_ = true;
+        Q_EMIT restoreAsked();
+    });
 }
 
 void Bench::pass(int seconds)

@@ -5,6 +5,7 @@
 
 #include "app/app_view.h"
 #include "app/demo.h"
+#include "app/keeper.h"
 #include "app/tour.h"
 #include "ledger/memory_journal.h"
 
@@ -19,6 +20,8 @@ namespace loopside::test {
 class BreakableJournal final : public ledger::Journal
 {
 public:
+    explicit BreakableJournal(std::unique_ptr<ledger::Journal> journal) : journal_{std::move(journal)} {}
+
     [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
     [[nodiscard]] Result<std::optional<ledger::ChainHead>> head(const Id& device) const override;
@@ -26,7 +29,7 @@ public:
     bool isBroken = false;
 
 private:
-    ledger::MemoryJournal journal_;
+    std::unique_ptr<ledger::Journal> journal_;
 };
 
 /// What a test in QML holds in its hands: the app over a clock and a disk of its own.
@@ -34,15 +37,26 @@ class Bench : public QObject
 {
     Q_OBJECT
     Q_PROPERTY(loopside::app::AppView* app READ app NOTIFY restarted)
+    /// A restore was asked for: take the window away, then `restore`.
+    Q_PROPERTY(bool isRestoreAsked READ isRestoreAsked NOTIFY restoreAsked)
 
 public:
     explicit Bench(QObject* parent = nullptr);
 
     [[nodiscard]] app::AppView* app() const { return view_.get(); }
     [[nodiscard]] app::Tablet& tablet() const { return *tablet_; }
+    [[nodiscard]] bool isRestoreAsked() const { return isRestoreAsked_; }
 
     /// A new tablet with an empty journal.
     Q_INVOKABLE void begin();
+    /// The same with a journal in a file, backups beside it, and somebody who keeps both.
+    Q_INVOKABLE void beginOnDisk();
+    /// A page in the middle of the journal's file is overwritten behind the program's back.
+    Q_INVOKABLE void spoilJournal();
+    /// A file stands where the folder of backups should be, or no more.
+    Q_INVOKABLE void blockBackups(bool isBlocked);
+    /// Does what the program does when a restore is asked for.
+    Q_INVOKABLE void restore();
     /// A picture file in the folder where pictures are looked for.
     Q_INVOKABLE void putPicture(const QString& name);
     /// How many files of attachments there are.
@@ -71,9 +85,16 @@ public:
 
 Q_SIGNALS:
     void restarted();
+    void restoreAsked();
 
 private:
+    void beginWith(bool isOnDisk);
+    void close();
+    void openJournal();
     void open();
+    void openKeeper();
+    [[nodiscard]] std::string journalPath() const;
+    [[nodiscard]] QString backupFolder() const;
     [[nodiscard]] std::string importFolder() const;
 
     QTemporaryDir folder_;
@@ -83,7 +104,11 @@ private:
     std::unique_ptr<BreakableJournal> journal_;
     std::unique_ptr<store::AttachmentFolder> attachments_;
     std::unique_ptr<store::DraftStore> drafts_;
+    store::SqliteJournal* disk_ = nullptr; ///< The one of `journal_`, if it stands in a file.
+    bool isOnDisk_ = false;
+    bool isRestoreAsked_ = false;
     std::unique_ptr<app::Tablet> tablet_;
+    std::unique_ptr<app::Keeper> keeper_;
     std::unique_ptr<app::AppView> view_;
 };
 

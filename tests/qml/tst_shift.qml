@@ -61,7 +61,7 @@ Floor {
         verify(!isThere("serviceBack"));
     }
     function test_every_page_of_the_site_leads_back() {
-        for (const key of ["toTanks", "toCarts", "toStock", "toPeople", "setUp", "toFlush", "toTransfer"]) {
+        for (const key of ["toTanks", "toCarts", "toStock", "toPeople", "toKeeping", "setUp", "toFlush", "toTransfer"]) {
             tap(key);
             verify(!isThere("setUp"), key + " leads elsewhere");
             tap("toShift");

@@ -1,0 +1,37 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "app/backup_timer.h"
+#include "app/record_check.h"
+#include "store/sqlite_journal.h"
+
+#include <cstdint>
+#include <string>
+
+namespace loopside::app {
+
+/// What keeps the tablet's record: its backups and its check. Outlives the views, which are made anew with a language.
+struct Keeper
+{
+    /// Of the journal `path`, open as `opened`, with backups in the folder `backupFolder`. Tablet and journal outlive
+    /// it.
+    Keeper(Tablet& tablet, const store::SqliteJournal& opened, const std::string& path, const std::string& backupFolder)
+        : journal{opened}, folder{backupFolder}, backups{tablet, path, backupFolder}, check{tablet, path}
+    {
+    }
+
+    [[nodiscard]] bool isBusy() const { return backups.isBusy() || check.isBusy(); }
+
+    const store::SqliteJournal& journal;
+    std::string folder;
+    BackupTimer backups;
+    RecordCheck check;
+};
+
+/// Puts the journal `path` together anew from what can be read in it and in the backups of `backupFolder`, and says
+/// what became of it. Nobody has it open.
+[[nodiscard]] Message restoreRecord(const std::string& path, const std::string& backupFolder, std::int64_t wallMs);
+
+} // namespace loopside::app
