@@ -40,7 +40,7 @@ Item {
 
     Accessible.name: root.text + ", " + root.stateText
     Accessible.role: Accessible.ListItem
-    height: words.height + (root.isNow ? 2 * Theme.gapSmall : 0)
+    height: words.height + (root.isNow ? 2 * (Theme.gapSmall + Theme.strokeHeavy) : 0)
 
     onIsDoubtedChanged: Qt.callLater(root.follow)
     onIsNowChanged: Qt.callLater(root.follow)

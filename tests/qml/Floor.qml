@@ -86,6 +86,16 @@ TestCase {
         }
     }
     /// Where it is below the edge of the window, the key beside it brings it into sight.
+    /// Waits until it stands still: what was touched before may move it.
+    function rest(item) {
+        let before;
+        let now = item.mapToItem(everything(), 0, 0);
+        do {
+            before = now;
+            wait(5);
+            now = item.mapToItem(everything(), 0, 0);
+        } while (now.x !== before.x || now.y !== before.y);
+    }
     function scrollTo(item) {
         let area = item.parent;
         while (area && item.mapToItem(everything(), 0, item.height / 2).y > root.window.height - 20) {
@@ -133,6 +143,7 @@ TestCase {
         tryVerify(() => item.visible && item.enabled, 3000, name + " can be touched");
         verify(item.width >= 71 && item.height >= 71, name + " is large enough for a glove: " + item.width + " x " + item.height);
         scrollTo(item);
+        rest(item);
         const touch = touchEvent(item);
         touch.press(0, item).commit();
         touch.release(0, item).commit();

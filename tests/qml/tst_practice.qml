@@ -36,6 +36,7 @@ Floor {
         tap("atCart");
         readDials();
         tap("key_all");
+        tap("atCart"); // it stands before the points of the housing
         lookAtAll("housingPoint", 5);
         tap("key_filtering");
     }
