@@ -64,7 +64,7 @@ Column {
     }
     ChoiceGrid {
         choices: root.notes.signs
-        columns: root.columns === 3 ? 2 : root.columns // their words are long
+        columns: root.width < Theme.touch * 7 ? 3 : 5 // their words are long
         itemName: "noteSign"
         width: parent.width
 
