@@ -60,6 +60,12 @@ FocusScope {
                     visible: !root.changeover.wantsLook
                     width: parent.width
                 }
+                CautionLine {
+                    objectName: "changeoverCaution" // the steps have it at the one of now
+                    text: root.changeover.caution
+                    visible: root.changeover.wantsLook && text !== ""
+                    width: parent.width
+                }
                 ChecklistPanel {
                     app: root.app
                     checklist: root.changeover.points

@@ -42,6 +42,7 @@ Floor {
         logSet("10", "10", "10", "25");
         tap("key_all");
         compare(bench.lastBody("elements-changed"), '{"stage":1,"elements":2}');
+        verify(part("changeoverCaution").text.indexOf("Pressure may be left") >= 0, "the housing is open: its caution stands over the points");
         lookAtAll("housingPoint", 5);
         bench.pass(60);
         tap("key_filtering");
