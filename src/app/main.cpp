@@ -10,6 +10,7 @@
 #include "app/scan_filter.h"
 #include "app/sleep_watch.h"
 #include "app/speaker.h"
+#include "app/structure_check.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
 #include "app/window.h"
@@ -340,6 +341,10 @@ int work(const Place& place, const Message& told, Clock& clock, Kept& kept)
                                                     store::withdrawnIn((*tablet)->state())));
     app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder));
     keeper.backups.begin();
+    app::StructureCheck structure(**tablet);
+    if (!ground->journal->isStructureSeen()) {
+        structure.begin(journalIn(place.folder));
+    }
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
     app::SystemDisplay display;
