@@ -260,6 +260,7 @@ void TransferView::showPoints()
                                                : std::optional(run::PointAnswered{*run::answerNamed(found->say),
                                                                                   found->why, found->wasAsked}));
     }
+    points_.about(source().toStdString());
     points_.show(std::move(known), {});
 }
 
