@@ -57,6 +57,7 @@ private:
     /// An exercise, in tour_practice.cpp.
     bool practise();
     bool shift();
+    bool leftHanded();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
     bool setUpAgainst();
