@@ -172,6 +172,15 @@ void AppView::showRun(int chip)
     }
 }
 
+void AppView::showRunOf(const QString& run)
+{
+    const auto id = idFromText(run.toStdString());
+    if (id && tablet_.state().runOf(*id) != nullptr) {
+        tablet_.show(*id);
+        go(Page::Run);
+    }
+}
+
 void AppView::showFlush()
 {
     flush_.open();

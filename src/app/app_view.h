@@ -163,6 +163,8 @@ public:
     /// The words of a fixed label, such as "label.log".
     Q_INVOKABLE QString label(const QString& id) const;
     Q_INVOKABLE void showRun(int chip);
+    /// Shows the run of that id, of an earlier day too.
+    Q_INVOKABLE void showRunOf(const QString& run);
     Q_INVOKABLE void showShift();
     Q_INVOKABLE void showSetUp();
     Q_INVOKABLE void showStock();

@@ -46,6 +46,16 @@ Floor {
         compare(part("recordField8Text").text, "15");
         verify(part("recordEditNotice").text.indexOf("Typed before") === 0, part("recordEditNotice").text);
     }
+    function test_a_run_is_opened_from_the_history_of_its_tank() {
+        setUp();
+        const name = bench.app.run.tankName;
+        tap("toShift");
+        tap("toTanks");
+        tap("record0");
+        tap("moveRun0");
+        compare(bench.app.page, 1, "to the run");
+        compare(bench.app.run.tankName, name);
+    }
     function test_an_alert_is_taken_out_of_service_and_put_back() {
         setUp();
         tap("why");
@@ -67,6 +77,14 @@ Floor {
             tap("toShift");
             verify(isThere("setUp"), "from there back again");
         }
+    }
+    function test_open_runs_stand_as_chips_on_the_shift() {
+        verify(!isThere("chip0"), "no run is open");
+        setUp();
+        tap("toShift");
+        verify(isThere("onlyHereRows"));
+        tap("chip0");
+        compare(bench.app.page, 1, "to the run");
     }
     function test_stock_by_keyboard() {
         chooseStockType();
