@@ -3,7 +3,7 @@
 import QtQuick
 import Loopside.Model
 
-/// The people who may hold the tablet at the left; beside what the chosen one wants: units, language, theme, hand. For a
+/// The people who may hold the tablet at the left; beside the units that the chosen one wants. For a
 /// left hand the other way round.
 FocusScope {
     id: root

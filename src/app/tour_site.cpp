@@ -165,10 +165,14 @@ bool Tour::people()
     people->choosePressure(1);
     people->chooseVolume(2);
     people->chooseTemperature(2);
-    people->chooseHand(1);
     isFine_ = picture(QStringLiteral("00-people")) && isFine_;
     people->log();
     isFine_ = picture(QStringLiteral("00-people-logged")) && isFine_;
+    stage_.view.showSettings();
+    people->choose(2);
+    people->chooseHand(1);
+    isFine_ = picture(QStringLiteral("00-settings")) && isFine_;
+    people->log();
     stage_.view.showSetUp();
     return std::holds_alternative<run::PersonPut>(stage_.tablet.state().records.back().what);
 }

@@ -12,7 +12,7 @@ Floor {
     }
     function beLeftHanded(isLeft) {
         const wishes = bench.app.wishes;
-        bench.app.showPeople();
+        bench.app.showSettings();
         wishes.choose(0);
         wishes.chooseHand(isLeft ? 1 : 0);
         tap("wishesLog");
@@ -56,6 +56,9 @@ Floor {
     }
     function test_set_up() {
         mirrored(() => bench.app.showSetUp(), ["nextStep", "step0"]);
+    }
+    function test_settings() {
+        mirrored(() => bench.app.showSettings(), ["wishesLog", "hand0"]);
     }
 
     name: "LeftHanded"

@@ -71,7 +71,7 @@ Floor {
         verify(!isThere("serviceBack"));
     }
     function test_every_page_of_the_site_leads_back() {
-        for (const key of ["toTanks", "toCarts", "toStock", "toPeople", "toKeeping", "setUp", "toFlush", "toTransfer"]) {
+        for (const key of ["toTanks", "toCarts", "toStock", "toPeople", "toSettings", "setUp", "toFlush", "toTransfer"]) {
             tap(key);
             verify(!isThere("setUp"), key + " leads elsewhere");
             tap("toShift");
@@ -85,6 +85,21 @@ Floor {
         verify(isThere("onlyHereRows"));
         tap("chip0");
         compare(bench.app.page, 1, "to the run");
+    }
+    function test_settings_take_an_alert_out_of_service_while_the_run_is_on_no_screen() {
+        tap("toSettings");
+        verify(!part("settingsService").enabled, "no run is open");
+        tap("settingsLeave");
+        setUp();
+        tap("toShift");
+        tap("toSettings");
+        tap("settingsService");
+        tap("service0");
+        tap("serviceReason0");
+        compare(JSON.parse(bench.lastBody("alert-serviced")).in_service, false);
+        tap("serviceBack");
+        tap("toKeeping");
+        verify(isThere("keepingFacts"));
     }
     function test_stock_by_keyboard() {
         chooseStockType();
@@ -112,10 +127,10 @@ Floor {
         const right = part("keyMain").mapToItem(null, 0, 0).x;
         verify(right > 640, "at the right before");
         tap("toShift");
-        tap("toPeople");
+        tap("toSettings");
         tap("hand1");
         tap("wishesLog");
-        tap("wishesLeave");
+        tap("settingsLeave");
         tap("work0");
         tryVerify(() => part("keyMain").mapToItem(null, 0, 0).x < 640);
     }
