@@ -113,18 +113,18 @@ FocusScope {
             NextReading {
                 id: next
                 anchors.bottom: parent.bottom
-                anchors.left: parent.left
-                anchors.right: modes.left
-                anchors.rightMargin: Theme.gap
                 height: root.isTall ? implicitHeight : Theme.touch
                 isCompact: root.isTall
                 run: root.app.run
+                width: parent.width - modes.width - Theme.gap
+                x: root.isPadLeft ? modes.width + Theme.gap : 0
             }
             ModeKeys {
                 id: modes
-                anchors.right: parent.right
                 app: root.app
                 enabled: !root.app.run.isClosed
+                layoutDirection: root.isPadLeft ? Qt.RightToLeft : Qt.LeftToRight
+                x: root.isPadLeft ? 0 : parent.width - width
             }
         }
     }

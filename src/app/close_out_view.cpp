@@ -181,6 +181,7 @@ void CloseOutView::refresh()
         break;
     }
     keys_.setRows(std::move(keys));
+    points_.about(toText(tablet_.shown()->id));
     points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
     refreshTotals();
     Q_EMIT changed();

@@ -3,6 +3,7 @@
 
 #include "app/flush_view.h"
 
+#include "app/caution_text.h"
 #include "app/draft_places.h"
 #include "app/job_words.h"
 #include "app/wanted_units.h"
@@ -271,6 +272,15 @@ QString FlushView::fromTo() const
                     + known->flush()->toFluid);
     }
     return {};
+}
+
+/// What warmth the oil has is logged nowhere, so none of it is called hot or not.
+QString FlushView::caution() const
+{
+    const auto act = phase_ == Phase::Plan ? run::Act::Couple
+        : phase_ == Phase::Flushing        ? run::Act::Flush
+                                           : run::Act::Disconnect;
+    return cautionText(tablet_, act, {});
 }
 
 QString FlushView::mainText() const

@@ -313,7 +313,10 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kep
         const auto light = [&] { awake.setTheme(view.theme()); };
         QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
         light();
+        QObject::connect(view.practice(), &app::PracticeView::exerciseChanged, &awake,
+                         [&] { awake.setPractising(view.practice()->exercise() != nullptr); });
         exit = QGuiApplication::exec();
+        awake.setPractising(false); // an exercise ends with the screens
         kept.page = view.page();
     }
     return exit;

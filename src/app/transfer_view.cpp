@@ -14,7 +14,9 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cmath>
+#include <ranges>
 
 namespace loopside::app {
 
@@ -22,6 +24,8 @@ namespace {
 
 constexpr std::array<run::Mode, 2> valveModes = {run::Mode::Bypassing, run::Mode::Filtering};
 constexpr int plateSigns = 3;
+/// Oil may be as warm as it was read this long ago. Ours, no source.
+constexpr std::chrono::hours oilStaysAsWarm{4};
 
 enum Field
 {
@@ -260,7 +264,8 @@ void TransferView::showPoints()
                                                : std::optional(run::PointAnswered{*run::answerNamed(found->say),
                                                                                   found->why, found->wasAsked}));
     }
-    points_.show(std::move(known), {});
+    points_.about(source().toStdString());
+    points_.show(std::move(known), circumstances());
 }
 
 void TransferView::showOutcome()
@@ -368,10 +373,24 @@ qreal TransferView::timeLeft() const
                       0.0, 1.0);
 }
 
-/// Of the oil nothing is known here but what its tank's record says, so none of it is called hot or not.
+/// What a reading of the tank said not long ago; of older ones nothing is known of the oil now.
+run::Circumstances TransferView::circumstances() const
+{
+    const std::string tank = source().toStdString();
+    for (const auto& [id, run] : std::views::reverse(tablet_.state().runs)) { // ids rise with time
+        if (run.setup.tank.name == tank) {
+            const run::Moment* last = tablet_.standing(run).lastReading;
+            return last != nullptr && tablet_.runTime(run) - last->at <= oilStaysAsWarm
+                ? run::circumstancesOf(run, tablet_.standing(run))
+                : run::Circumstances{};
+        }
+    }
+    return {};
+}
+
 QString TransferView::caution() const
 {
-    return cautionText(tablet_, run::Act::Transfer, {});
+    return cautionText(tablet_, phase_ == Phase::Running ? run::Act::Transfer : run::Act::Disconnect, circumstances());
 }
 
 bool TransferView::isOverdue() const
