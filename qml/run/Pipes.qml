@@ -3,12 +3,15 @@
 // Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
 // qmllint disable unqualified
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// The oil's way, a section for each tint: to the first filter, between the filters, back to the tank.
 Item {
     id: root
 
+    /// From the tank to the first filter, and from the last one to the tank.
+    readonly property string before: `M${Theme.tank / 2} ${root.returnY} L${Theme.tank / 2} ${root.lineY} L${root.firstFilterX} ${root.lineY} `
+    readonly property string behind: `M${root.lastFilterX} ${root.lineY} L${root.rightX} ${root.lineY} L${root.rightX} ${root.returnY} L${Theme.tank * 0.8} ${root.returnY} `
     property real firstFilterX
     property bool isFlowing
     readonly property real lastFilterX: root.firstFilterX + (root.stageCount - 1) * root.stageStep
@@ -19,27 +22,36 @@ Item {
     property real stageStep
     readonly property list<color> tints: [Theme.oil1, Theme.oil2, Theme.oil3, Theme.oil4]
 
+    /// From that filter to the next; nothing behind the last.
+    function between(filter: int): string {
+        const x = root.firstFilterX + filter * root.stageStep;
+        return filter < root.stageCount - 1 ? `M${x} ${root.lineY} L${x + root.stageStep} ${root.lineY} ` : "";
+    }
+
     Accessible.ignored: true
 
-    Section {
-        corners: [Qt.point(Theme.tank / 2, root.returnY), Qt.point(Theme.tank / 2, root.lineY), Qt.point(root.firstFilterX, root.lineY)]
-        tint: root.tints[0]
-    }
-    Repeater {
-        model: Math.max(0, root.stageCount - 1)
+    Figure {
+        anchors.fill: parent
 
-        delegate: Section {
-            id: between
-
-            required property int index
-
-            corners: [Qt.point(root.firstFilterX + between.index * root.stageStep, root.lineY), Qt.point(root.firstFilterX + (between.index + 1) * root.stageStep, root.lineY)]
-            tint: root.tints[between.index + 1]
+        Rim {
+            path: root.before + root.between(0) + root.between(1) + root.behind
         }
-    }
-    Section {
-        corners: [Qt.point(root.lastFilterX, root.lineY), Qt.point(root.rightX, root.lineY), Qt.point(root.rightX, root.returnY), Qt.point(Theme.tank * 0.8, root.returnY)]
-        tint: root.tints[root.stageCount]
+        Oil {
+            line: root.tints[0]
+            path: root.before
+        }
+        Oil {
+            line: root.tints[1]
+            path: root.between(0)
+        }
+        Oil {
+            line: root.tints[2]
+            path: root.between(1)
+        }
+        Oil {
+            line: root.tints[root.stageCount]
+            path: root.behind
+        }
     }
     Repeater {
         model: 3
@@ -58,33 +70,15 @@ Item {
         }
     }
 
-    component Section: Shape {
-        id: section
-
-        property list<point> corners
-        property color tint
-
-        anchors.fill: parent
-
-        ShapePath {
-            fillColor: "transparent"
-            joinStyle: ShapePath.RoundJoin
-            strokeColor: Theme.ink
-            strokeWidth: Theme.pipe + 2 * Theme.stroke
-
-            PathPolyline {
-                path: section.corners
-            }
-        }
-        ShapePath {
-            fillColor: "transparent"
-            joinStyle: ShapePath.RoundJoin
-            strokeColor: section.tint
-            strokeWidth: Theme.pipe
-
-            PathPolyline {
-                path: section.corners
-            }
-        }
+    component Oil: Stroke {
+        cap: Stroke.SquareCap
+        join: Stroke.RoundJoin
+        width: Theme.pipe
+    }
+    component Rim: Stroke {
+        cap: Stroke.SquareCap
+        join: Stroke.RoundJoin
+        line: Theme.ink
+        width: Theme.pipe + 2 * Theme.stroke
     }
 }
