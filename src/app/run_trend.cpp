@@ -34,6 +34,7 @@ public:
         addStages();
         addModes();
         addDoubts();
+        addSamples();
         for (const run::Moment& moment : standing_.moments) {
             addMoment(moment);
         }
@@ -124,6 +125,29 @@ private:
         }
     }
 
+    void addSamples()
+    {
+        for (const run::Moment& moment : standing_.moments) {
+            const auto* drawn = std::get_if<run::SampleDrawn>(&moment.fact->effective);
+            if (drawn != nullptr && !moment.fact->struck) {
+                trend_.samples.append({minutesOf(moment.at), codeOf(drawn->id)});
+            }
+        }
+    }
+
+    /// As last reported for that sample; empty where nobody knows.
+    [[nodiscard]] QString codeOf(const std::string& sample) const
+    {
+        QString code;
+        for (const run::Moment& moment : standing_.moments) {
+            const auto* result = std::get_if<run::ResultEntered>(&moment.fact->effective);
+            if (result != nullptr && !moment.fact->struck && result->sample == sample && !result->code.empty()) {
+                code = toQt(result->code);
+            }
+        }
+        return code;
+    }
+
     void addDoubt(double from, double to)
     {
         trend_.spans.append({from, to, toQt(words_.say("app.level.doubt")), true});
@@ -132,7 +156,9 @@ private:
     void addMoment(const run::Moment& moment)
     {
         const double minute = minutesOf(moment.at);
-        if (const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective)) {
+        const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective);
+        const bool isChanged = changed != nullptr && !moment.fact->struck;
+        if (isChanged && changed->stage >= 1 && changed->stage <= trend_.stages.size()) {
             trend_.stages[changed->stage - 1].changedAt.append(minute);
         }
         if (moment.reading == nullptr || moment.mode != Mode::Filtering) {
@@ -183,6 +209,8 @@ paper::Trend runTrend(const words::Words& words, const run::RunState& run, const
     paper::Trend trend = RunTrend(words, run, standing).trend();
     trend.rawText = toQt(words.say("app.trend.raw"));
     trend.doubtText = toQt(words.say("app.trend.doubt"));
+    trend.sampleLetter = toQt(words.say("app.trend.sample"));
+    trend.sampleText = toQt(words.say("app.trend.samples"));
     trend.loadingText = toQt(words.say("app.trend.loading"));
     trend.minuteText = toQt(words.say("app.trend.minutes"));
     return trend;
