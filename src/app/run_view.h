@@ -30,6 +30,8 @@ class RunView : public QObject
     Q_PROPERTY(QString mode READ mode NOTIFY changed)
     /// "filtering 1:18".
     Q_PROPERTY(QString modeText READ modeText NOTIFY timeChanged)
+    /// Which way the oil takes in that mode.
+    Q_PROPERTY(QString wayText READ wayText NOTIFY changed)
     Q_PROPERTY(QString onlyHereText READ onlyHereText NOTIFY changed)
     /// "logged 14:18", or that nothing is logged yet.
     Q_PROPERTY(QString loggedText READ loggedText NOTIFY changed)
@@ -94,6 +96,7 @@ public:
     [[nodiscard]] QString oilText() const;
     [[nodiscard]] QString mode() const;
     [[nodiscard]] QString modeText() const;
+    [[nodiscard]] QString wayText() const { return tablet_.say({"app.way." + mode().toStdString(), {}}); }
     [[nodiscard]] QString onlyHereText() const;
     [[nodiscard]] QString loggedText() const;
     [[nodiscard]] RowModel* gauges() { return &gauges_; }
