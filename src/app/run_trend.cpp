@@ -3,6 +3,7 @@
 
 #include "app/run_trend.h"
 
+#include "app/reading_rows.h"
 #include "app/stage_ahead.h"
 #include "app/wording.h"
 
@@ -85,7 +86,7 @@ private:
                 addDoubt(*from, minutesOf(moment.at));
                 from.reset();
             }
-            if (isInDoubt(moment)) {
+            if (isInDoubt(standing_, *moment.fact)) {
                 from = minutesOf(before != nullptr ? before->at : moment.at);
             }
             before = &moment;
@@ -103,13 +104,6 @@ private:
         const auto judged = std::find_if(sets.begin(), sets.end(),
                                          [&](const run::JudgedSet& set) { return set.moment->fact == moment.fact; });
         return judged == sets.end() ? nullptr : &*judged;
-    }
-
-    /// Whether the set is questioned, or the oil may not have gone through the filters.
-    [[nodiscard]] bool isInDoubt(const run::Moment& moment) const
-    {
-        const run::JudgedSet* judged = judgedAt(moment);
-        return run::isHeldBack(*moment.fact, standing_.questions) || (judged != nullptr && judged->isDoubtful);
     }
 
     void addUnwatched()

@@ -7,6 +7,7 @@
 #include "app/caution_text.h"
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
+#include "app/reading_rows.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
 #include "app/stage_level.h"
@@ -61,6 +62,7 @@ RunView::RunView(Tablet& tablet, QObject* parent)
       gauges_{{"name", "valueText", "unitText", "spoken"}},
       stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
                "correctedText", "loadingText", "forecastState", "forecastText", "aheadLow", "aheadHigh", "spoken"}},
+      readings_{readingRoles()},
       answers_{{"text", "say"}},
       part_{tablet},
       findings_{findingRoles()},
@@ -234,6 +236,7 @@ void RunView::refresh()
 {
     refreshGauges();
     refreshStages();
+    readings_.setRows(isThere() ? readingRows(tablet_, *run()) : QList<RowModel::Row>());
     refreshLine();
     Q_EMIT changed();
     Q_EMIT timeChanged();

@@ -44,6 +44,9 @@ class RunView : public QObject
     /// limit, or -1: stage_ahead.h), spoken.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
 
+    /// The last sets, the latest first. Rows: see reading_rows.h.
+    Q_PROPERTY(loopside::app::RowModel* readings READ readings CONSTANT)
+
     /// What is known of the cart that reading the gauges calls for: hot oil, clicking, a leak; empty if nothing.
     Q_PROPERTY(QString caution READ caution NOTIFY changed)
     /// The one line under the header: level (none, note, caution, stop), text and reasons.
@@ -101,6 +104,7 @@ public:
     [[nodiscard]] QString loggedText() const;
     [[nodiscard]] RowModel* gauges() { return &gauges_; }
     [[nodiscard]] RowModel* stages() { return &stages_; }
+    [[nodiscard]] RowModel* readings() { return &readings_; }
     [[nodiscard]] RowModel* answers() { return &answers_; }
     [[nodiscard]] PartView* part() { return &part_; }
     [[nodiscard]] QString lineLevel() const { return line_.level; }
@@ -172,6 +176,7 @@ private:
     Tablet& tablet_;
     RowModel gauges_;
     RowModel stages_;
+    RowModel readings_;
     RowModel answers_;
     PartView part_;
     RowModel findings_;

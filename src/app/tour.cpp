@@ -168,6 +168,9 @@ bool Tour::read(const run::ReadingLogged& reading)
         if (i == 1 && stage_.tablet.runTime(*stage_.tablet.shown()) > std::chrono::minutes(66)
             && stage_.tablet.runTime(*stage_.tablet.shown()) < std::chrono::minutes(72)) {
             isFine_ = picture(QStringLiteral("04-run-typing")) && isFine_;
+            touch("toReadings");
+            isFine_ = picture(QStringLiteral("04-run-readings")) && isFine_;
+            touch("readingsBack");
         }
     }
     type(static_cast<int>(reading.gauges.size()), reading.oil->number().toText());
