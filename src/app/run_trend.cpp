@@ -5,6 +5,7 @@
 
 #include "app/reading_rows.h"
 #include "app/stage_ahead.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 
 #include <algorithm>
@@ -25,7 +26,10 @@ class RunTrend
 {
 public:
     RunTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing)
-        : words_{words}, run_{run}, standing_{standing}, unit_{*run.setup.cart.gauges.front().unit}
+        : words_{words},
+          run_{run},
+          standing_{standing},
+          unit_{units::unitOf(*run.setup.cart.gauges.front().unit, words.wanted())}
     {
     }
 
@@ -54,7 +58,7 @@ private:
             stage.name = toQt(words_.say({"app.stage", {{"stage", std::to_string(i + 1)}}}));
             if (const auto& limit = run_.setup.stages[i].changeLimit) {
                 stage.limit = limit->value().in(unit_.unit);
-                stage.limitText = toQt(limit->toText());
+                stage.limitText = shownText(*limit, words_.wanted());
             }
             trend_.stages.append(stage);
         }
