@@ -23,7 +23,7 @@ Item {
         height: root.stem
         width: Theme.stroke * 1.5
     }
-    Dial {
+    GaugeSign {
         anchors.horizontalCenter: parent.horizontalCenter
         y: root.stem - height
     }
