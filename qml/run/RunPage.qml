@@ -11,7 +11,7 @@ FocusScope {
     required property AppView app
     /// What is under a sheet takes no keys.
     readonly property bool isAtCart: root.app.exercise !== null && root.app.exercise.isAtCart
-    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible || notes.visible
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || readings.visible || service.visible || notes.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -55,9 +55,13 @@ FocusScope {
             }
             Loop {
                 id: loop
+                hasReadings: readings.count > 0
+                readingsText: root.app.label("label.readings-key")
                 run: root.app.run
                 width: area.room
                 y: line.height + Theme.gapSmall
+
+                onReadingsWanted: readings.visible = true
             }
             CautionLine {
                 id: caution
@@ -172,6 +176,17 @@ FocusScope {
 
         onVisibleChanged: {
             if (!part.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+    ReadingsSheet {
+        id: readings
+        app: root.app
+        visible: false
+
+        onVisibleChanged: {
+            if (!readings.visible) {
                 pad.forceActiveFocus();
             }
         }

@@ -213,6 +213,14 @@ void AppView::showLogged()
     go(Page::Logged);
 }
 
+void AppView::putRight(const QString& entry)
+{
+    if (const auto id = idFromText(entry.toStdString())) {
+        logged_.openAt(*id);
+        go(Page::Logged);
+    }
+}
+
 void AppView::backToRun()
 {
     go(Page::Run);

@@ -177,6 +177,8 @@ public:
     Q_INVOKABLE void showPeople();
     /// What was logged of the shown run.
     Q_INVOKABLE void showLogged();
+    /// The same, where that entry is put right: the id of one that was logged.
+    Q_INVOKABLE void putRight(const QString& entry);
     Q_INVOKABLE void backToRun();
     /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
     /// is logged. Anything else is told, and changes nothing.

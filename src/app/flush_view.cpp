@@ -185,9 +185,10 @@ void FlushView::showPlan()
         return;
     }
     showBatches({}, {left->value(), batch->value(), wanted->value()});
-    outcome_.setRows({{tablet_.label("app.flush.batches"), QString::number(flush->batches)},
-                      {tablet_.label("app.flush.oil-needed"), toQt(units::print(flush->total, batch->unit(), 0))},
-                      {tablet_.label("app.flush.then-left"), partText(flush->residual)}});
+    outcome_.setRows(
+        {{tablet_.label("app.flush.batches"), QString::number(flush->batches)},
+         {tablet_.label("app.flush.oil-needed"), toQt(units::shown(flush->total, batch->unit(), tablet_.wanted()))},
+         {tablet_.label("app.flush.then-left"), partText(flush->residual)}});
 }
 
 void FlushView::showBatches(const std::vector<run::TypedVolume>& done, const Numbers& numbers)
@@ -197,7 +198,7 @@ void FlushView::showBatches(const std::vector<run::TypedVolume>& done, const Num
     std::vector<run::TypedVolume> through;
     for (const run::TypedVolume& batch : done) {
         through.push_back(batch);
-        rows.append({QString::number(rows.size() + 1), toQt(batch.toText()),
+        rows.append({QString::number(rows.size() + 1), asWanted(batch, tablet_.wants()),
                      partText(residualOf(numbers.left, through)), true});
     }
     double part = residualOf(numbers.left, done).in(units::one);
@@ -245,9 +246,9 @@ void FlushView::showRecord(const run::Job& job)
         row("app.flush.cart", toQt(flush.cart)),
         row("app.flush.from", toQt(flush.fromFluid.empty() ? "–" : flush.fromFluid)),
         row("app.flush.to", toQt(flush.toFluid)),
-        row("app.flush.left", toQt(flush.left.toText())),
+        row("app.flush.left", asWanted(flush.left, tablet_.wants())),
         row("app.flush.wanted", flush.wanted ? toQt(flush.wanted->toText()) : QStringLiteral("–")),
-        row("app.flush.oil-used", toQt(units::print(standing->flushed, flush.left.unit(), 1))),
+        row("app.flush.oil-used", toQt(units::shown(standing->flushed, flush.left.unit(), tablet_.wanted()))),
         row("app.flush.approver", toQt(flush.approver.empty() ? "–" : flush.approver))};
     if (!job.isOpen()) {
         rows.append(

@@ -79,6 +79,13 @@ void LoggedView::open()
     refresh();
 }
 
+void LoggedView::openAt(const Id& entry)
+{
+    open();
+    entry_ = entry;
+    chooseRemedy(static_cast<int>(Remedy::Change));
+}
+
 const run::Fact* LoggedView::fact() const
 {
     return tablet_.shown() == nullptr || entry_.isNone() ? nullptr : tablet_.shown()->factOf(entry_);

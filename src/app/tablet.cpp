@@ -3,6 +3,7 @@
 
 #include "app/tablet.h"
 
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "run/alert.h"
 #include "run/clock_change.h"
@@ -104,6 +105,7 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         outlooks_.clear();
         if (state().records.size() != records) {
             const Site before = std::exchange(site_, withRecords(parts_.site, state().records));
+            takeWishes();
             Q_EMIT siteChanged(before);
             Q_EMIT personChanged();
         }
@@ -249,6 +251,7 @@ bool Tablet::speak(const std::string& language)
         return false;
     }
     parts_.words = *std::move(words);
+    takeWishes();
     language_ = language;
     return true;
 }
@@ -268,7 +271,17 @@ void Tablet::setPerson(int index)
     if (index >= 0 && index < static_cast<int>(site_.people.size())) {
         person_ = index;
     }
+    const units::Wanted before = wanted();
+    takeWishes();
     Q_EMIT personChanged();
+    if (wanted() != before) {
+        Q_EMIT changed(); // all that is shown is told anew
+    }
+}
+
+void Tablet::takeWishes()
+{
+    parts_.words.want(unitsWanted(wants()));
 }
 
 void Tablet::clearTrouble()

@@ -278,7 +278,8 @@ void TransferView::showOutcome()
     const auto transfer = planned();
     const auto plan = transfer ? std::optional(filtration::planTransfer(*transfer)) : std::nullopt;
     if (plan && *plan) {
-        const auto& unit = fields_.typed<units::Volume>(Capacity)->unit();
+        const auto& typed = fields_.typed<units::Volume>(Capacity)->unit();
+        const auto& unit = tablet_.wants().volume != nullptr ? *tablet_.wants().volume : typed;
         const auto volume = [&](units::Volume is) { return toQt(roundedDown(is, unit)); };
         const std::string left = fixed(std::ceil((*plan)->left.in(unit.unit) - 1e-9), 0) + " "
             + std::string(unit.symbol);
@@ -303,13 +304,13 @@ void TransferView::showRecord(const run::Job& job)
         return RowModel::Row{tablet_.label(label), toQt(value.empty() ? "–" : value)};
     };
     const auto standing = run::jobStanding(job, tablet_.jobTime(job)).transfer;
-    QList<RowModel::Row> rows = {
-        row("app.waste.from", transfer.tank),
-        row("app.flush.cart", transfer.cart),
-        row("app.waste.fluid", transfer.fluid),
-        row("app.waste.confirmed-by", transfer.confirmed),
-        row("app.waste.to-move", transfer.planned.toText()),
-        row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, transfer.capacity.unit()) : "")};
+    const auto& unit = tablet_.wants().volume != nullptr ? *tablet_.wants().volume : transfer.capacity.unit();
+    QList<RowModel::Row> rows = {row("app.waste.from", transfer.tank),
+                                 row("app.flush.cart", transfer.cart),
+                                 row("app.waste.fluid", transfer.fluid),
+                                 row("app.waste.confirmed-by", transfer.confirmed),
+                                 row("app.waste.to-move", asWanted(transfer.planned, tablet_.wants()).toStdString()),
+                                 row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, unit) : "")};
     for (const run::CheckAnswered& check : transfer.checks) {
         const auto answer = run::answerNamed(check.say);
         if (answer == run::Answer::Skipped) {
@@ -321,7 +322,8 @@ void TransferView::showRecord(const run::Job& job)
         if (const auto* stopped = std::get_if<run::TransferStopped>(&fact.said)) {
             rows.append(
                 row("app.waste.moved",
-                    stopped->moved ? stopped->moved->toText() : tablet_.label("app.setup.not-known").toStdString()));
+                    (stopped->moved ? asWanted(*stopped->moved, tablet_.wants()) : tablet_.label("app.setup.not-known"))
+                        .toStdString()));
             rows.append(row("app.waste.stopped-by",
                             (tablet_.nameOf(fact.header.person) + QLatin1Char(' ') + clockText(fact.header.entered))
                                 .toStdString()));

@@ -3,6 +3,7 @@
 
 #include "run/caution.h"
 
+#include "base/text.h"
 #include "run/standing.h"
 
 #include <algorithm>
@@ -33,7 +34,7 @@ bool holds(When when, const Circumstances& known)
 std::vector<Message::Argument> valuesFor(When when, const Circumstances& known)
 {
     if (when == When::OilIsHot) {
-        return {{"oil", known.oil->toText()}};
+        return {{"oil", known.oil->toText()}, {"hot", fixed(hotOil.in(units::celsius), 0) + " °C"}};
     }
     if (when == When::HeadIsKnown) {
         return {{"head", known.staticHead->toText()}};

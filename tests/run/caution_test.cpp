@@ -117,7 +117,7 @@ TEST_CASE("a hot reading is told with the digits as typed")
 {
     const auto told = cautionsAt(Act::Read, withOil("63.0 °C"));
     REQUIRE(told.size() == 1);
-    CHECK(told.front().says == Message{"caution.hot-oil", {{"oil", "63.0 °C"}}});
+    CHECK(told.front().says == Message{"caution.hot-oil", {{"oil", "63.0 °C"}, {"hot", "60 °C"}}});
 }
 
 TEST_CASE("with the gauges at rest what they should show is told, or that nobody knows it")
