@@ -26,7 +26,7 @@ bundle) longest=8192 ;;
 *) echo "there is no target $target" >&2 && exit 2 ;;
 esac
 
-options=(-max_len=$longest -print_final_stats=1 -verbosity=1)
+options=(-max_len="$longest" -print_final_stats=1 -verbosity=1)
 [[ -f $here/words/$target.dict ]] && options+=(-dict="$here/words/$target.dict")
 if [[ $executions == *s ]]; then
   options+=(-max_total_time="${executions%s}")
@@ -51,7 +51,8 @@ done
 seconds=$(($(date +%s) - started))
 looked=0
 for ((i = 1; i <= processes; ++i)); do
-  looked=$((looked + $(sed -n 's/^stat::number_of_executed_units: *//p' "$folder/log.$i" | tail -n 1)))
+  told=$(sed -n 's/^stat::number_of_executed_units: *//p' "$folder/log.$i" | tail -n 1)
+  looked=$((looked + ${told:-0}))
 done
 echo "$target: $looked executions in $seconds s, $((looked / (seconds > 0 ? seconds : 1))) a second," \
   "$(find "$folder/corpus" -type f | wc -l) inputs in $folder/corpus; $([[ $failed == 0 ]] && echo "no fault" || echo "A FAULT")"
