@@ -131,12 +131,13 @@ Compared compared(const std::vector<ledger::Stored>& stored, const std::vector<E
 {
     Compared result;
     std::size_t next = 0;
+    ledger::Position position = 0;
     for (const ledger::Stored& each : stored) {
         const std::size_t before = next;
         while (next < entries.size() && entries[next] != each.entry) {
             ++next;
         }
-        if (next == entries.size()) {
+        if (next == entries.size() || each.position != ++position) {
             return {false, entries.size(), {}};
         }
         if (next > before) {

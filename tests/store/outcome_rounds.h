@@ -77,7 +77,7 @@ using OutcomeTable = std::map<Outcome, std::size_t>;
 /// What the entries that are stored have become of the ones that were written.
 struct Compared
 {
-    bool isSound = true;                 ///< None is altered, invented or in another order.
+    bool isSound = true;                 ///< None is altered, invented, in another order or place.
     std::uint64_t missing = 0;           ///< Of them, or of all if it is not sound.
     std::vector<ledger::Loss> gaps = {}; ///< Before the last one that is there.
 };
