@@ -47,10 +47,10 @@ QList<RowModel::Row> placeRows(const Tablet& tablet, const std::vector<std::stri
     return rows;
 }
 
-/// Its opening, what was said of it, its end.
+/// Its opening and all that followed; the end of a run is one of its facts.
 std::ptrdiff_t entriesOf(const run::RunState& run)
 {
-    return 1 + static_cast<std::ptrdiff_t>(run.facts.size()) + (run.closed ? 1 : 0);
+    return 1 + static_cast<std::ptrdiff_t>(run.facts.size());
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 
 #include "app/wording.h"
 #include "app_bench.h"
+#include "run/put_away.h"
 
 #include <catch2/catch.hpp>
 
@@ -136,8 +137,13 @@ TEST_CASE("a run of an earlier day is opened from the history of its tank, with 
     run::Setup setup = bench.tablet().shown()->setup;
     REQUIRE(bench.tablet().submit(run::CloseRun{old, run::Ending::StoppedEarly, "shift over"}));
     const std::size_t facts = bench.tablet().shown()->facts.size();
+    for (std::size_t later = 0; later <= run::closedRunsAtHand; ++later) {
+        REQUIRE(bench.tablet().openRun(setup));
+        const Id run = bench.tablet().shown()->id;
+        REQUIRE(bench.tablet().submit(run::CloseRun{run, run::Ending::StoppedEarly, "shift over"}));
+    }
     REQUIRE(bench.tablet().openRun(setup));
-    bench.restart(); // what is closed is put away in the journal
+    bench.restart(); // all closed runs but the last ones are put away in the journal
     CHECK(bench.tablet().state().runOf(old)->facts.empty());
     const auto lines = app::historyRows(app::workAtTank(bench.tablet(), setup.tank.name));
     const auto line = std::ranges::find_if(

@@ -39,7 +39,8 @@ Floor {
         mirrored(() => bench.app.openCloseOut(), ["leave", "proofText"]);
     }
     function test_file() {
-        mirrored(() => bench.app.showFile(), ["fileTake", "fileLeave", "fileKind0"]);
+        bench.writeFile("tanks.csv", "name,volume_l\nAlcove pump,60\n");
+        mirrored(() => bench.app.showFile(), ["fileTake", "fileLeave", "file0"]);
     }
     function test_people() {
         mirrored(() => bench.app.showPeople(), ["wishesLog", "wisher0"]);
@@ -48,7 +49,7 @@ Floor {
         setUp();
         record("modeFiltering");
         bench.pass(10);
-        mirrored(() => bench.app.backToRun(), ["keyMain", "modeFiltering"]);
+        mirrored(() => bench.app.backToRun(), ["endRun", "modeStopped"]);
         const order = ["keyMain", "endRun", "modeFiltering", "modeBypassing", "modeStopped"].map(name => across(name));
         for (let i = 1; i < order.length; ++i) {
             verify(order[i] > order[i - 1], "the end of the run stands next to the pad, as for a right hand");
@@ -58,7 +59,7 @@ Floor {
         mirrored(() => bench.app.showSetUp(), ["nextStep", "step0"]);
     }
     function test_settings() {
-        mirrored(() => bench.app.showSettings(), ["wishesLog", "hand0"]);
+        mirrored(() => bench.app.showSettings(), ["wishesLog", "about"]);
     }
 
     name: "LeftHanded"
