@@ -48,6 +48,7 @@ Tablet::Tablet(Parts parts, const Id& device, ledger::Logbook logbook)
             shown_ = id;
         }
     }
+    takeWishes();
 }
 
 const run::RunState* Tablet::shown() const

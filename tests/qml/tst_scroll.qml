@@ -57,7 +57,8 @@ Floor {
                     }
                 }
             }`, everything());
-        waitForRendering(page);
+        tryVerify(() => findChild(page, "scrollDown").visible);
+        wait(100); // what is painted now is clipped
         const picture = grabImage(page);
         for (let y = 210; y < page.height; y += 3) {
             for (let x = 3; x < page.width; x += 7) {
