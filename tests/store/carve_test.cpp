@@ -68,6 +68,9 @@ std::size_t differentIn(const Found& found)
 /// Turns bits, writes what it likes over some bytes, moves some, or cuts.
 void spoil(std::string& bytes, SeededRandom& random)
 {
+    if (bytes.empty()) {
+        return; // nothing is left to spoil
+    }
     const std::size_t at = random.next() % bytes.size();
     const std::size_t length = std::min<std::size_t>(bytes.size() - at, 1 + random.next() % 60);
     switch (random.next() % 5) {
@@ -100,8 +103,8 @@ TEST_CASE("every entry of a sound journal is found, in its file and in its log")
 
 TEST_CASE("where an entry can begin the search finds what a look at every byte finds, however the files are spoilt")
 {
-    const Files sound;
-    const auto seed = static_cast<std::uint64_t>(GENERATE(range(1, 121)));
+    static const Files sound;
+    const auto seed = static_cast<std::uint64_t>(GENERATE(range(1, 61)));
     SeededRandom random(seed);
     Files files = sound;
     for (std::uint64_t harm = 1 + random.next() % 12; harm > 0; --harm) {
