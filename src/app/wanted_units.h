@@ -11,6 +11,8 @@
 
 #include <QString>
 
+#include <vector>
+
 namespace loopside::app {
 
 /// "760 L", or "760 L (201 gal)" where another unit is wanted.
@@ -20,5 +22,6 @@ namespace loopside::app {
 
 /// Sets each field that is empty to a unit that is wanted, if it can have one.
 void preferUnits(FieldsView& fields, const run::PersonRecord& wants);
+void preferUnits(std::vector<FieldsView::Field>& fields, const run::PersonRecord& wants);
 
 } // namespace loopside::app
