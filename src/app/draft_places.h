@@ -27,6 +27,7 @@ inline constexpr Id setupDrafts = draftsOfPage(11);
 inline constexpr Id setupAnswers = draftsOfPage(12);
 inline constexpr Id transferAnswers = draftsOfPage(13);
 inline constexpr Id noteDrafts = draftsOfPage(14);
+inline constexpr Id peopleDrafts = draftsOfPage(15);
 inline constexpr Id loggedDrafts = draftsOfPage(8);
 
 } // namespace loopside::app
