@@ -12,12 +12,15 @@ Item {
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
+    readonly property bool isTitleBelow: root.showsChips && root.title !== "" && chips.count > 0
     readonly property real rowHeight: chips.visible && chips.count > 0 ? Theme.chipHeight : Theme.touchLeast
+    /// The open runs stand over the title of a page that is about no run, too.
+    property bool showsChips: false
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
     /// Of a page that is about no run.
     property string title
 
-    implicitHeight: root.rowHeight + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0)
+    implicitHeight: root.rowHeight + Theme.gap + Theme.gapSmall + (root.hasChips ? line.height + Theme.gapSmall : 0) + (root.isTitleBelow ? titleText.height + Theme.gapSmall : 0)
 
     RunTitle {
         id: title
@@ -29,25 +32,26 @@ Item {
         y: Theme.gap
     }
     Label {
+        id: titleText
         elide: Text.ElideRight
-        font.pixelSize: Theme.textTitle
+        font.pixelSize: root.isTitleBelow ? Theme.textStrong : Theme.textTitle
         fontSizeMode: Text.HorizontalFit
-        height: Theme.touchLeast
+        height: root.isTitleBelow ? implicitHeight : Theme.touchLeast
         isStrong: true
         minimumPixelSize: Theme.textLeast
         text: root.title !== "" ? root.title : root.app.label(root.app.page === AppView.SetUp ? "label.new-run" : "label.no-open-run")
         verticalAlignment: Text.AlignVCenter
         visible: !root.showsRun && (chips.count === 0 || root.title !== "")
-        width: keys.x - 2 * Theme.gap
+        width: root.isTitleBelow ? root.width - 2 * Theme.gap : keys.x - 2 * Theme.gap
         wrapMode: Text.NoWrap
         x: Theme.gap
-        y: Theme.gap
+        y: Theme.gap + (root.isTitleBelow ? root.rowHeight + Theme.gapSmall : 0)
     }
     Chips {
         id: chips
         app: root.app
         height: root.rowHeight
-        visible: root.title === "" && (!root.showsRun || root.hasChips)
+        visible: root.title === "" ? !root.showsRun || root.hasChips : root.isTitleBelow
         width: keys.x - 2 * Theme.gap
         x: Theme.gap
         y: Theme.gap

@@ -22,6 +22,8 @@ QtObject {
     readonly property real columnHeight: root.px(132 * root.textScale + (root.isLarge ? 32 : 0))
     readonly property color danger: root.pick("#A31515", "#FF8A80", "#A00000")
     readonly property color dangerInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")
+    /// Of the sign of a gauge on its stem.
+    readonly property real dial: root.px(22)
     readonly property color dim: root.pick("#454A50", "#B9BEC4", "#000000")
     /// What the keys of a page that scrolls are called.
     property string downSpoken

@@ -14,7 +14,7 @@ Sheet {
     readonly property ServiceView service: root.app.service
 
     room: Theme.sheet * 1.5
-    text: root.asksWhy ? root.service.askedWhat : ""
+    text: root.asksWhy ? root.service.askedWhat : root.service.about
     title: root.asksWhy ? root.service.asked : root.app.label("label.service")
 
     Repeater {

@@ -3,12 +3,14 @@
 import QtQuick
 import Loopside.Model
 
-/// Records from a file: which file and what is in it at the left, what it would change beside.
+/// Records from a file: which file and what is in it at the left, what it would change beside. For a left hand the other
+/// way round.
 FocusScope {
     id: root
 
     required property AppView app
     readonly property FileView file: root.app.file
+    readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
     readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.rail * (Theme.isLarge ? 2.1 : 1.7)
 
@@ -40,6 +42,7 @@ FocusScope {
             id: choices
             spacing: Theme.gap
             width: root.isTall ? area.room : root.side
+            x: root.isKeysLeft ? area.room - width : 0
 
             Label {
                 isStrong: true
@@ -79,8 +82,8 @@ FocusScope {
         Column {
             id: told
             spacing: Theme.gap
-            width: area.room - x
-            x: root.isTall ? 0 : choices.width + Theme.gapLarge
+            width: root.isTall ? area.room : area.room - choices.width - Theme.gapLarge
+            x: root.isTall || root.isKeysLeft ? 0 : choices.width + Theme.gapLarge
             y: root.isTall ? choices.height + Theme.gapLarge : 0
 
             Label {
@@ -109,18 +112,17 @@ FocusScope {
         objectName: "fileProblem"
         text: root.file.problem
         visible: root.file.problem !== ""
-        width: root.isTall ? root.width - 2 * Theme.gap : keys.x - Theme.gap - Theme.gapLarge
-        x: Theme.gap
+        width: root.isTall ? root.width - 2 * Theme.gap : root.width - keys.width - 2 * Theme.gap - Theme.gapLarge
+        x: root.isKeysLeft ? keys.x + keys.width + Theme.gapLarge : Theme.gap
         y: root.isTall ? keys.y - Theme.gap - height : Math.min(keys.y + (keys.height - height) / 2, root.height - Theme.gap - height)
     }
     Row {
         id: keys
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gap
-        anchors.right: parent.right
-        anchors.rightMargin: Theme.gap
-        layoutDirection: Qt.RightToLeft
+        layoutDirection: root.isKeysLeft ? Qt.LeftToRight : Qt.RightToLeft
         spacing: Theme.gap
+        x: root.isKeysLeft ? Theme.gap : root.width - width - Theme.gap
 
         BigKey {
             enabled: root.file.problem === ""

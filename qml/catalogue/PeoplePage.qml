@@ -3,11 +3,13 @@
 import QtQuick
 import Loopside.Model
 
-/// The people who may hold the tablet at the left; beside what the chosen one wants: units, language, theme, hand.
+/// The people who may hold the tablet at the left; beside the units that the chosen one wants. For a
+/// left hand the other way round.
 FocusScope {
     id: root
 
     required property AppView app
+    readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
     readonly property PeopleView people: root.app.wishes
     readonly property real side: root.isTall ? root.width - 2 * Theme.gap : Theme.rail * 1.5
@@ -29,7 +31,7 @@ FocusScope {
         moreText: root.app.label("label.more")
         places: root.isTall ? 3 : 6
         width: root.side
-        x: Theme.gap
+        x: root.isKeysLeft ? root.width - width - Theme.gap : Theme.gap
 
         onChosen: row => root.people.choose(row)
     }
@@ -39,15 +41,15 @@ FocusScope {
         text: root.app.label("app.people.names")
         visible: !root.isTall
         width: list.width
-        x: Theme.gap
+        x: list.x
         y: root.height - height - Theme.gap
     }
     ScrollArea {
         id: area
         contentHeight: column.height
         height: keys.y - y - Theme.gap
-        width: root.isTall ? root.side : root.width - x - Theme.gap
-        x: root.isTall ? Theme.gap : list.x + list.width + Theme.gapLarge
+        width: root.isTall ? root.side : root.width - list.width - 2 * Theme.gap - Theme.gapLarge
+        x: root.isTall || root.isKeysLeft ? Theme.gap : list.x + list.width + Theme.gapLarge
         y: root.isTall ? list.y + list.height + Theme.gap : list.y
 
         Column {
@@ -72,10 +74,9 @@ FocusScope {
         id: keys
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gap
-        anchors.right: parent.right
-        anchors.rightMargin: Theme.gap
-        layoutDirection: Qt.RightToLeft
+        layoutDirection: root.isKeysLeft ? Qt.LeftToRight : Qt.RightToLeft
         spacing: Theme.gap
+        x: root.isKeysLeft ? Theme.gap : root.width - width - Theme.gap
 
         BigKey {
             enabled: root.people.problem === ""
@@ -100,7 +101,7 @@ FocusScope {
         }
         Label {
             height: Theme.touch
-            horizontalAlignment: Text.AlignRight
+            horizontalAlignment: root.isKeysLeft ? Text.AlignLeft : Text.AlignRight
             objectName: "wishesNotice"
             text: root.people.notice !== "" ? root.people.notice : root.people.problem
             verticalAlignment: Text.AlignVCenter

@@ -55,6 +55,8 @@ Column {
                 moves: root.record.history
                 places: root.places
                 width: parent.width
+
+                onOpened: run => root.app.showRunOf(run)
             }
         }
     }

@@ -16,8 +16,6 @@ Sheet {
     title: root.app.label("app.check.why")
     visible: root.checklist.asksWhy
 
-    onVisibleChanged: own.text = ""
-
     Repeater {
         model: root.checklist.reasons
 
@@ -37,6 +35,7 @@ Sheet {
     TextLine {
         id: own
         hint: root.app.label("app.check.own-words")
+        kept: root.checklist.ownWords
         objectName: "skipOwnWords"
         width: parent.width
     }

@@ -3,12 +3,14 @@
 import QtQuick
 import Loopside.Model
 
-/// The end of a run: after sample while the oil circulates, shut-down, disconnect points, signature; the totals beside.
+/// The end of a run: after sample while the oil circulates, shut-down, disconnect points, signature; the totals beside. For
+/// a left hand the other way round.
 FocusScope {
     id: root
 
     required property AppView app
     readonly property CloseOutView closeOut: root.app.closeOut
+    readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
     focus: true
@@ -26,13 +28,14 @@ FocusScope {
         anchors.margins: Theme.gap
         anchors.right: parent.right
         anchors.top: header.bottom
-        enabled: !why.visible
         contentHeight: root.isTall ? totals.y + totals.height : Math.max(steps.height, totals.height)
+        enabled: !why.visible
 
         Column {
             id: steps
             spacing: Theme.gap
             width: root.isTall ? area.room : area.room * 0.55
+            x: root.isKeysLeft ? area.room - width : 0
 
             Label {
                 font.pixelSize: Theme.textNumber
@@ -57,8 +60,8 @@ FocusScope {
         Column {
             id: totals
             spacing: Theme.gap
-            width: area.room - x
-            x: root.isTall ? 0 : steps.width + Theme.gapLarge
+            width: root.isTall ? area.room : area.room - steps.width - Theme.gapLarge
+            x: root.isTall || root.isKeysLeft ? 0 : steps.width + Theme.gapLarge
             y: root.isTall ? steps.height + Theme.gapLarge : 0
 
             Label {

@@ -1,46 +1,52 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
-// qmllint disable unqualified
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// The pattern of what cleans no tank: arrowheads for a flush, slanting bars for waste, diamonds for practice.
 Rectangle {
     id: root
 
     property color ink
+    readonly property bool isLines: root.kind === "flush"
     required property string kind
     readonly property real step: Theme.gapLarge
 
-    Accessible.ignored: true
-    clip: true
+    function tile(x: real, y: real): string {
+        const at = (right, down) => `${x + right} ${y + down} `;
+        switch (root.kind) {
+        case "flush":
+            return "M" + at(5, 3) + "L" + at(15, 12) + at(5, 21);
+        case "practice":
+            return "M" + at(12, 3) + "L" + at(20, 12) + at(12, 21) + at(4, 12) + "Z";
+        }
+        return "M" + at(0, 24) + "L" + at(24, 0) + at(24, 12) + at(12, 24) + "Z M" + at(0, 0) + "L" + at(12, 0) + at(0, 12) + "Z";
+    }
 
-    Repeater {
-        model: Math.ceil(root.width / root.step) * Math.ceil(root.height / root.step)
-
-        delegate: Shape {
-            id: tile
-
-            required property int index
-            readonly property int perRow: Math.max(1, Math.ceil(root.width / root.step))
-
-            height: 24
-            scale: root.step / 24
-            transformOrigin: Item.TopLeft
-            width: 24
-            x: (tile.index % tile.perRow) * root.step
-            y: Math.floor(tile.index / tile.perRow) * root.step
-
-            ShapePath {
-                fillColor: root.kind === "flush" ? "transparent" : root.ink
-                strokeColor: root.kind === "flush" ? root.ink : "transparent"
-                strokeWidth: root.kind === "flush" ? 5 : 0
-
-                PathSvg {
-                    path: root.kind === "flush" ? "M5 3 L15 12 L5 21" : root.kind === "practice" ? "M12 3 L20 12 L12 21 L4 12 Z" : "M0 24 L24 0 L24 12 L12 24 Z M0 0 L12 0 L0 12 Z"
-                }
+    /// The tiles of `size`, side by side and in rows.
+    function tiles(width: real, height: real, size: real): string {
+        let path = "";
+        for (let y = 0; y * size < height; ++y) {
+            for (let x = 0; x * size < width; ++x) {
+                path += root.tile(24 * x, 24 * y);
             }
+        }
+        return path;
+    }
+
+    Accessible.ignored: true
+
+    Figure {
+        anchors.fill: parent
+        grid: 24 * root.width / root.step
+
+        Stroke {
+            cap: Stroke.SquareCap
+            fill: root.isLines ? "transparent" : root.ink
+            join: Stroke.BevelJoin
+            line: root.isLines ? root.ink : "transparent"
+            path: root.tiles(root.width, root.height, root.step)
+            width: 5
         }
     }
 }

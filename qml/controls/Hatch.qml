@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// A hatched box: what is expected, not what was read. The same hatch as the way ahead in the trend.
 Rectangle {
@@ -10,7 +10,7 @@ Rectangle {
     readonly property real step: Theme.gapSmall
 
     function lines(width: real, height: real): string {
-        let path = "M0 0";
+        let path = "";
         for (let x = -height; x < width; x += root.step) {
             const from = Math.max(0, -x);
             const to = Math.min(height, width - x);
@@ -24,17 +24,14 @@ Rectangle {
     border.width: Theme.stroke
     color: Theme.panel
 
-    Shape {
+    Figure {
         anchors.fill: parent
 
-        ShapePath {
-            fillColor: "transparent"
-            strokeColor: Theme.ink
-            strokeWidth: Math.max(1, Theme.stroke / 2)
-
-            PathSvg {
-                path: root.lines(root.width, root.height)
-            }
+        Stroke {
+            cap: Stroke.SquareCap
+            line: Theme.ink
+            path: root.lines(root.width, root.height)
+            width: Math.max(1, Theme.stroke / 2)
         }
     }
 }

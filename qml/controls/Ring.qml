@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// A ring that empties: `fraction` is what is left, 1 to 0.
 Item {
@@ -11,6 +11,22 @@ Item {
     property color color: Theme.act
     property real fraction: 0
     readonly property real thickness: root.width / 11
+
+    /// From the top to the right, in bows of an eighth at most, which a curve follows to a thousandth of a pixel.
+    function arc(fraction: real, centre: real, radius: real): string {
+        if (fraction <= 0) {
+            return "";
+        }
+        const count = Math.ceil(8 * fraction);
+        const turn = 2 * Math.PI * fraction / count;
+        const reach = 4 / 3 * Math.tan(turn / 4);
+        const at = (angle, ahead) => `${centre + radius * (Math.sin(angle) + ahead * Math.cos(angle))} ${centre - radius * (Math.cos(angle) - ahead * Math.sin(angle))} `;
+        let path = "M" + at(0, 0);
+        for (let i = 0; i < count; ++i) {
+            path += "C" + at(i * turn, reach) + at((i + 1) * turn, -reach) + at((i + 1) * turn, 0);
+        }
+        return path;
+    }
 
     Accessible.ignored: true
     implicitHeight: Theme.ring
@@ -31,23 +47,13 @@ Item {
         color: Theme.ground
         radius: width / 2
     }
-    Shape {
+    Figure {
         anchors.fill: parent
 
-        ShapePath {
-            capStyle: ShapePath.FlatCap
-            fillColor: "transparent"
-            strokeColor: root.color
-            strokeWidth: root.thickness
-
-            PathAngleArc {
-                centerX: root.width / 2
-                centerY: root.height / 2
-                radiusX: root.bow
-                radiusY: root.bow
-                startAngle: -90
-                sweepAngle: 360 * root.fraction
-            }
+        Stroke {
+            line: root.color
+            path: root.arc(root.fraction, root.width / 2, root.bow)
+            width: root.thickness
         }
     }
 }

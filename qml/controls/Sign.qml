@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// The shape of a state, so that no state is colour alone. Words stand beside it.
 ///
@@ -107,7 +107,7 @@ Item {
         case "back":
             return "M11.5 9 L17.5 15 M17.5 9 L11.5 15";
         }
-        return "M0 0";
+        return "";
     }
     function outlineOf(kind: string): string {
         switch (kind) {
@@ -140,32 +140,23 @@ Item {
     implicitHeight: root.size
     implicitWidth: root.size
 
-    Shape {
-        height: 24
-        scale: root.size / 24
-        transformOrigin: Item.TopLeft
-        width: 24
+    Figure {
+        anchors.fill: parent
+        grid: 24
 
-        ShapePath {
-            fillColor: root.fillOf(root.kind)
-            joinStyle: ShapePath.RoundJoin
-            strokeColor: root.isOnState ? root.markColor : root.lineOf(root.kind)
-            strokeWidth: 1.8
-
-            PathSvg {
-                path: root.outlineOf(root.kind)
-            }
+        Stroke {
+            fill: root.fillOf(root.kind)
+            join: Stroke.RoundJoin
+            line: root.isOnState ? root.markColor : root.lineOf(root.kind)
+            path: root.outlineOf(root.kind)
+            width: 1.8
         }
-        ShapePath {
-            capStyle: ShapePath.RoundCap
-            fillColor: "transparent"
-            joinStyle: ShapePath.RoundJoin
-            strokeColor: root.markColor
-            strokeWidth: 2.4
-
-            PathSvg {
-                path: root.markOf(root.kind)
-            }
+        Stroke {
+            cap: Stroke.RoundCap
+            join: Stroke.RoundJoin
+            line: root.markColor
+            path: root.markOf(root.kind)
+            width: 2.4
         }
     }
 }

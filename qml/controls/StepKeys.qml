@@ -4,7 +4,8 @@
 // qmllint disable unqualified
 import QtQuick
 
-/// The keys of the step that stands now, side by side, in more rows where they do not fit; at the end the key to leave.
+/// The keys of the step that stands now, side by side, in more rows where they do not fit; at the end the key to leave,
+/// at their beginning for a left hand.
 Item {
     id: root
 
@@ -24,6 +25,7 @@ Item {
         columns: root.columns
         spacing: Theme.gap
         width: root.width - leave.width - Theme.gapLarge
+        x: Theme.isLeftHanded ? leave.width + Theme.gapLarge : 0
 
         Repeater {
             id: list
@@ -45,10 +47,10 @@ Item {
     BigKey {
         id: leave
         anchors.bottom: parent.bottom
-        anchors.right: parent.right
         objectName: "leave"
         text: root.leaveText
         width: Theme.padSide
+        x: Theme.isLeftHanded ? 0 : root.width - width
 
         onPressed: root.leaving()
     }

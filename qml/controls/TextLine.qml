@@ -1,13 +1,24 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
+import Loopside.Model
 
 /// A line of own words, typed on a keyboard.
 Rectangle {
     id: root
 
     property string hint
+    /// Where what is typed is stored as it is typed; null: nowhere.
+    property OwnWords kept: null
     property alias text: input.text
+
+    signal edited
+
+    function takeKept() {
+        if (root.kept !== null && input.text !== root.kept.text) {
+            input.text = root.kept.text;
+        }
+    }
 
     border.color: input.activeFocus ? Theme.act : Theme.keyLine
     border.width: input.activeFocus ? Theme.strokeHeavy : Theme.stroke
@@ -15,6 +26,15 @@ Rectangle {
     implicitHeight: Theme.touchSmall
     radius: Theme.radius
 
+    Component.onCompleted: root.takeKept()
+
+    Connections {
+        function onChanged() {
+            root.takeKept();
+        }
+
+        target: root.kept
+    }
     TextInput {
         id: input
         Accessible.name: root.hint
@@ -29,6 +49,13 @@ Rectangle {
         padding: Theme.gap
         selectByMouse: true
         verticalAlignment: TextInput.AlignVCenter
+
+        onTextEdited: {
+            if (root.kept !== null) {
+                root.kept.text = input.text;
+            }
+            root.edited();
+        }
     }
     Label {
         Accessible.ignored: true

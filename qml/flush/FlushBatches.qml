@@ -80,6 +80,12 @@ JobPanel {
             rows: root.flush.outcome
             width: parent.width
         }
+        CautionLine {
+            isDense: true
+            objectName: "flushCaution"
+            text: root.flush.caution
+            width: parent.width
+        }
     }
     BigKey {
         height: Theme.lineHeight

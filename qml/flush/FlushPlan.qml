@@ -84,6 +84,12 @@ JobPanel {
             rows: root.flush.outcome
             width: parent.width
         }
+        CautionLine {
+            isDense: true
+            objectName: "flushCaution"
+            text: root.flush.caution
+            width: parent.width
+        }
     }
 
     component Caption: Label {

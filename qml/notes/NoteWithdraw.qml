@@ -42,6 +42,8 @@ Column {
     TextLine {
         id: own
         hint: root.app.label("app.check.own-words")
+        kept: root.notes.ownWords
+        objectName: "withdrawWords"
         width: parent.width
     }
     NoteKeys {

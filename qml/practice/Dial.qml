@@ -102,11 +102,13 @@ Item {
         }
     }
     Needle {
+        objectName: "needleHigh"
         rotation: root.angleOf(root.high)
         visible: root.swings && Theme.isStill
     }
     Needle {
         id: needle
+        objectName: "needle"
         rotation: root.angleOf(root.low)
 
         SequentialAnimation on rotation  {

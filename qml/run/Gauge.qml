@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
 
-/// A gauge on its stem under the line: name, unit and the value of the last logged set.
+/// A gauge on its stem under the line: its sign, below it name, unit and the value of the last logged set.
 Item {
     id: root
 
@@ -22,6 +22,10 @@ Item {
         color: Theme.ink
         height: root.stem
         width: Theme.stroke * 1.5
+    }
+    GaugeSign {
+        anchors.horizontalCenter: parent.horizontalCenter
+        y: root.stem - height
     }
     Rectangle {
         border.color: Theme.ink

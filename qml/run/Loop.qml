@@ -5,25 +5,33 @@
 import QtQuick
 import Loopside.Model
 
-/// The loop: one thick line of oil from the tank through pump and stages back to the tank, lighter after each stage.
+/// The loop: one thick line of oil from the tank through pump and stages back to the tank, lighter after each stage, and
+/// the way past the filters.
 ///
 /// Gauges hang where they stand on the cart and show the last logged set. Above each stage stands its column. Laid out
 /// for one to three stages; with three the gauges hang below the filters.
 Item {
     id: root
 
+    /// Where the way past the filters leaves the line: right of the pump and what stands under it.
+    readonly property real bypassX: root.pumpX + Theme.symbol * 0.94
     readonly property real columnRoom: root.width - Theme.tank
-    readonly property real firstX: root.pumpX + Theme.symbol * 0.75 + Theme.gaugeWidth / 2
-    readonly property real gaugeY: root.lineY + (root.isDense ? Theme.symbol * 0.8 : Theme.gap + Theme.pipe / 2)
+    readonly property real firstX: root.bypassX + Theme.symbol * 0.23 + Theme.gapSmall + Theme.gaugeWidth / 2
+    readonly property real gaugeY: root.lineY + (root.isDense ? Theme.symbol * 0.8 : Theme.pipe / 2 + Theme.stroke + Theme.dial)
+    property bool hasReadings: false
     readonly property bool isDense: root.stageCount > 2
     readonly property real lastX: root.width - Theme.pipe * 2 - Theme.gap - Theme.gaugeWidth / 2
     /// Height of the line through pump and stages, and of the way back.
     readonly property real lineY: Theme.columnHeight + Theme.gapSmall + Theme.symbol * 0.55
     readonly property real pumpX: Theme.tank + Theme.symbol * 0.65
-    readonly property real returnY: root.gaugeY + Theme.gaugeHeight + Theme.gap + Theme.pipe / 2
+    required property string readingsText
+    readonly property real returnY: root.gaugeY + Theme.gaugeHeight + Theme.gapSmall + Theme.stroke + Theme.pipe / 2
     required property RunView run
     readonly property int stageCount: columns.count
     readonly property real step: (root.lastX - root.firstX) / Math.max(2, 2 * root.stageCount)
+
+    /// Somebody wants to see the last sets.
+    signal readingsWanted
 
     /// Where the `place`-th of the 2N+1 places (gauge, filter, gauge, …) stands.
     function placeX(place: int): real {
@@ -33,24 +41,27 @@ Item {
     implicitHeight: root.returnY + Theme.gap + Theme.gapSmall
 
     Pipes {
+        Accessible.name: root.run.wayText
+        Accessible.role: Accessible.StaticText
         anchors.fill: parent
+        bypassX: root.bypassX
         firstFilterX: root.placeX(1)
-        isFlowing: root.run.mode !== "stopped"
         lineY: root.lineY
+        mode: root.run.mode
         returnY: root.returnY
         stageCount: root.stageCount
         stageStep: root.step * 2
     }
-    Label {
-        color: Theme.dim
-        font.pixelSize: Theme.textSmall
-        fontSizeMode: Text.Fit
-        height: Theme.columnHeight / 2
-        minimumPixelSize: Theme.textLeast
-        objectName: "loggedText"
+    BigKey {
+        detail: root.readingsText
+        enabled: root.hasReadings
+        height: Math.min(Theme.columnHeight, Theme.touch)
+        objectName: "toReadings"
         text: root.run.loggedText
-        width: Theme.tank + Theme.gap
-        wrapMode: Text.WordWrap
+        textSize: Theme.textSmall
+        width: Theme.tank
+
+        onPressed: root.readingsWanted()
     }
     Tank {
         height: root.height - y

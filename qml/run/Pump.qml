@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// A pump as ISO 1219-1 draws it: a circle, and a filled triangle that points the way of the oil.
 Item {
@@ -21,19 +21,14 @@ Item {
         radius: width / 2
         width: root.width
     }
-    Shape {
-        height: 24
-        scale: root.width / 24
-        transformOrigin: Item.TopLeft
-        width: 24
+    Figure {
+        grid: 24
+        height: root.width
+        width: root.width
 
-        ShapePath {
-            fillColor: Theme.ink
-            strokeColor: "transparent"
-
-            PathSvg {
-                path: "M15 6 L23.2 12 L15 18 Z"
-            }
+        Stroke {
+            fill: Theme.ink
+            path: "M15 6 L23.2 12 L15 18 Z"
         }
     }
     Label {

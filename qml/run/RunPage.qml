@@ -11,7 +11,7 @@ FocusScope {
     required property AppView app
     /// What is under a sheet takes no keys.
     readonly property bool isAtCart: root.app.exercise !== null && root.app.exercise.isAtCart
-    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || service.visible || notes.visible
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || readings.visible || service.visible || notes.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -55,9 +55,13 @@ FocusScope {
             }
             Loop {
                 id: loop
+                hasReadings: readings.count > 0
+                readingsText: root.app.label("label.readings-key")
                 run: root.app.run
                 width: area.room
                 y: line.height + Theme.gapSmall
+
+                onReadingsWanted: readings.visible = true
             }
             CautionLine {
                 id: caution
@@ -113,18 +117,18 @@ FocusScope {
             NextReading {
                 id: next
                 anchors.bottom: parent.bottom
-                anchors.left: parent.left
-                anchors.right: modes.left
-                anchors.rightMargin: Theme.gap
                 height: root.isTall ? implicitHeight : Theme.touch
                 isCompact: root.isTall
                 run: root.app.run
+                width: parent.width - modes.width - Theme.gap
+                x: root.isPadLeft ? modes.width + Theme.gap : 0
             }
             ModeKeys {
                 id: modes
-                anchors.right: parent.right
                 app: root.app
                 enabled: !root.app.run.isClosed
+                layoutDirection: root.isPadLeft ? Qt.RightToLeft : Qt.LeftToRight
+                x: root.isPadLeft ? 0 : parent.width - width
             }
         }
     }
@@ -172,6 +176,17 @@ FocusScope {
 
         onVisibleChanged: {
             if (!part.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+    ReadingsSheet {
+        id: readings
+        app: root.app
+        visible: false
+
+        onVisibleChanged: {
+            if (!readings.visible) {
                 pad.forceActiveFocus();
             }
         }

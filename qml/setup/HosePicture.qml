@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Shapes
+import Loopside.Model
 
 /// A tank with its two hoses: where the pump draws and where the oil comes back.
 Item {
@@ -16,57 +16,36 @@ Item {
 
     Accessible.ignored: true
 
-    Shape {
-        height: 64
-        scale: Math.min(root.width / 100, root.height / 64)
-        transformOrigin: Item.TopLeft
-        width: 100
-        x: (root.width - 100 * scale) / 2
+    Figure {
+        anchors.horizontalCenter: parent.horizontalCenter
+        grid: 100
+        height: width * 0.64
+        width: Math.min(root.width, root.height / 0.64)
 
-        ShapePath {
-            fillColor: Theme.oil3
-            strokeColor: "transparent"
-
-            PathSvg {
-                path: "M10 20 L90 20 L90 58 L10 58 Z"
-            }
+        Stroke {
+            fill: Theme.oil3
+            path: "M10 20 L90 20 L90 58 L10 58 Z"
         }
-        ShapePath {
-            fillColor: "transparent"
-            strokeColor: Theme.ink
-            strokeWidth: 2.5
-
-            PathSvg {
-                path: "M10 12 L10 58 L90 58 L90 12"
-            }
+        Stroke {
+            cap: Stroke.SquareCap
+            join: Stroke.BevelJoin
+            line: Theme.ink
+            path: "M10 12 L10 58 L90 58 L90 12"
+            width: 2.5
         }
-        ShapePath {
-            capStyle: ShapePath.FlatCap
-            fillColor: "transparent"
-            strokeColor: Theme.oil1
-            strokeWidth: 5
-
-            PathSvg {
-                path: "M" + root.draw + " 0 L" + root.draw + " " + root.drawEnd
-            }
+        Stroke {
+            line: Theme.oil1
+            path: "M" + root.draw + " 0 L" + root.draw + " " + root.drawEnd
+            width: 5
         }
-        ShapePath {
-            capStyle: ShapePath.FlatCap
-            fillColor: "transparent"
-            strokeColor: Theme.ink
-            strokeWidth: 5
-
-            PathSvg {
-                path: "M" + root.back + " 0 L" + root.back + " " + root.backEnd
-            }
+        Stroke {
+            line: Theme.ink
+            path: "M" + root.back + " 0 L" + root.back + " " + root.backEnd
+            width: 5
         }
-        ShapePath {
-            fillColor: Theme.ink
-            strokeColor: "transparent"
-
-            PathSvg {
-                path: "M" + (root.back - 6) + " " + root.backEnd + " L" + (root.back + 6) + " " + root.backEnd + " L" + root.back + " " + (root.backEnd + 8) + " Z M" + (root.draw - 6) + " 12 L" + (root.draw + 6) + " 12 L" + root.draw + " 4 Z"
-            }
+        Stroke {
+            fill: Theme.ink
+            path: "M" + (root.back - 6) + " " + root.backEnd + " L" + (root.back + 6) + " " + root.backEnd + " L" + root.back + " " + (root.backEnd + 8) + " Z M" + (root.draw - 6) + " 12 L" + (root.draw + 6) + " 12 L" + root.draw + " 4 Z"
         }
     }
 }

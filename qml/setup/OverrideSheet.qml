@@ -12,7 +12,7 @@ Sheet {
     required property AppView app
     property int person: -1
     property string reason
-    readonly property string why: words.text.trim() !== "" ? words.text.trim() : root.reason
+    readonly property string why: root.reason !== "" ? root.reason : words.text.trim()
 
     signal closed
 
@@ -23,7 +23,9 @@ Sheet {
     onVisibleChanged: {
         root.person = -1;
         root.reason = "";
-        words.text = "";
+        if (root.visible) {
+            root.app.setup.askOverride();
+        }
     }
 
     Label {
@@ -73,22 +75,22 @@ Sheet {
                 required property int index
                 required text
 
-                isChosen: root.reason === reason.text && words.text.trim() === ""
+                isChosen: root.reason === reason.text
                 objectName: "overrideReason" + reason.index
                 width: (parent.width - Theme.gap) / 2
 
-                onPressed: {
-                    words.text = "";
-                    root.reason = reason.text;
-                }
+                onPressed: root.reason = reason.text
             }
         }
     }
     TextLine {
         id: words
         hint: root.app.label("label.own-words")
+        kept: root.app.setup.overrideWords
         objectName: "overrideWords"
         width: parent.width
+
+        onEdited: root.reason = ""
     }
     Row {
         id: keys

@@ -5,12 +5,13 @@
 import QtQuick
 import Loopside.Model
 
-/// Set up a run, one decision a step: the steps at the left, the step in the middle, the verdict at the right; one above
-/// the other where the window is tall.
+/// Set up a run, one decision a step: the steps at the left, the step in the middle, the verdict at the right, the other
+/// way round for a left hand; one above the other where the window is tall.
 FocusScope {
     id: root
 
     required property AppView app
+    readonly property bool isKeysLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
     readonly property SetupView setup: root.app.setup
     readonly property FieldsView typed: root.setup.step === SetupView.Target ? root.setup.code : root.setup.oil
@@ -47,7 +48,7 @@ FocusScope {
             keyHeight: root.isTall ? Theme.lineHeight : Math.max(Theme.touchLeast, (root.height - header.height - Theme.gap - 7 * Theme.gap) / 8)
             setup: root.setup
             width: root.isTall ? root.width - 2 * Theme.gap : Theme.rail
-            x: Theme.gap
+            x: root.isKeysLeft ? root.width - width - Theme.gap : Theme.gap
         }
         Label {
             id: question
@@ -75,8 +76,8 @@ FocusScope {
             anchors.topMargin: Theme.gap
             contentHeight: step.item ? step.item.implicitHeight : 0
             shows: root.setup.step
-            width: root.isTall ? root.width - 2 * Theme.gap : verdict.x - x - Theme.gapLarge
-            x: root.isTall ? Theme.gap : rail.x + rail.width + Theme.gapLarge
+            width: root.isTall ? root.width - 2 * Theme.gap : root.width - rail.width - verdict.width - 2 * (Theme.gap + Theme.gapLarge)
+            x: root.isTall ? Theme.gap : Theme.gap + Theme.gapLarge + (root.isKeysLeft ? verdict.width : rail.width)
 
             Loader {
                 id: step
@@ -92,7 +93,7 @@ FocusScope {
             app: root.app
             height: root.isTall ? Theme.touch * 3 : root.height - header.height - Theme.gap
             width: root.isTall ? root.width - 2 * Theme.gap : Theme.setupSide
-            x: root.width - verdict.width - Theme.gap
+            x: root.isKeysLeft ? Theme.gap : root.width - verdict.width - Theme.gap
         }
     }
     OverrideSheet {

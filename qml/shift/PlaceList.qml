@@ -3,7 +3,7 @@
 import QtQuick
 import Loopside.Model
 
-/// How the tanks and carts of the site stand, those in use first.
+/// How the tanks and carts of the site stand, those in use first; then what is on this tablet only.
 Item {
     id: root
 
@@ -41,6 +41,25 @@ Item {
             }
             Table {
                 rows: root.app.shift.tanks
+                width: parent.width
+            }
+            Item {
+                height: Theme.gap
+                visible: hereTitle.visible
+                width: parent.width
+            }
+            Label {
+                id: hereTitle
+                font.pixelSize: Theme.textStrong
+                isStrong: true
+                text: root.app.label("label.only-here")
+                visible: here.height > 0
+                width: parent.width
+            }
+            Table {
+                id: here
+                objectName: "onlyHereRows"
+                rows: root.app.shift.onlyHere
                 width: parent.width
             }
         }

@@ -73,10 +73,10 @@ Column {
             onPressed: root.app.showPeople()
         }
         PlaceKey {
-            objectName: "toKeeping"
-            text: root.app.label("label.keeping")
+            objectName: "toSettings"
+            text: root.app.label("label.settings")
 
-            onPressed: root.app.showKeeping()
+            onPressed: root.app.showSettings()
         }
         PlaceKey {
             objectName: "toPractice"

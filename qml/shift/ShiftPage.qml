@@ -18,6 +18,7 @@ FocusScope {
     Header {
         id: header
         app: root.app
+        showsChips: true
         title: root.app.label("label.shift") + " · " + root.app.shift.siteName
         width: root.width
     }

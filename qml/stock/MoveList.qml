@@ -4,7 +4,8 @@
 // qmllint disable unqualified
 import QtQuick
 
-/// What became of a thing, the latest first, a few at a time; the earlier ones by a key. Rows: amount, text.
+/// What became of a thing, the latest first, a few at a time; the earlier ones by a key. One that tells of a run is a key
+/// that leads there. Rows: amount, text, run (empty if there is none).
 Column {
     id: root
 
@@ -12,6 +13,8 @@ Column {
     property alias moves: list.model
     property int page: 0
     required property int places
+
+    signal opened(string run)
 
     spacing: Theme.gapSmall
 
@@ -22,21 +25,36 @@ Column {
 
             required property string amount
             required property int index
+            readonly property bool leads: move.run !== ""
+            required property string run
             required property string text
 
+            Accessible.ignored: move.leads
             Accessible.name: move.amount + ", " + move.text
             Accessible.role: Accessible.ListItem
-            height: words.height + Theme.gapSmall
+            height: move.leads ? key.height : words.height + Theme.gapSmall
             visible: Math.floor(move.index / root.places) === root.page % Math.max(1, Math.ceil(list.count / root.places))
             width: root.width
 
+            BigKey {
+                id: key
+                align: Text.AlignLeft
+                height: Theme.touchLeast
+                objectName: "moveRun" + move.index
+                text: move.text
+                textSize: Theme.textSmall
+                visible: move.leads
+                width: parent.width
+
+                onPressed: root.opened(move.run)
+            }
             Label {
                 id: amount
                 Accessible.ignored: true
                 isStrong: true
                 objectName: "moveAmount" + move.index
                 text: move.amount
-                visible: move.amount !== ""
+                visible: move.amount !== "" && !move.leads
                 width: Theme.touchSmall
             }
             Label {
@@ -45,6 +63,7 @@ Column {
                 font.pixelSize: Theme.textSmall
                 objectName: "moveText" + move.index
                 text: move.text
+                visible: !move.leads
                 width: root.width - x
                 x: amount.visible ? amount.width + Theme.gapSmall : 0
             }
@@ -52,6 +71,7 @@ Column {
                 anchors.bottom: parent.bottom
                 color: Theme.line
                 height: Theme.stroke / 2
+                visible: !move.leads
                 width: parent.width
             }
         }

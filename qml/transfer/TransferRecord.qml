@@ -57,6 +57,13 @@ JobPanel {
             visible: !root.isAsked
             width: parent.width
         }
+        CautionLine {
+            isDense: true
+            objectName: "uncoupleCaution"
+            text: root.transfer.caution
+            visible: root.isAsked
+            width: parent.width
+        }
         Grid {
             columns: root.isAsked || root.isTall ? 1 : 2
             spacing: Theme.gapLarge

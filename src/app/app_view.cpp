@@ -3,6 +3,7 @@
 
 #include "app/app_view.h"
 
+#include "app/about.h"
 #include "app/run_level.h"
 #include "app/wording.h"
 #include "ledger/json.h"
@@ -45,7 +46,8 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       keeping_{tablet},
       practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
-      people_{{"name", "isHolding"}}
+      people_{{"name", "isHolding"}},
+      about_{{"name", "value"}}
 {
     connect(&tablet_, &Tablet::changed, this, &AppView::refreshChips);
     connect(&tablet_, &Tablet::secondPassed, this, &AppView::refreshChips);
@@ -77,6 +79,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     seconds_.start(std::chrono::seconds(1));
     touchedAtNs_ = tablet_.now().monoNs;
     page_ = tablet_.shown() == nullptr ? Page::Shift : Page::Run;
+    about_.setRows(aboutRows(tablet_));
     refreshChips();
     refreshPeople();
 }
@@ -172,6 +175,15 @@ void AppView::showRun(int chip)
     }
 }
 
+void AppView::showRunOf(const QString& run)
+{
+    const auto id = idFromText(run.toStdString());
+    if (id && tablet_.state().runOf(*id) != nullptr) {
+        tablet_.show(*id);
+        go(Page::Run);
+    }
+}
+
 void AppView::showFlush()
 {
     flush_.open();
@@ -199,6 +211,14 @@ void AppView::showLogged()
 {
     logged_.open();
     go(Page::Logged);
+}
+
+void AppView::putRight(const QString& entry)
+{
+    if (const auto id = idFromText(entry.toStdString())) {
+        logged_.openAt(*id);
+        go(Page::Logged);
+    }
 }
 
 void AppView::backToRun()
@@ -314,6 +334,13 @@ void AppView::showKeeping()
 {
     keeping_.open();
     go(Page::Keeping);
+}
+
+/// Begins with the wishes of who holds the tablet.
+void AppView::showSettings()
+{
+    wishes_.open();
+    go(Page::Settings);
 }
 
 void AppView::showPeople()

@@ -79,6 +79,8 @@ class AppView : public QObject
     Q_PROPERTY(bool isStill READ isStill NOTIFY personChanged)
     /// Rows: name, isHolding.
     Q_PROPERTY(loopside::app::RowModel* people READ people CONSTANT)
+    /// What program this is. Rows: name, value.
+    Q_PROPERTY(loopside::app::RowModel* about READ about CONSTANT)
     /// True after an hour without a touch, and when somebody asks for it: who holds the tablet?
     Q_PROPERTY(bool asksWho READ asksWho NOTIFY personChanged)
     /// Why the last command did not happen, as a plain sentence; empty if it did.
@@ -107,7 +109,8 @@ public:
         File,
         Logged,
         Practice,
-        Keeping
+        Keeping,
+        Settings
     };
     Q_ENUM(Page)
 
@@ -123,6 +126,7 @@ public:
     [[nodiscard]] CloseOutView* closeOut() { return &closeOut_; }
     [[nodiscard]] NotesView* notes() { return &notes_; }
     [[nodiscard]] FlushView* flush() { return &flush_; }
+    [[nodiscard]] RowModel* about() { return &about_; }
     [[nodiscard]] TransferView* transfer() { return &transfer_; }
     [[nodiscard]] ShiftView* shift() { return &shift_; }
     [[nodiscard]] StockView* stock() { return &stock_; }
@@ -163,6 +167,8 @@ public:
     /// The words of a fixed label, such as "label.log".
     Q_INVOKABLE QString label(const QString& id) const;
     Q_INVOKABLE void showRun(int chip);
+    /// Shows the run of that id, of an earlier day too.
+    Q_INVOKABLE void showRunOf(const QString& run);
     Q_INVOKABLE void showShift();
     Q_INVOKABLE void showSetUp();
     Q_INVOKABLE void showStock();
@@ -171,6 +177,8 @@ public:
     Q_INVOKABLE void showPeople();
     /// What was logged of the shown run.
     Q_INVOKABLE void showLogged();
+    /// The same, where that entry is put right: the id of one that was logged.
+    Q_INVOKABLE void putRight(const QString& entry);
     Q_INVOKABLE void backToRun();
     /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
     /// is logged. Anything else is told, and changes nothing.
@@ -181,6 +189,7 @@ public:
     Q_INVOKABLE void showFile();
     Q_INVOKABLE void showPractice();
     Q_INVOKABLE void showKeeping();
+    Q_INVOKABLE void showSettings();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -239,6 +248,7 @@ private:
     ExerciseView* exercise_ = nullptr;
     RowModel chips_;
     RowModel people_;
+    RowModel about_;
     QTimer seconds_;
     Page page_ = Page::Shift;
     run::PersonRecord taken_; ///< The wishes that the screen follows.

@@ -11,10 +11,14 @@ QString cautionText(const Tablet& tablet, run::Act act, const run::Circumstances
     QStringList rules;
     for (const run::Caution& caution : run::cautionsAt(act, circumstances)) {
         cautions.append(tablet.say(caution.says));
-        const QString rule = tablet.say(caution.rule);
-        if (!rules.contains(rule)) {
-            rules.append(rule);
+        for (const Message& rule : caution.rules) {
+            rules.append(tablet.say(rule));
         }
+    }
+    rules.removeDuplicates();
+    const QString general = tablet.label("caution.rule.site");
+    if (rules.removeOne(general)) {
+        rules.append(general); // it holds for all of them
     }
     return (cautions + rules).join(QLatin1Char(' '));
 }

@@ -51,6 +51,7 @@ bool ChangeoverView::isOpen() const
 void ChangeoverView::showPoints()
 {
     if (isOpen()) {
+        points_.about(toText(run_));
         points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Housing), circumstancesOf(tablet_));
     }
 }

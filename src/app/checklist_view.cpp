@@ -4,6 +4,7 @@
 #include "app/checklist_view.h"
 
 #include "app/caution_text.h"
+#include "app/draft_places.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "words/record_told.h"
@@ -24,6 +25,7 @@ ChecklistView::ChecklistView(Tablet& tablet, run::Checklist list, Keep keep, QOb
       tablet_{tablet},
       points_{run::pointsOf(list)},
       keep_{std::move(keep)},
+      ownWords_{tablet, skippedDrafts},
       rows_{{"text", "state", "stateText", "caution", "isNow"}},
       reasons_{{"text"}},
       known_(points_.size())
@@ -139,10 +141,16 @@ void ChecklistView::answer(const QString& say)
     }
     if (*answer == run::Answer::Skipped) {
         asksWhy_ = true;
+        takeOwnWordsAbout(points_[static_cast<std::size_t>(now_)].id);
         Q_EMIT changed();
         return;
     }
     propose(*answer, {});
+}
+
+void ChecklistView::takeOwnWordsAbout(std::string_view point)
+{
+    ownWords_.about(subject_ + " " + std::string(point));
 }
 
 void ChecklistView::stillSo()
@@ -198,6 +206,8 @@ void ChecklistView::keep(const run::CheckAnswered& answered)
     lastNs_ = tablet_.now().monoNs;
     doubted_.reset();
     if (keep_(answered)) {
+        takeOwnWordsAbout(answered.check);
+        ownWords_.clear();
         now_ = firstOpen();
     }
     refresh();

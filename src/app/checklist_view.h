@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/kept_answers.h"
+#include "app/own_words.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 #include "run/checklist.h"
@@ -40,6 +41,8 @@ class ChecklistView : public QObject
     Q_PROPERTY(QString nowText READ nowText NOTIFY changed)
     /// Reasons to choose from. Rows: text.
     Q_PROPERTY(loopside::app::RowModel* reasons READ reasons CONSTANT)
+    /// A reason in own words, a draft until the point is answered.
+    Q_PROPERTY(loopside::app::OwnWords* ownWords READ ownWords CONSTANT)
     Q_PROPERTY(bool canGoBack READ canGoBack NOTIFY changed)
 
 public:
@@ -60,12 +63,15 @@ public:
     [[nodiscard]] bool asksWhy() const { return asksWhy_; }
     [[nodiscard]] QString nowText() const;
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
+    [[nodiscard]] OwnWords* ownWords() { return &ownWords_; }
     [[nodiscard]] bool canGoBack() const { return now_ > 0; }
 
     /// What is known of the answers, and of the cart where the act is.
     void show(Known known, const run::Circumstances& circumstances);
     /// Where answers are found that are offered again.
     void offer(Before before) { before_ = std::move(before); }
+    /// What is looked at, such as the tank: own words about it are not offered where something else is looked at.
+    void about(std::string subject) { subject_ = std::move(subject); }
     /// Begins at the first point that has no answer.
     void begin();
 
@@ -89,6 +95,7 @@ private:
     void refresh();
     void propose(run::Answer answer, const std::string& why);
     void keep(const run::CheckAnswered& answered);
+    void takeOwnWordsAbout(std::string_view point);
     [[nodiscard]] int firstOpen() const;
     [[nodiscard]] std::optional<KeptAnswers::Answer> before() const;
     [[nodiscard]] QString answerText(const run::PointAnswered& answered) const;
@@ -97,6 +104,8 @@ private:
     std::vector<run::CheckPoint> points_;
     Keep keep_;
     Before before_ = {};
+    OwnWords ownWords_;
+    std::string subject_ = {};
     RowModel rows_;
     RowModel reasons_;
     Known known_;

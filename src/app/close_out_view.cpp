@@ -4,6 +4,7 @@
 #include "app/close_out_view.h"
 
 #include "app/caution_text.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "words/told.h"
@@ -181,6 +182,7 @@ void CloseOutView::refresh()
         break;
     }
     keys_.setRows(std::move(keys));
+    points_.about(toText(tablet_.shown()->id));
     points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
     refreshTotals();
     Q_EMIT changed();
@@ -191,7 +193,8 @@ void CloseOutView::refreshTotals()
     const auto& run = *tablet_.shown();
     const auto& standing = tablet_.standing(run);
     const run::TurnoverBand band = run.closed ? run.closed->turnovers : standing.credit.turnovers;
-    const double litres = run.closed ? run.closed->filtered_l : standing.credit.filtered.in(units::litre);
+    const units::Volume filtered = run.closed ? units::Volume(run.closed->filtered_l, units::litre)
+                                              : standing.credit.filtered;
     QList<RowModel::Row> rows;
     const auto add = [&](const char* label, const QString& value) { rows.append({tablet_.label(label), value}); };
     const auto bandText = tablet_.say(
@@ -201,7 +204,8 @@ void CloseOutView::refreshTotals()
     if (run.setup.target.turnovers) {
         add("app.total.target", toQt(run.setup.target.turnovers->toText()));
     }
-    add("app.total.litres", toQt(fixed(litres, 0)) + QStringLiteral(" L"));
+    add("app.total.litres",
+        toQt(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
     add("app.total.filtering", hoursText(standing.credit.filtering) + QStringLiteral(" h"));
     const auto changed = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
         return std::holds_alternative<run::ElementsChanged>(fact.original) && !fact.struck;

@@ -26,8 +26,12 @@ inline constexpr Id transferDrafts = draftsOfPage(10);
 inline constexpr Id setupDrafts = draftsOfPage(11);
 inline constexpr Id setupAnswers = draftsOfPage(12);
 inline constexpr Id transferAnswers = draftsOfPage(13);
+inline constexpr Id partDrafts = draftsOfPage(15);
+inline constexpr Id skippedDrafts = draftsOfPage(16);
+inline constexpr Id overrideDrafts = draftsOfPage(17);
+inline constexpr Id withdrawDrafts = draftsOfPage(18);
 inline constexpr Id noteDrafts = draftsOfPage(14);
-inline constexpr Id peopleDrafts = draftsOfPage(15);
+inline constexpr Id peopleDrafts = draftsOfPage(19);
 inline constexpr Id loggedDrafts = draftsOfPage(8);
 
 } // namespace loopside::app

@@ -3,6 +3,7 @@
 
 #include "app/flush_view.h"
 
+#include "app/caution_text.h"
 #include "app/draft_places.h"
 #include "app/job_words.h"
 #include "app/wanted_units.h"
@@ -185,9 +186,10 @@ void FlushView::showPlan()
         return;
     }
     showBatches({}, {left->value(), batch->value(), wanted->value()});
-    outcome_.setRows({{tablet_.label("app.flush.batches"), QString::number(flush->batches)},
-                      {tablet_.label("app.flush.oil-needed"), toQt(units::print(flush->total, batch->unit(), 0))},
-                      {tablet_.label("app.flush.then-left"), partText(flush->residual)}});
+    outcome_.setRows(
+        {{tablet_.label("app.flush.batches"), QString::number(flush->batches)},
+         {tablet_.label("app.flush.oil-needed"), toQt(units::shown(flush->total, batch->unit(), tablet_.wanted()))},
+         {tablet_.label("app.flush.then-left"), partText(flush->residual)}});
 }
 
 void FlushView::showBatches(const std::vector<run::TypedVolume>& done, const Numbers& numbers)
@@ -197,7 +199,7 @@ void FlushView::showBatches(const std::vector<run::TypedVolume>& done, const Num
     std::vector<run::TypedVolume> through;
     for (const run::TypedVolume& batch : done) {
         through.push_back(batch);
-        rows.append({QString::number(rows.size() + 1), toQt(batch.toText()),
+        rows.append({QString::number(rows.size() + 1), asWanted(batch, tablet_.wants()),
                      partText(residualOf(numbers.left, through)), true});
     }
     double part = residualOf(numbers.left, done).in(units::one);
@@ -245,9 +247,9 @@ void FlushView::showRecord(const run::Job& job)
         row("app.flush.cart", toQt(flush.cart)),
         row("app.flush.from", toQt(flush.fromFluid.empty() ? "–" : flush.fromFluid)),
         row("app.flush.to", toQt(flush.toFluid)),
-        row("app.flush.left", toQt(flush.left.toText())),
+        row("app.flush.left", asWanted(flush.left, tablet_.wants())),
         row("app.flush.wanted", flush.wanted ? toQt(flush.wanted->toText()) : QStringLiteral("–")),
-        row("app.flush.oil-used", toQt(units::print(standing->flushed, flush.left.unit(), 1))),
+        row("app.flush.oil-used", toQt(units::shown(standing->flushed, flush.left.unit(), tablet_.wanted()))),
         row("app.flush.approver", toQt(flush.approver.empty() ? "–" : flush.approver))};
     if (!job.isOpen()) {
         rows.append(
@@ -272,6 +274,15 @@ QString FlushView::fromTo() const
                     + known->flush()->toFluid);
     }
     return {};
+}
+
+/// What warmth the oil has is logged nowhere, so none of it is called hot or not.
+QString FlushView::caution() const
+{
+    const auto act = phase_ == Phase::Plan ? run::Act::Couple
+        : phase_ == Phase::Flushing        ? run::Act::Flush
+                                           : run::Act::Disconnect;
+    return cautionText(tablet_, act, {});
 }
 
 QString FlushView::mainText() const

@@ -34,6 +34,8 @@ class FlushView : public QObject
     Q_PROPERTY(loopside::app::RowModel* batches READ batches CONSTANT)
     /// From which oil to which.
     Q_PROPERTY(QString fromTo READ fromTo NOTIFY changed)
+    /// The cautions of coupling, then of pumping, then of uncoupling.
+    Q_PROPERTY(QString caution READ caution NOTIFY changed)
     /// How far it is, in a sentence.
     Q_PROPERTY(QString standing READ standing NOTIFY changed)
     Q_PROPERTY(bool isThinEnough READ isThinEnough NOTIFY changed)
@@ -61,6 +63,7 @@ public:
     [[nodiscard]] RowModel* outcome() { return &outcome_; }
     [[nodiscard]] RowModel* batches() { return &batches_; }
     [[nodiscard]] QString fromTo() const;
+    [[nodiscard]] QString caution() const;
     [[nodiscard]] QString standing() const { return standing_; }
     [[nodiscard]] bool isThinEnough() const { return isThinEnough_; }
     [[nodiscard]] QString mainText() const;

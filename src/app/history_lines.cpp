@@ -37,7 +37,10 @@ HistoryLine runLine(const Tablet& tablet, const run::RunState& run, const std::s
     const double best = isClosed ? run.closed->turnovers.best : tablet.standing(run).credit.turnovers.best;
     const QString ending = isClosed ? tablet.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}})
                                     : tablet.label("app.history.open");
-    return lineOf(run.opened, {toQt(place), tablet.say({"app.shift.turnovers", {{"best", fixed(best, 1)}}}), ending});
+    HistoryLine line = lineOf(run.opened,
+                              {toQt(place), tablet.say({"app.shift.turnovers", {{"best", fixed(best, 1)}}}), ending});
+    line.run = run.id;
+    return line;
 }
 
 HistoryLine transferLine(const Tablet& tablet, const run::Job& job, const std::string& place)
@@ -72,7 +75,7 @@ QList<RowModel::Row> historyRows(std::vector<HistoryLine> lines)
     std::ranges::stable_sort(lines, std::greater{}, &HistoryLine::clock);
     QList<RowModel::Row> rows;
     for (const HistoryLine& line : lines) {
-        rows.append({QString(), line.text});
+        rows.append({QString(), line.text, line.run.isNone() ? QString() : toQt(toText(line.run))});
     }
     return rows;
 }

@@ -18,9 +18,10 @@ struct HistoryLine
 {
     std::uint64_t clock = 0; ///< Hybrid clock of the entry: the order.
     QString text;
+    Id run = {}; ///< That can be looked at; none of what is no run.
 };
 
-/// The latest first. Rows: amount (empty), text.
+/// The latest first. Rows: amount (empty), text, run (its id as text; empty if there is none).
 [[nodiscard]] QList<RowModel::Row> historyRows(std::vector<HistoryLine> lines);
 
 /// Runs, results of samples and transfers of a tank.

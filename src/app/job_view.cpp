@@ -7,6 +7,7 @@
 #include "app/planned_job.h"
 #include "app/setup_words.h"
 #include "app/site.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 
 namespace loopside::app {
@@ -69,7 +70,7 @@ RecordView::Group JobView::what(bool isKnown)
     group.isChoiceNeeded = true;
     tanks_ = tankNames(tablet().site());
     for (const run::TankRecord& tank : tablet().site().tanks) {
-        group.choices.append(choice(toQt(tank.name), toQt(tank.volume.toText())));
+        group.choices.append(choice(toQt(tank.name), shownText(tank.volume, tablet().wanted())));
     }
     group.pick = [this](int row) { put_.job.tank = tanks_.at(static_cast<std::size_t>(row)); };
     return group;
@@ -89,7 +90,7 @@ RecordView::Group JobView::why(bool isKnown)
     group.choicesTitle = label("record.cart");
     carts_ = cartNames(tablet().site());
     for (const SiteCart& cart : tablet().site().carts) {
-        group.choices.append(choice(toQt(cart.cart.name), toQt(cart.cart.flow.toText())));
+        group.choices.append(choice(toQt(cart.cart.name), shownText(cart.cart.flow, tablet().wanted())));
     }
     group.pick = [this](int row) { put_.job.cart = carts_.at(static_cast<std::size_t>(row)); };
     return group;

@@ -60,7 +60,7 @@ LoggedView::LoggedView(Tablet& tablet, QObject* parent)
       remedies_{{"name", "detail", "isChosen"}},
       choices_{{"name", "detail", "isChosen"}},
       reasons_{{"name", "detail", "isChosen"}},
-      history_{{"amount", "text"}},
+      history_{{"amount", "text", "run"}},
       fields_{{FieldsView::Field{}}}
 {
     connect(&fields_, &FieldsView::changed, this, &LoggedView::changed);
@@ -77,6 +77,13 @@ void LoggedView::open()
     reason_ = -1;
     beginFields();
     refresh();
+}
+
+void LoggedView::openAt(const Id& entry)
+{
+    open();
+    entry_ = entry;
+    chooseRemedy(static_cast<int>(Remedy::Change));
 }
 
 const run::Fact* LoggedView::fact() const
@@ -207,14 +214,15 @@ void LoggedView::showHistory()
             const auto* amendment = tablet_.shown()->factOf(id);
             const auto* what = amendment == nullptr ? nullptr : std::get_if<run::Amended>(&amendment->original);
             if (what != nullptr) {
-                rows.append({QString(), whyLine(*amendment, *what)});
+                rows.append({QString(), whyLine(*amendment, *what), QString()});
             }
         }
         rows.append(
             {QString(),
              tablet_.say({"app.logged.first",
                           {{"what", words::factLine(tablet_.words(), chosen->original, tablet_.shown()->setup.cart)},
-                           {"time", clockText(chosen->header.entered).toStdString()}}})});
+                           {"time", clockText(chosen->header.entered).toStdString()}}}),
+             QString()});
     }
     history_.setRows(std::move(rows));
 }

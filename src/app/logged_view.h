@@ -68,6 +68,8 @@ public:
 
     /// Nothing chosen; what is shown is what stands now.
     void open();
+    /// With that entry chosen, and to be changed.
+    void openAt(const Id& entry);
 
     Q_INVOKABLE void chooseEntry(int row);
     Q_INVOKABLE void chooseRemedy(int row);

@@ -10,6 +10,7 @@
 #include "app/scan_filter.h"
 #include "app/sleep_watch.h"
 #include "app/speaker.h"
+#include "app/structure_check.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
 #include "app/window.h"
@@ -317,7 +318,10 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kep
         const auto light = [&] { awake.setTheme(view.theme()); };
         QObject::connect(&view, &app::AppView::themeChanged, &awake, light);
         light();
+        QObject::connect(view.practice(), &app::PracticeView::exerciseChanged, &awake,
+                         [&] { awake.setPractising(view.practice()->exercise() != nullptr); });
         exit = QGuiApplication::exec();
+        awake.setPractising(false); // an exercise ends with the screens
         kept.page = view.page();
     }
     return exit;
@@ -359,6 +363,10 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
                                                     store::withdrawnIn((*tablet)->state())));
     app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder));
     keeper.backups.begin();
+    app::StructureCheck structure(**tablet);
+    if (!ground->journal->isStructureSeen()) {
+        structure.begin(journalIn(place.folder));
+    }
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
     app::SystemDisplay display;

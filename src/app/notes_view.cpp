@@ -3,6 +3,7 @@
 
 #include "app/notes_view.h"
 
+#include "app/draft_places.h"
 #include "app/picture_bytes.h"
 #include "app/spoken_note.h"
 #include "app/wording.h"
@@ -47,6 +48,7 @@ NotesView::NotesView(Tablet& tablet, QObject* parent)
       files_{{"name", "detail", "isChosen"}},
       reasons_{{"text"}},
       begun_{tablet},
+      ownWords_{tablet, withdrawDrafts},
       folder_{QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)}
 {
     QList<RowModel::Row> rows;
@@ -145,6 +147,9 @@ void NotesView::go(Mode mode)
         redraw();
     } else if (mode != Mode::Preview && mode != Mode::Show && mode != Mode::Withdraw) {
         setPicture({});
+    }
+    if (mode == Mode::Withdraw) {
+        ownWords_.about(toText(shown_));
     }
     if (mode == Mode::Pick) {
         refreshFiles();
@@ -541,6 +546,7 @@ void NotesView::withdrawFor(const QString& why)
     }
     if (tablet_.submit(run::Say{run_, run::AttachmentWithdrawn{shown_, why.trimmed().toStdString()}})) {
         tablet_.forgetAttachment(attachment->added.hash);
+        ownWords_.clear();
         go(Mode::List);
     }
 }

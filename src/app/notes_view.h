@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/note_draft.h"
+#include "app/own_words.h"
 #include "app/photo_camera.h"
 #include "app/row_model.h"
 #include "app/speaking.h"
@@ -68,6 +69,8 @@ class NotesView : public QObject
     Q_PROPERTY(bool shownCanBeWithdrawn READ shownCanBeWithdrawn NOTIFY changed)
     /// Reasons to withdraw it. Rows: text.
     Q_PROPERTY(loopside::app::RowModel* reasons READ reasons CONSTANT)
+    /// A reason in own words, a draft until it is withdrawn.
+    Q_PROPERTY(loopside::app::OwnWords* ownWords READ ownWords CONSTANT)
 
 public:
     enum class Mode
@@ -116,6 +119,7 @@ public:
     [[nodiscard]] bool shownCanPlay() const;
     [[nodiscard]] bool shownCanBeWithdrawn() const;
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
+    [[nodiscard]] OwnWords* ownWords() { return &ownWords_; }
 
     /// Opens the sheet for the run on the screen: about the entry `of`, or about the run where that is empty. A note or
     /// an attachment is shown at once. What was begun about the same is taken up again.
@@ -181,6 +185,7 @@ private:
     RowModel files_;
     RowModel reasons_;
     NoteDraft begun_;
+    OwnWords ownWords_;
     Speaking speaking_;
     PhotoCamera camera_;
     QSet<int> seen_; ///< Rows of `signs`.

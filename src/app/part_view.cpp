@@ -3,6 +3,7 @@
 
 #include "app/part_view.h"
 
+#include "app/draft_places.h"
 #include "app/wording.h"
 
 #include <algorithm>
@@ -24,7 +25,7 @@ void PartView::ask(const run::Question& question)
     minutes_ = minutes == question.arguments.end() ? QString() : toQt(minutes->second);
     text_ = toQt(tablet_.words().say({"app.part.text", {{"minutes", minutes_.toStdString()}}}));
     problem_.clear();
-    fields_.clear();
+    fields_.keepIn(tablet_.drafts(), partDrafts, toQt(toText(of_)), tablet_.label("app.field.typed-before"));
     isUp_ = true;
     Q_EMIT changed();
 }
@@ -38,8 +39,10 @@ void PartView::log()
         Q_EMIT changed();
         return;
     }
-    tablet_.say(run::Said(run::QuestionAnswered{std::string(run::unwatchedGap), of_, "part", *typed}));
-    back();
+    if (tablet_.say(run::Said(run::QuestionAnswered{std::string(run::unwatchedGap), of_, "part", *typed}))) {
+        fields_.clear();
+        back();
+    }
 }
 
 void PartView::back()

@@ -11,7 +11,8 @@
 
 namespace loopside::app {
 
-/// For how many of the minutes that nobody watched the oil went through the filters, as a person says.
+/// For how many of the minutes that nobody watched the oil went through the filters, as a person says. What is typed is
+/// a draft until it is logged, of the gap that it is about.
 class PartView : public QObject
 {
     Q_OBJECT

@@ -66,7 +66,7 @@ PeopleView::PeopleView(Tablet& tablet, QObject* parent)
       hands_{{"name", "detail", "isChosen"}},
       textSizes_{{"name", "detail", "isChosen"}},
       motions_{{"name", "detail", "isChosen"}},
-      history_{{"amount", "text"}}
+      history_{{"amount", "text", "run"}}
 {
     connect(&tablet_, &Tablet::changed, this, &PeopleView::refresh);
     connect(&tablet_, &Tablet::personChanged, this, &PeopleView::refresh);

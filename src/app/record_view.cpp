@@ -34,7 +34,7 @@ RecordView::RecordView(Tablet& tablet, std::string kind, Id drafts, QObject* par
       items_{{"name", "detail", "isChosen"}},
       facts_{{"name", "value"}},
       past_{{"name", "value"}},
-      history_{{"amount", "text"}},
+      history_{{"amount", "text", "run"}},
       groups_{{"name", "detail", "isChosen"}},
       choices_{{"name", "detail", "isChosen"}},
       reasons_{{"text"}},

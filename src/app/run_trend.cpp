@@ -3,7 +3,9 @@
 
 #include "app/run_trend.h"
 
+#include "app/reading_rows.h"
 #include "app/stage_ahead.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 
 #include <algorithm>
@@ -24,7 +26,10 @@ class RunTrend
 {
 public:
     RunTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing)
-        : words_{words}, run_{run}, standing_{standing}, unit_{*run.setup.cart.gauges.front().unit}
+        : words_{words},
+          run_{run},
+          standing_{standing},
+          unit_{units::unitOf(*run.setup.cart.gauges.front().unit, words.wanted())}
     {
     }
 
@@ -34,6 +39,7 @@ public:
         addStages();
         addModes();
         addDoubts();
+        addSamples();
         for (const run::Moment& moment : standing_.moments) {
             addMoment(moment);
         }
@@ -52,7 +58,7 @@ private:
             stage.name = toQt(words_.say({"app.stage", {{"stage", std::to_string(i + 1)}}}));
             if (const auto& limit = run_.setup.stages[i].changeLimit) {
                 stage.limit = limit->value().in(unit_.unit);
-                stage.limitText = toQt(limit->toText());
+                stage.limitText = shownText(*limit, words_.wanted());
             }
             trend_.stages.append(stage);
         }
@@ -84,7 +90,7 @@ private:
                 addDoubt(*from, minutesOf(moment.at));
                 from.reset();
             }
-            if (isInDoubt(moment)) {
+            if (isInDoubt(standing_, *moment.fact)) {
                 from = minutesOf(before != nullptr ? before->at : moment.at);
             }
             before = &moment;
@@ -104,13 +110,6 @@ private:
         return judged == sets.end() ? nullptr : &*judged;
     }
 
-    /// Whether the set is questioned, or the oil may not have gone through the filters.
-    [[nodiscard]] bool isInDoubt(const run::Moment& moment) const
-    {
-        const run::JudgedSet* judged = judgedAt(moment);
-        return run::isHeldBack(*moment.fact, standing_.questions) || (judged != nullptr && judged->isDoubtful);
-    }
-
     void addUnwatched()
     {
         const auto& moments = standing_.moments;
@@ -124,6 +123,29 @@ private:
         }
     }
 
+    void addSamples()
+    {
+        for (const run::Moment& moment : standing_.moments) {
+            const auto* drawn = std::get_if<run::SampleDrawn>(&moment.fact->effective);
+            if (drawn != nullptr && !moment.fact->struck) {
+                trend_.samples.append({minutesOf(moment.at), codeOf(drawn->id)});
+            }
+        }
+    }
+
+    /// As last reported for that sample; empty where nobody knows.
+    [[nodiscard]] QString codeOf(const std::string& sample) const
+    {
+        QString code;
+        for (const run::Moment& moment : standing_.moments) {
+            const auto* result = std::get_if<run::ResultEntered>(&moment.fact->effective);
+            if (result != nullptr && !moment.fact->struck && result->sample == sample && !result->code.empty()) {
+                code = toQt(result->code);
+            }
+        }
+        return code;
+    }
+
     void addDoubt(double from, double to)
     {
         trend_.spans.append({from, to, toQt(words_.say("app.level.doubt")), true});
@@ -132,7 +154,9 @@ private:
     void addMoment(const run::Moment& moment)
     {
         const double minute = minutesOf(moment.at);
-        if (const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective)) {
+        const auto* changed = std::get_if<run::ElementsChanged>(&moment.fact->effective);
+        const bool isChanged = changed != nullptr && !moment.fact->struck;
+        if (isChanged && changed->stage >= 1 && changed->stage <= trend_.stages.size()) {
             trend_.stages[changed->stage - 1].changedAt.append(minute);
         }
         if (moment.reading == nullptr || moment.mode != Mode::Filtering) {
@@ -183,6 +207,8 @@ paper::Trend runTrend(const words::Words& words, const run::RunState& run, const
     paper::Trend trend = RunTrend(words, run, standing).trend();
     trend.rawText = toQt(words.say("app.trend.raw"));
     trend.doubtText = toQt(words.say("app.trend.doubt"));
+    trend.sampleLetter = toQt(words.say("app.trend.sample"));
+    trend.sampleText = toQt(words.say("app.trend.samples"));
     trend.loadingText = toQt(words.say("app.trend.loading"));
     trend.minuteText = toQt(words.say("app.trend.minutes"));
     return trend;

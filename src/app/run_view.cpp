@@ -7,10 +7,12 @@
 #include "app/caution_text.h"
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
+#include "app/reading_rows.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
 #include "app/stage_level.h"
 #include "app/waiting_alerts.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/alert_log.h"
@@ -48,11 +50,6 @@ std::tuple<bool, bool, bool, run::Priority> rankOf(const run::Alert& alert)
     return {isInService(alert), needsHand(alert), alert.state != run::AlertState::Returned, run::priorityOf(alert.id)};
 }
 
-QString withUnit(units::Pressure pressure, const run::PressureUnit& unit)
-{
-    return toQt(units::printComputed(pressure, unit));
-}
-
 } // namespace
 
 RunView::RunView(Tablet& tablet, QObject* parent)
@@ -61,6 +58,7 @@ RunView::RunView(Tablet& tablet, QObject* parent)
       gauges_{{"name", "valueText", "unitText", "spoken"}},
       stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
                "correctedText", "loadingText", "forecastState", "forecastText", "aheadLow", "aheadHigh", "spoken"}},
+      readings_{readingRoles()},
       answers_{{"text", "say"}},
       part_{tablet},
       findings_{findingRoles()},
@@ -87,7 +85,7 @@ QString RunView::fluidText() const
         return {};
     }
     const auto& tank = run()->setup.tank;
-    return toQt(tank.fluid.grade) + QStringLiteral(" · ") + toQt(tank.volume.toText());
+    return toQt(tank.fluid.grade) + QStringLiteral(" · ") + shownText(tank.volume, tablet_.wanted());
 }
 
 QString RunView::cartName() const
@@ -97,7 +95,7 @@ QString RunView::cartName() const
 
 QString RunView::flowText() const
 {
-    return isThere() ? toQt(run()->setup.cart.flow.toText()) : QString();
+    return isThere() ? shownText(run()->setup.cart.flow, tablet_.wanted()) : QString();
 }
 
 QString RunView::oilText() const
@@ -105,7 +103,7 @@ QString RunView::oilText() const
     if (!isThere() || standing().lastReading == nullptr || !standing().lastReading->reading->oil) {
         return {};
     }
-    return toQt(standing().lastReading->reading->oil->toText());
+    return shownText(*standing().lastReading->reading->oil, tablet_.wanted());
 }
 
 QString RunView::mode() const
@@ -234,6 +232,7 @@ void RunView::refresh()
 {
     refreshGauges();
     refreshStages();
+    readings_.setRows(isThere() ? readingRows(tablet_, *run()) : QList<RowModel::Row>());
     refreshLine();
     Q_EMIT changed();
     Q_EMIT timeChanged();
@@ -303,19 +302,20 @@ RowModel::Row RunView::stageRow(std::size_t i) const
     const StageAhead ahead = stageAheadOf(tablet_.words(), *run(), standing(), i);
     const StageLevel level = stageLevelOf(*run(), standing(), i, mark, ahead.isCaution);
     const QString levelText = tablet_.say({"app.level." + level.word, {}});
-    const QString dropText = drop.raw ? toQt(drop.raw->toText()) : QStringLiteral("–");
+    const QString dropText = drop.raw ? shownText(*drop.raw, tablet_.wanted()) : QStringLiteral("–");
     QString error;
     QString corrected;
     QString loading;
     if (drop.raw && drop.reading) {
-        error = QStringLiteral("± ") + withUnit(*drop.reading, *drop.raw->unit);
+        error = QStringLiteral("± ") + toQt(units::shown(*drop.reading, *drop.raw->unit, tablet_.wanted()));
     }
     if (drop.corrected && drop.loading && !level.isDoubtful) {
         corrected = tablet_.say(
-            {"app.corrected", {{"corrected", withUnit(*drop.corrected, *drop.raw->unit).toStdString()}}});
+            {"app.corrected", {{"corrected", units::shown(*drop.corrected, *drop.raw->unit, tablet_.wanted())}}});
         loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
     }
-    const QString limit = stage.changeLimit ? toQt(stage.changeLimit->toText()) : tablet_.label("app.no-limit");
+    const QString limit = stage.changeLimit ? shownText(*stage.changeLimit, tablet_.wanted())
+                                            : tablet_.label("app.no-limit");
     return {static_cast<int>(i) + 1,
             title,
             dropText,

@@ -30,6 +30,8 @@ class RunView : public QObject
     Q_PROPERTY(QString mode READ mode NOTIFY changed)
     /// "filtering 1:18".
     Q_PROPERTY(QString modeText READ modeText NOTIFY timeChanged)
+    /// Which way the oil takes in that mode.
+    Q_PROPERTY(QString wayText READ wayText NOTIFY changed)
     Q_PROPERTY(QString onlyHereText READ onlyHereText NOTIFY changed)
     /// "logged 14:18", or that nothing is logged yet.
     Q_PROPERTY(QString loggedText READ loggedText NOTIFY changed)
@@ -41,6 +43,9 @@ class RunView : public QObject
     /// levelText, correctedText, loadingText, forecastState, forecastText, aheadLow and aheadHigh (expected raw ÷
     /// limit, or -1: stage_ahead.h), spoken.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
+
+    /// The last sets, the latest first. Rows: see reading_rows.h.
+    Q_PROPERTY(loopside::app::RowModel* readings READ readings CONSTANT)
 
     /// What is known of the cart that reading the gauges calls for: hot oil, clicking, a leak; empty if nothing.
     Q_PROPERTY(QString caution READ caution NOTIFY changed)
@@ -94,10 +99,12 @@ public:
     [[nodiscard]] QString oilText() const;
     [[nodiscard]] QString mode() const;
     [[nodiscard]] QString modeText() const;
+    [[nodiscard]] QString wayText() const { return tablet_.say({"app.way." + mode().toStdString(), {}}); }
     [[nodiscard]] QString onlyHereText() const;
     [[nodiscard]] QString loggedText() const;
     [[nodiscard]] RowModel* gauges() { return &gauges_; }
     [[nodiscard]] RowModel* stages() { return &stages_; }
+    [[nodiscard]] RowModel* readings() { return &readings_; }
     [[nodiscard]] RowModel* answers() { return &answers_; }
     [[nodiscard]] PartView* part() { return &part_; }
     [[nodiscard]] QString lineLevel() const { return line_.level; }
@@ -169,6 +176,7 @@ private:
     Tablet& tablet_;
     RowModel gauges_;
     RowModel stages_;
+    RowModel readings_;
     RowModel answers_;
     PartView part_;
     RowModel findings_;

@@ -3,6 +3,7 @@
 
 #include "app/service_view.h"
 
+#include "app/setup_words.h"
 #include "app/wording.h"
 
 #include <algorithm>
@@ -92,6 +93,18 @@ RowModel::Row ServiceView::rowOf(const Which& which) const
                                 : tablet_.label("app.service.stays");
     return {nameOf(which), state, isOut, mayLeave,
             mayLeave ? tablet_.label(isOut ? "app.service.put-back" : "app.service.take-out") : QString()};
+}
+
+bool ServiceView::canChange() const
+{
+    const auto* run = tablet_.shown();
+    return run != nullptr && run->phase != run::Phase::Closed;
+}
+
+QString ServiceView::about() const
+{
+    return canChange() ? joined({toQt(tablet_.shown()->setup.tank.name), toQt(tablet_.shown()->setup.cart.name)})
+                       : tablet_.label("app.service.no-run");
 }
 
 QString ServiceView::asked() const

@@ -22,6 +22,9 @@ class ServiceView : public QObject
 
     /// Rows: text, state (since when, by whom and why it is out, or why it has to stay), isOut, mayLeave, keyText.
     Q_PROPERTY(loopside::app::RowModel* alerts READ alerts CONSTANT)
+    /// Of which run, or that none is open on the screen.
+    Q_PROPERTY(QString about READ about NOTIFY changed)
+    Q_PROPERTY(bool canChange READ canChange NOTIFY changed)
     /// Reasons to take one out. Rows: text.
     Q_PROPERTY(loopside::app::RowModel* reasons READ reasons CONSTANT)
     /// Asked before an alert goes out of service: which one, and what that means. Empty: nothing is asked.
@@ -32,6 +35,8 @@ public:
     explicit ServiceView(Tablet& tablet, QObject* parent = nullptr);
 
     [[nodiscard]] RowModel* alerts() { return &alerts_; }
+    [[nodiscard]] QString about() const;
+    [[nodiscard]] bool canChange() const;
     [[nodiscard]] RowModel* reasons() { return &reasons_; }
     [[nodiscard]] QString asked() const;
     [[nodiscard]] QString askedWhat() const;

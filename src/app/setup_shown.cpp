@@ -5,6 +5,7 @@
 
 #include "app/planned_job.h"
 #include "app/setup_choices.h"
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 
@@ -119,7 +120,7 @@ QString SetupView::detailOf(Step step) const
         return setup_ ? ratings(setup_->stages) : QString();
     case Step::Oil: {
         const auto oil = oilTemperature();
-        const QString typed = oil ? toQt(oil->toText()) : QString();
+        const QString typed = oil ? shownText(*oil, tablet_.wanted()) : QString();
         return oil && plan_ && plan_->viscosity
             ? joined({typed, toQt(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")})
             : typed;
@@ -168,15 +169,16 @@ void SetupView::showChoices()
 {
     QList<RowModel::Row> rows;
     for (const auto& tank : tablet_.site().tanks) {
-        rows.append({toQt(tank.name), joined({toQt(run::fluidText(tank.fluid)), toQt(tank.volume.toText())}),
+        rows.append({toQt(tank.name),
+                     joined({toQt(run::fluidText(tank.fluid)), shownText(tank.volume, tablet_.wanted())}),
                      rows.size() == choice_.tank});
     }
     tanks_.setRows(std::exchange(rows, {}));
     for (const auto& cart : tablet_.site().carts) {
         const auto* known = tablet_.state().cartOf(cart.cart.name);
         const std::string last = known != nullptr && !known->lastFluid.empty() ? known->lastFluid : cart.cart.lastFluid;
-        rows.append(
-            {toQt(cart.cart.name), joined({toQt(cart.cart.flow.toText()), toQt(last)}), rows.size() == choice_.cart});
+        rows.append({toQt(cart.cart.name), joined({shownText(cart.cart.flow, tablet_.wanted()), toQt(last)}),
+                     rows.size() == choice_.cart});
     }
     carts_.setRows(std::exchange(rows, {}));
     for (const Placement& placement : choices::placements) {
@@ -201,7 +203,8 @@ void SetupView::showStages()
         const run::StagePlan& stage = plan_->stages[i];
         const run::StageRecord& record = setup_->stages[i];
         const auto& unit = *setup_->cart.gauges[i].unit;
-        const QString expected = stage.cleanDp ? toQt(units::printComputed(*stage.cleanDp, unit)) : QStringLiteral("–");
+        const QString expected = stage.cleanDp ? toQt(units::shown(*stage.cleanDp, unit, tablet_.wanted()))
+                                               : QStringLiteral("–");
         QStringList allowed;
         if (record.changeLimit) {
             allowed.append(tablet_.say({"app.stage.change", {{"limit", record.changeLimit->toText()}}}));
@@ -221,6 +224,9 @@ void SetupView::showStages()
 
 void SetupView::showFacts()
 {
+    const auto volumeText = [&](units::Volume volume) {
+        return toQt(units::shown(volume, setup_->tank.volume.unit(), tablet_.wanted()));
+    };
     QList<RowModel::Row> facts;
     if (step_ == Step::Tank && choice_.tank >= 0) {
         facts = tankFacts(tablet_, tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)]);
@@ -231,11 +237,9 @@ void SetupView::showFacts()
                   plan_->viscosity ? toQt(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")
                                    : toQt(plan_->viscosityWhy)}};
         if (plan_->water) {
-            facts.append(
-                {tablet_.label("app.fact.water-in-oil"), toQt(fixed(plan_->water->water.in(units::litre), 2) + " L")});
+            facts.append({tablet_.label("app.fact.water-in-oil"), volumeText(plan_->water->water)});
             if (plan_->water->capacity) {
-                facts.append({tablet_.label("app.fact.water-capacity"),
-                              toQt(fixed(plan_->water->capacity->in(units::litre), 2) + " L")});
+                facts.append({tablet_.label("app.fact.water-capacity"), volumeText(*plan_->water->capacity)});
             }
         }
     } else if (step_ == Step::Target && plan_) {

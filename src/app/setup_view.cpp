@@ -47,7 +47,8 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
       oil_{oilFields(tablet)},
       code_{{{tablet.label("app.field.code"), {}, longestCode, QStringLiteral("/")}}},
       verdict_{tablet.words()},
-      kept_{tablet, setupAnswers}
+      kept_{tablet, setupAnswers},
+      overrideWords_{tablet, overrideDrafts}
 {
     QList<RowModel::Row> reasons;
     for (const char* reason : choices::overrideReasons) {
@@ -264,6 +265,11 @@ bool SetupView::wantsOverride() const
     return verdict != run::Verdict::Go && verdict != run::Verdict::GoSlower && choice_.by.isEmpty();
 }
 
+void SetupView::askOverride()
+{
+    overrideWords_.about(lookedAt(run::Checklist::HookUp));
+}
+
 QString SetupView::overrideText() const
 {
     return choice_.by.isEmpty()
@@ -399,6 +405,7 @@ void SetupView::showPoints()
                                                           *run::answerNamed(looked->answered.say), looked->answered.why,
                                                           looked->answered.wasAsked, Id{}, looked->person}));
         }
+        view->about(lookedAt(list));
         view->show(std::move(known), circumstances);
     }
 }
@@ -444,6 +451,7 @@ void SetupView::start()
     }
     if (sayWhatWasLookedAt() && tablet_.say(run::Said(judged))) {
         kept_.forget(); // else the trouble is told, and the answers stay as drafts
+        overrideWords_.clear();
     }
     choice_ = {};
     lookAnew(run::Checklist::HookUp);

@@ -63,6 +63,8 @@ class SetupView : public QObject
     Q_PROPERTY(QString overrideText READ overrideText NOTIFY changed)
     /// Reasons to choose from. Rows: text.
     Q_PROPERTY(loopside::app::RowModel* overrideReasons READ overrideReasons CONSTANT)
+    /// A reason in own words, a draft until the run starts.
+    Q_PROPERTY(loopside::app::OwnWords* overrideWords READ overrideWords CONSTANT)
 
     /// The key to go on: its words, and whether it starts the run.
     Q_PROPERTY(QString nextText READ nextText NOTIFY changed)
@@ -111,6 +113,7 @@ public:
     [[nodiscard]] bool wantsOverride() const;
     [[nodiscard]] QString overrideText() const;
     [[nodiscard]] RowModel* overrideReasons() { return &overrideReasons_; }
+    [[nodiscard]] OwnWords* overrideWords() { return &overrideWords_; }
     [[nodiscard]] QString nextText() const;
     [[nodiscard]] bool canGoOn() const { return isReady() || problemOf(step_).isEmpty(); }
     [[nodiscard]] bool isReady() const;
@@ -128,6 +131,8 @@ public:
     Q_INVOKABLE void chooseTarget(int row);
     Q_INVOKABLE void toggleCounter();
     Q_INVOKABLE void takeSlower();
+    /// Somebody is about to start against the verdict: takes up the words typed about this tank and cart.
+    Q_INVOKABLE void askOverride();
     /// Somebody starts against the verdict: the person's row, and a reason.
     Q_INVOKABLE void startAgainst(int person, const QString& why);
     Q_INVOKABLE void show(int step);
@@ -208,6 +213,7 @@ private:
     Choice choice_ = {};
     std::vector<Looked> looked_ = {};
     KeptAnswers kept_;
+    OwnWords overrideWords_;
     QSet<int> seen_ = {}; ///< Steps whose cautions somebody had before the eyes.
     std::optional<run::Setup> setup_;
     std::optional<run::Plan> plan_;

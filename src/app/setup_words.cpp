@@ -3,6 +3,7 @@
 
 #include "app/setup_words.h"
 
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "filtration/flush.h"
@@ -83,15 +84,17 @@ QList<RowModel::Row> tankFacts(const Tablet& tablet, const run::TankRecord& tank
         return RowModel::Row{tablet.label(label), toQt(value)};
     };
     return {row("app.fact.fluid", orUnknown(tablet, run::fluidText(tank.fluid))),
-            row("app.fact.volume", tank.volume.toText()), row("app.fact.code", orUnknown(tablet, tank.code)),
-            row("app.fact.water", orUnknown(tablet, tank.water))};
+            row("app.fact.volume", asWanted(tank.volume, tablet.wants()).toStdString()),
+            row("app.fact.code", orUnknown(tablet, tank.code)), row("app.fact.water", orUnknown(tablet, tank.water))};
 }
 
 QList<RowModel::Row> cartFacts(const Tablet& tablet, const run::CartRecord& cart, const run::TankRecord* tank)
 {
-    QList<RowModel::Row> rows = {{tablet.label("app.fact.flow"), toQt(cart.flow.toText())},
-                                 {tablet.label("app.fact.last-fluid"), toQt(orUnknown(tablet, cart.lastFluid))},
-                                 {tablet.label("app.fact.hold-up"), toQt(orUnknown(tablet, cart.holdUp))}};
+    QList<RowModel::Row> rows = {
+        {tablet.label("app.fact.flow"), asWanted(cart.flow, tablet.wants())},
+        {tablet.label("app.fact.last-fluid"), toQt(orUnknown(tablet, cart.lastFluid))},
+        {tablet.label("app.fact.hold-up"),
+         cart.holdUp ? asWanted(*cart.holdUp, tablet.wants()) : toQt(orUnknown(tablet, std::string()))}};
     if (tank != nullptr && cart.holdUp) {
         if (const auto part = filtration::carryOver(cart.holdUp->value(), tank->volume.value())) {
             rows.append({tablet.label("app.fact.carry-over"), toQt(fixed(part->in(units::percent), 1) + " %")});

@@ -47,6 +47,12 @@ QList<RowModel::Row> placeRows(const Tablet& tablet, const std::vector<std::stri
     return rows;
 }
 
+/// Its opening, what was said of it, its end.
+std::ptrdiff_t entriesOf(const run::RunState& run)
+{
+    return 1 + static_cast<std::ptrdiff_t>(run.facts.size()) + (run.closed ? 1 : 0);
+}
+
 } // namespace
 
 ShiftView::ShiftView(Tablet& tablet, QObject* parent)
@@ -54,7 +60,8 @@ ShiftView::ShiftView(Tablet& tablet, QObject* parent)
       tablet_{tablet},
       work_{{"name", "detail", "sign", "signText", "isLoud", "isOpen"}},
       tanks_{{"name", "value"}},
-      carts_{{"name", "value"}}
+      carts_{{"name", "value"}},
+      onlyHere_{{"name", "value"}}
 {
     connect(&tablet_, &Tablet::changed, this, &ShiftView::refresh);
     connect(&tablet_, &Tablet::secondPassed, this, &ShiftView::showWork);
@@ -79,7 +86,46 @@ void ShiftView::refresh()
         names.push_back(cart.cart.name);
     }
     carts_.setRows(placeRows(tablet_, names, cartStateOf));
+    showOnlyHere();
     Q_EMIT changed();
+}
+
+/// Runs whose facts are put away in the journal are among the rest.
+void ShiftView::showOnlyHere()
+{
+    QList<RowModel::Row> rows;
+    std::ptrdiff_t told = 0;
+    const auto tell = [&](const std::string& name, std::ptrdiff_t entries, const QString& value) {
+        if (rows.size() < placesShown) {
+            rows.append({toQt(name), value});
+            told += entries;
+        }
+    };
+    for (const auto& [id, run] : std::views::reverse(tablet_.state().runs)) {
+        if (!run.isPutAway && (run.phase != run::Phase::Closed || isSameDay(run.opened.entered, tablet_.now()))) {
+            const auto readings = std::ranges::count_if(run.facts, [](const run::Fact& fact) {
+                return std::holds_alternative<run::ReadingLogged>(fact.original);
+            });
+            const auto entries = entriesOf(run);
+            tell(run.setup.tank.name, entries,
+                 tablet_.say({"app.shift.here-run",
+                              {{"entries", std::to_string(entries)}, {"readings", std::to_string(readings)}}}));
+        }
+    }
+    const auto tellEntries = [&](const std::string& name, std::ptrdiff_t entries) {
+        tell(name, entries, tablet_.say({"app.shift.here-entries", {{"entries", std::to_string(entries)}}}));
+    };
+    for (const auto& [id, job] : std::views::reverse(tablet_.state().jobs)) {
+        if (job.isOpen() || isSameDay(job.opened.entered, tablet_.now())) {
+            tellEntries(job.flush() != nullptr ? job.cart() : job.transfer()->tank,
+                        1 + static_cast<std::ptrdiff_t>(job.facts.size()));
+        }
+    }
+    if (const auto rest = tablet_.entriesHere() - told; !rows.isEmpty() && rest > 0) {
+        rows.append({tablet_.label("app.shift.here-rest"),
+                     tablet_.say({"app.shift.here-entries", {{"entries", std::to_string(rest)}}})});
+    }
+    onlyHere_.setRows(std::move(rows));
 }
 
 void ShiftView::showWork()

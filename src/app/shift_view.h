@@ -30,6 +30,8 @@ class ShiftView : public QObject
     Q_PROPERTY(loopside::app::RowModel* tanks READ tanks CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* carts READ carts CONSTANT)
     Q_PROPERTY(QString siteName READ siteName CONSTANT)
+    /// What of it is what: the runs and jobs that were open today, then all the rest. Rows: name, value.
+    Q_PROPERTY(loopside::app::RowModel* onlyHere READ onlyHere CONSTANT)
     /// "Still only on this tablet: 112 entries."
     Q_PROPERTY(QString onlyHereText READ onlyHereText NOTIFY changed)
 
@@ -39,6 +41,7 @@ public:
     [[nodiscard]] RowModel* work() { return &work_; }
     [[nodiscard]] RowModel* tanks() { return &tanks_; }
     [[nodiscard]] RowModel* carts() { return &carts_; }
+    [[nodiscard]] RowModel* onlyHere() { return &onlyHere_; }
     [[nodiscard]] QString siteName() const { return QString::fromStdString(tablet_.site().name); }
     [[nodiscard]] QString onlyHereText() const;
 
@@ -55,6 +58,7 @@ Q_SIGNALS:
 private:
     void refresh();
     void showWork();
+    void showOnlyHere();
     void addRuns(QList<RowModel::Row>& rows);
     void addJobs(QList<RowModel::Row>& rows);
     void addPlanned(QList<RowModel::Row>& rows);
@@ -66,6 +70,7 @@ private:
     RowModel work_;
     RowModel tanks_;
     RowModel carts_;
+    RowModel onlyHere_;
     using Place = std::variant<Id, std::string>; ///< A run or job that was begun, or the order of a planned one.
     std::vector<Place> places_;                  ///< Of the rows of `work_`.
 };

@@ -55,7 +55,7 @@ StockView::StockView(Tablet& tablet, QObject* parent)
       types_{{"name", "detail", "isChosen"}},
       facts_{{"name", "value"}},
       kinds_{{"name", "detail", "isChosen"}},
-      moves_{{"amount", "text"}},
+      moves_{{"amount", "text", "run"}},
       fields_{elementsField(tablet)}
 {
     connect(&fields_, &FieldsView::changed, this, &StockView::refresh);
@@ -149,7 +149,7 @@ void StockView::showMoves()
     QList<RowModel::Row> rows;
     for (const auto& move : std::views::reverse(tablet_.state().stockMoves)) {
         if (move.what.type == type()) {
-            rows.append({withSign(move.what.elements), moveText(move)});
+            rows.append({withSign(move.what.elements), moveText(move), QString()});
         }
     }
     moves_.setRows(std::move(rows));

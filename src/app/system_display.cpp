@@ -8,6 +8,7 @@
 #include <QDBusReply>
 #include <QDir>
 #include <QFile>
+#include <QFileInfo>
 
 #include <cmath>
 
@@ -27,11 +28,24 @@ QDBusMessage askScreenSaver(const QString& method, const QVariantList& arguments
     return QDBusConnection::sessionBus().call(message, QDBus::Block, patienceMs);
 }
 
-/// The range of a lamp; 0 if it has none that can be read.
+/// The lamp behind the display; empty if there is none.
+QString lampHere()
+{
+    const QDir lamps(QStringLiteral("/sys/class/backlight"));
+    const QStringList names = lamps.entryList(QDir::Dirs | QDir::NoDotAndDotDot);
+    return names.isEmpty() ? QString() : lamps.filePath(names.first());
+}
+
+/// What the system says of a lamp; 0 if that cannot be read.
+int numberOf(const QString& lamp, const char* what)
+{
+    QFile file(lamp + QLatin1Char('/') + QLatin1String(what));
+    return file.open(QIODevice::ReadOnly) ? file.readAll().trimmed().toInt() : 0;
+}
+
 int rangeOf(const QString& lamp)
 {
-    QFile most(lamp + QStringLiteral("/max_brightness"));
-    return most.open(QIODevice::ReadOnly) ? most.readAll().trimmed().toInt() : 0;
+    return lamp.isEmpty() ? 0 : numberOf(lamp, "max_brightness");
 }
 
 } // namespace
@@ -54,18 +68,25 @@ void SystemDisplay::letSleep()
     }
 }
 
+std::optional<double> SystemDisplay::brightness() const
+{
+    const QString lamp = lampHere();
+    const int range = rangeOf(lamp);
+    return range <= 0 ? std::nullopt : std::optional(static_cast<double>(numberOf(lamp, "brightness")) / range);
+}
+
 bool SystemDisplay::setBrightness(double share)
 {
-    const QDir lamps(QStringLiteral("/sys/class/backlight"));
-    const QStringList names = lamps.entryList(QDir::Dirs | QDir::NoDotAndDotDot);
-    const int range = names.isEmpty() ? 0 : rangeOf(lamps.filePath(names.first()));
+    const QString lamp = lampHere();
+    const int range = rangeOf(lamp);
     if (range <= 0 || !QDBusConnection::systemBus().isConnected()) {
         return false;
     }
     QDBusMessage message = QDBusMessage::createMethodCall(
         QStringLiteral("org.freedesktop.login1"), QStringLiteral("/org/freedesktop/login1/session/auto"),
         QStringLiteral("org.freedesktop.login1.Session"), QStringLiteral("SetBrightness"));
-    message.setArguments({QStringLiteral("backlight"), names.first(), static_cast<uint>(std::lround(share * range))});
+    message.setArguments(
+        {QStringLiteral("backlight"), QFileInfo(lamp).fileName(), static_cast<uint>(std::lround(share * range))});
     return QDBusConnection::systemBus().call(message, QDBus::Block, patienceMs).type() == QDBusMessage::ReplyMessage;
 }
 

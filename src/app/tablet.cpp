@@ -3,6 +3,7 @@
 
 #include "app/tablet.h"
 
+#include "app/wanted_units.h"
 #include "app/wording.h"
 #include "run/alert.h"
 #include "run/clock_change.h"
@@ -106,6 +107,7 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         outlooks_.clear();
         if (state().records.size() != records) {
             const Site before = std::exchange(site_, withRecords(begun_, state().records));
+            takeWishes();
             Q_EMIT siteChanged(before);
             Q_EMIT personChanged();
         }
@@ -251,6 +253,7 @@ bool Tablet::speak(const std::string& language)
         return false;
     }
     parts_.words = *std::move(words);
+    takeWishes();
     language_ = language;
     return true;
 }
@@ -271,7 +274,17 @@ void Tablet::setPerson(int index)
     if (index >= 0 && index < static_cast<int>(site_.people.size())) {
         person_ = index;
     }
+    const units::Wanted before = wanted();
+    takeWishes();
     Q_EMIT personChanged();
+    if (wanted() != before) {
+        Q_EMIT changed(); // all that is shown is told anew
+    }
+}
+
+void Tablet::takeWishes()
+{
+    parts_.words.want(unitsWanted(wants()));
 }
 
 bool Tablet::tellPerson(const site::PersonTold& person)
@@ -306,6 +319,7 @@ void Tablet::takePeople(const Site& told)
     const Site before = std::exchange(site_, withRecords(begun_, state().records));
     const auto holding = std::ranges::find(site_.people, holder, &SitePerson::id);
     person_ = static_cast<int>(holding - site_.people.begin());
+    takeWishes();
     Q_EMIT siteChanged(before);
     Q_EMIT personChanged();
     Q_EMIT changed();

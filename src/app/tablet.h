@@ -110,6 +110,8 @@ public:
     [[nodiscard]] int personIndex() const { return person_; }
     /// What who holds the tablet wants.
     [[nodiscard]] const run::PersonRecord& wants() const;
+    /// The units of it.
+    [[nodiscard]] const units::Wanted& wanted() const { return parts_.words.wanted(); }
     /// Speaks that language from now on; the views are to be made anew. False if there are no such words.
     bool speak(const std::string& language);
     [[nodiscard]] const std::string& language() const { return language_; }
@@ -146,6 +148,7 @@ private:
     [[nodiscard]] std::optional<std::string> keptAlready(const run::RunState& run, std::string_view content) const;
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
 
+    void takeWishes();
     void tellClocks(const std::vector<ledger::Committed>& committed);
     void tell(const QString& sentence, bool isNothingLogged);
     void takePeople(const Site& told);

@@ -120,6 +120,9 @@ bool Tour::say(const run::Said& said)
         stage_.view.openCloseOut();
         isFine_ = picture(QStringLiteral("08-close-out")) && isFine_;
         stage_.view.closeOut()->press(QStringLiteral("sample-after"));
+        stage_.view.backToRun();
+        isFine_ = picture(QStringLiteral("08-run-sample")) && isFine_;
+        stage_.view.openCloseOut();
         return true;
     }
     return stage_.tablet.say(said);
@@ -139,6 +142,9 @@ bool Tour::changeMode(run::Mode mode)
     if (!stage_.view.run()->modeHint().isEmpty()) {
         isFine_ = picture(QStringLiteral("03-mode-hint")) && isFine_;
         stage_.view.run()->confirmMode();
+    }
+    if (mode == run::Mode::Bypassing) {
+        isFine_ = picture(QStringLiteral("03-run-bypass")) && isFine_;
     }
     return stage_.tablet.trouble().isEmpty();
 }
@@ -162,6 +168,9 @@ bool Tour::read(const run::ReadingLogged& reading)
         if (i == 1 && stage_.tablet.runTime(*stage_.tablet.shown()) > std::chrono::minutes(66)
             && stage_.tablet.runTime(*stage_.tablet.shown()) < std::chrono::minutes(72)) {
             isFine_ = picture(QStringLiteral("04-run-typing")) && isFine_;
+            touch("toReadings");
+            isFine_ = picture(QStringLiteral("04-run-readings")) && isFine_;
+            touch("readingsBack");
         }
     }
     type(static_cast<int>(reading.gauges.size()), reading.oil->number().toText());

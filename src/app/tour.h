@@ -58,9 +58,11 @@ private:
     /// An exercise, in tour_practice.cpp.
     bool practise();
     bool shift();
+    bool leftHanded();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
     bool setUpAgainst();
+    bool pictureStillSo();
     bool setUpStory();
     /// A flush and a transfer to waste, in tour_jobs.cpp.
     bool jobs();
@@ -74,11 +76,13 @@ private:
     /// Cautions of a run and its notes, in tour_notes.cpp.
     bool notes();
     bool noteWays();
+    bool putRight();
     /// Findings, alerts and questions, each with a short run of its own, in tour_findings.cpp.
     bool findings();
     bool playScene(const Scene& scene);
     bool showScene(const Scene& scene);
     bool pictureAlert(const QString& name);
+    bool pictureBypass(const QString& name);
     bool pictureService();
     /// Makes it the reason why the tour failed.
     bool complainOf(const QString& sentence);

@@ -113,8 +113,47 @@ bool Tour::noteWays()
     notes.open(stage_.view.logged()->chosen());
     show("from-logged");
     notes.close();
+    return putRight() && stage_.tablet.trouble().isEmpty();
+}
+
+/// The forms of what was logged: a set that is to be put right, a mode, the tank; none of them is logged.
+bool Tour::putRight()
+{
+    enum Remedy
+    {
+        Change,
+        Strike,
+        OtherTank
+    };
+    LoggedView& logged = *stage_.view.logged();
+    const auto show = [&](const char* name) {
+        isFine_ = picture(QStringLiteral("16-put-right-") + QLatin1String(name)) && isFine_;
+    };
+    bool isSetShown = false;
+    bool isModeShown = false;
+    for (int entry = 0; entry < logged.entries()->rowCount(); ++entry) {
+        logged.chooseEntry(entry);
+        logged.chooseRemedy(Change);
+        if (logged.hasFields() && !isSetShown) {
+            isSetShown = true;
+            show("set");
+            type(*logged.fields(), 0, "154");
+            logged.chooseReason(0);
+            show("set-typed");
+            type(*logged.fields(), 0, "");
+        } else if (!logged.hasFields() && logged.choices()->rowCount() > 0 && !isModeShown) {
+            isModeShown = true;
+            logged.choose(1);
+            show("mode");
+        }
+    }
+    logged.chooseEntry(0);
+    logged.chooseRemedy(Strike);
+    show("strike");
+    logged.chooseRemedy(OtherTank);
+    show("tank");
     stage_.view.backToRun();
-    return stage_.tablet.trouble().isEmpty();
+    return isSetShown && isModeShown;
 }
 
 } // namespace loopside::app

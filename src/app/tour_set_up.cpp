@@ -120,6 +120,23 @@ bool Tour::setUpAgainst()
     return isKept;
 }
 
+/// A point that was answered before at the same tank and cart, and another tank was chosen in between.
+bool Tour::pictureStillSo()
+{
+    SetupView* setup = stage_.view.setup();
+    look();
+    setup->hosePoints()->answer(QStringLiteral("done"));
+    if (!choose("Debarker gearbox", "Cart B") || !choose(story_.setup.tank.name, story_.setup.cart.name)) {
+        return false;
+    }
+    setup->choosePlacement(0);
+    setup->show(static_cast<int>(SetupView::Step::Hoses));
+    const bool isFine = picture(QStringLiteral("02-check-still-so"));
+    look();
+    setup->hosePoints()->stillSo();
+    return isFine && setup->hosePoints()->answered() == 1;
+}
+
 bool Tour::setUpStory()
 {
     SetupView* setup = stage_.view.setup();
@@ -130,6 +147,7 @@ bool Tour::setUpStory()
     type(*setup->code(), 0, "");
     setup->choosePlacement(0);
     setup->chooseTarget(0);
+    isFine_ = pictureStillSo() && isFine_;
     lookThrough(*setup->hosePoints());
     setup->show(static_cast<int>(SetupView::Step::Area));
     setup->areaPoints()->answer(QStringLiteral("done"));

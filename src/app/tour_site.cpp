@@ -200,7 +200,6 @@ bool Tour::people()
     people->choosePressure(1);
     people->chooseVolume(2);
     people->chooseTemperature(2);
-    people->chooseHand(1);
     isFine_ = picture(QStringLiteral("00-people")) && isFine_;
     people->log();
     isFine_ = picture(QStringLiteral("00-people-logged")) && isFine_;
@@ -213,6 +212,11 @@ bool Tour::people()
     if (stage_.tablet.site().peopleOut.size() != 1) {
         return complainOf(QStringLiteral("nobody new is in the file of the site"));
     }
+    stage_.view.showSettings();
+    people->choose(2);
+    people->chooseHand(1);
+    isFine_ = picture(QStringLiteral("00-settings")) && isFine_;
+    people->log();
     stage_.view.showSetUp();
     return std::holds_alternative<run::PersonPut>(stage_.tablet.state().records.back().what);
 }
@@ -247,13 +251,27 @@ bool Tour::shift()
     isFine_ = picture(QStringLiteral("15-run-left-handed")) && isFine_;
     stage_.view.showStock();
     isFine_ = picture(QStringLiteral("15-stock-left-handed")) && isFine_;
+    return isOpen && leftHanded();
+}
+
+/// The other pages for a left hand; then a tank and a cart.
+bool Tour::leftHanded()
+{
+    stage_.view.openCloseOut();
+    isFine_ = picture(QStringLiteral("15-close-out-left-handed")) && isFine_;
+    stage_.view.showSetUp();
+    isFine_ = picture(QStringLiteral("15-set-up-left-handed")) && isFine_;
+    stage_.view.showPeople();
+    isFine_ = picture(QStringLiteral("15-people-left-handed")) && isFine_;
+    stage_.view.showFile();
+    isFine_ = picture(QStringLiteral("15-file-left-handed")) && isFine_;
     stage_.view.showTanks();
     stage_.view.tanks()->choose(0);
     isFine_ = picture(QStringLiteral("15-tank")) && isFine_;
     stage_.view.showCarts();
     stage_.view.carts()->choose(0);
     isFine_ = picture(QStringLiteral("15-cart")) && isFine_;
-    return isOpen;
+    return stage_.view.isLeftHanded();
 }
 
 } // namespace loopside::app

@@ -14,7 +14,9 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cmath>
+#include <ranges>
 
 namespace loopside::app {
 
@@ -22,6 +24,8 @@ namespace {
 
 constexpr std::array<run::Mode, 2> valveModes = {run::Mode::Bypassing, run::Mode::Filtering};
 constexpr int plateSigns = 3;
+/// Oil may be as warm as it was read this long ago. Ours, no source.
+constexpr std::chrono::hours oilStaysAsWarm{4};
 
 enum Field
 {
@@ -260,7 +264,8 @@ void TransferView::showPoints()
                                                : std::optional(run::PointAnswered{*run::answerNamed(found->say),
                                                                                   found->why, found->wasAsked}));
     }
-    points_.show(std::move(known), {});
+    points_.about(source().toStdString());
+    points_.show(std::move(known), circumstances());
 }
 
 void TransferView::showOutcome()
@@ -273,7 +278,8 @@ void TransferView::showOutcome()
     const auto transfer = planned();
     const auto plan = transfer ? std::optional(filtration::planTransfer(*transfer)) : std::nullopt;
     if (plan && *plan) {
-        const auto& unit = fields_.typed<units::Volume>(Capacity)->unit();
+        const auto& typed = fields_.typed<units::Volume>(Capacity)->unit();
+        const auto& unit = tablet_.wants().volume != nullptr ? *tablet_.wants().volume : typed;
         const auto volume = [&](units::Volume is) { return toQt(roundedDown(is, unit)); };
         const std::string left = fixed(std::ceil((*plan)->left.in(unit.unit) - 1e-9), 0) + " "
             + std::string(unit.symbol);
@@ -298,13 +304,13 @@ void TransferView::showRecord(const run::Job& job)
         return RowModel::Row{tablet_.label(label), toQt(value.empty() ? "–" : value)};
     };
     const auto standing = run::jobStanding(job, tablet_.jobTime(job)).transfer;
-    QList<RowModel::Row> rows = {
-        row("app.waste.from", transfer.tank),
-        row("app.flush.cart", transfer.cart),
-        row("app.waste.fluid", transfer.fluid),
-        row("app.waste.confirmed-by", transfer.confirmed),
-        row("app.waste.to-move", transfer.planned.toText()),
-        row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, transfer.capacity.unit()) : "")};
+    const auto& unit = tablet_.wants().volume != nullptr ? *tablet_.wants().volume : transfer.capacity.unit();
+    QList<RowModel::Row> rows = {row("app.waste.from", transfer.tank),
+                                 row("app.flush.cart", transfer.cart),
+                                 row("app.waste.fluid", transfer.fluid),
+                                 row("app.waste.confirmed-by", transfer.confirmed),
+                                 row("app.waste.to-move", asWanted(transfer.planned, tablet_.wants()).toStdString()),
+                                 row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, unit) : "")};
     for (const run::CheckAnswered& check : transfer.checks) {
         const auto answer = run::answerNamed(check.say);
         if (answer == run::Answer::Skipped) {
@@ -316,7 +322,8 @@ void TransferView::showRecord(const run::Job& job)
         if (const auto* stopped = std::get_if<run::TransferStopped>(&fact.said)) {
             rows.append(
                 row("app.waste.moved",
-                    stopped->moved ? stopped->moved->toText() : tablet_.label("app.setup.not-known").toStdString()));
+                    (stopped->moved ? asWanted(*stopped->moved, tablet_.wants()) : tablet_.label("app.setup.not-known"))
+                        .toStdString()));
             rows.append(row("app.waste.stopped-by",
                             (tablet_.nameOf(fact.header.person) + QLatin1Char(' ') + clockText(fact.header.entered))
                                 .toStdString()));
@@ -368,10 +375,24 @@ qreal TransferView::timeLeft() const
                       0.0, 1.0);
 }
 
-/// Of the oil nothing is known here but what its tank's record says, so none of it is called hot or not.
+/// What a reading of the tank said not long ago; of older ones nothing is known of the oil now.
+run::Circumstances TransferView::circumstances() const
+{
+    const std::string tank = source().toStdString();
+    for (const auto& [id, run] : std::views::reverse(tablet_.state().runs)) { // ids rise with time
+        if (run.setup.tank.name == tank) {
+            const run::Moment* last = tablet_.standing(run).lastReading;
+            return last != nullptr && tablet_.runTime(run) - last->at <= oilStaysAsWarm
+                ? run::circumstancesOf(run, tablet_.standing(run))
+                : run::Circumstances{};
+        }
+    }
+    return {};
+}
+
 QString TransferView::caution() const
 {
-    return cautionText(tablet_, run::Act::Transfer, {});
+    return cautionText(tablet_, phase_ == Phase::Running ? run::Act::Transfer : run::Act::Disconnect, circumstances());
 }
 
 bool TransferView::isOverdue() const

@@ -22,7 +22,7 @@ class TransferView : public QObject
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// The cautions of pumping into the container.
+    /// The cautions of pumping into the container, then of uncoupling from it.
     Q_PROPERTY(QString caution READ caution NOTIFY changed)
     Q_PROPERTY(Phase phase READ phase NOTIFY changed)
     /// Rows: name, detail, isChosen.
@@ -120,6 +120,7 @@ private:
     /// The points are to be looked at anew.
     void lookAnew();
     void showPoints();
+    [[nodiscard]] run::Circumstances circumstances() const;
     void showOutcome();
     void showRecord(const run::Job& job);
     void showLabel();

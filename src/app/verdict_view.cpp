@@ -108,12 +108,14 @@ void VerdictView::show(const run::StartJudged& start, const run::CartRecord& car
 
 void VerdictView::showItems(const run::StartJudged& start)
 {
+    const auto shownOf = [&](const Message& told, const char* name) {
+        return toQt(units::shown(argumentOf(told, name).toStdString(), words_.wanted()));
+    };
     QList<RowModel::Row> rows;
     for (const run::ItemJudged& item : start.items) {
         const bool isLimiting = start.limiting && rows.size() == static_cast<qsizetype>(*start.limiting);
-        rows.append({toQt(words::itemName(words_, item)), argumentOf(item.told, "expected"),
-                     argumentOf(item.told, "allowed"), toQt(words_.say(item.told)),
-                     std::clamp(item.share.value_or(0.0), 0.0, 1.0), fitSign(item.fit),
+        rows.append({toQt(words::itemName(words_, item)), shownOf(item.told, "expected"), shownOf(item.told, "allowed"),
+                     toQt(words_.say(item.told)), std::clamp(item.share.value_or(0.0), 0.0, 1.0), fitSign(item.fit),
                      toQt(words_.say(fitText(item.fit))), isLimiting});
     }
     items_.setRows(std::move(rows));

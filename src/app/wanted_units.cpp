@@ -9,15 +9,12 @@ namespace loopside::app {
 
 namespace {
 
-QString behind(const std::string& typed, const std::string& wanted)
+/// What was typed, with what is wanted behind it where that is something else.
+template<class Q>
+QString typedAndWanted(const units::Typed<Q>& typed, const run::PersonRecord& wants)
 {
-    return toQt(typed) + QStringLiteral(" (") + toQt(wanted) + QLatin1Char(')');
-}
-
-/// Three digits that say something.
-int decimalsOf(double number)
-{
-    return number >= 100.0 ? 0 : number >= 10.0 ? 1 : 2;
+    const std::string wanted = units::shown(typed, unitsWanted(wants));
+    return toQt(wanted == typed.toText() ? wanted : typed.toText() + " (" + wanted + ")");
 }
 
 QStringList wantedSymbols(const run::PersonRecord& wants)
@@ -35,21 +32,30 @@ QStringList wantedSymbols(const run::PersonRecord& wants)
 
 } // namespace
 
+units::Wanted unitsWanted(const run::PersonRecord& wants)
+{
+    return {wants.pressure, wants.volume, wants.temperature};
+}
+
+QString shownText(const run::ExactPressure& pressure, const units::Wanted& wanted)
+{
+    const auto& unit = units::unitOf(*pressure.unit, wanted);
+    return toQt(&unit == pressure.unit ? pressure.toText() : units::printComputed(pressure.value(), unit));
+}
+
 QString asWanted(const run::TypedVolume& volume, const run::PersonRecord& wants)
 {
-    if (wants.volume == nullptr || wants.volume == &volume.unit()) {
-        return toQt(volume.toText());
-    }
-    const double number = volume.value().in(wants.volume->unit);
-    return behind(volume.toText(), units::print(volume.value(), *wants.volume, decimalsOf(number)));
+    return typedAndWanted(volume, wants);
 }
 
 QString asWanted(const run::TypedPressure& pressure, const run::PersonRecord& wants)
 {
-    if (wants.pressure == nullptr || wants.pressure == &pressure.unit()) {
-        return toQt(pressure.toText());
-    }
-    return behind(pressure.toText(), units::printComputed(pressure.value(), *wants.pressure));
+    return typedAndWanted(pressure, wants);
+}
+
+QString asWanted(const run::TypedFlow& flow, const run::PersonRecord& wants)
+{
+    return typedAndWanted(flow, wants);
 }
 
 void preferUnits(FieldsView& fields, const run::PersonRecord& wants)

@@ -8,6 +8,7 @@
 #include "site/csv.h"
 #include "site/value_table.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -29,11 +30,12 @@ constexpr const char* flowColumn = "flow";
 constexpr const char* limitColumn = "limit";
 constexpr const char* limitTimeColumn = "t_limit_s";
 
-using Csv = io::CSVReader<6, io::trim_chars<' ', '\t'>, io::double_quote_escape<',', '"'>, io::throw_on_overflow,
-                          io::empty_line_comment>;
+constexpr std::size_t columnCount = 6;
+using Trim = io::trim_chars<' ', '\t'>;
+using Quotes = io::double_quote_escape<',', '"'>;
 
 /// The fields of one line, in the order of the columns above; null where the file has no such column.
-using Fields = std::array<const char*, 6>;
+using Fields = std::array<char*, columnCount>;
 
 Result<double> numberIn(std::string_view text)
 {
@@ -56,8 +58,7 @@ Result<double> numberIn(std::string_view text)
 class SeriesReader
 {
 public:
-    SeriesReader(const std::string& path, const std::string& text, SeriesKind kind)
-        : path_{path}, kind_{kind}, csv_(path, text.data(), text.data() + text.size())
+    SeriesReader(const std::string& path, std::string& text, SeriesKind kind) : path_{path}, kind_{kind}, lines_(text)
     {
     }
 
@@ -78,10 +79,14 @@ private:
     [[nodiscard]] Done readHeader()
     {
         try {
-            csv_.read_header(io::ignore_extra_column | io::ignore_missing_column, runColumn, timeColumn, dropColumn,
-                             flowColumn, limitColumn, limitTimeColumn);
-        } catch (const io::error::header_missing&) {
-            return fail(Errc::Malformed, path_ + ": the file is empty");
+            char* const line = nextLine();
+            if (line == nullptr) {
+                return fail(Errc::Malformed, path_ + ": the file is empty");
+            }
+            const std::array<std::string, columnCount> names = {runColumn,  timeColumn,  dropColumn,
+                                                                flowColumn, limitColumn, limitTimeColumn};
+            io::detail::parse_header_line<columnCount, Trim, Quotes>(
+                line, order_, names.data(), io::ignore_extra_column | io::ignore_missing_column);
         } catch (const io::error::duplicated_column_in_header& error) {
             return headerFault("the column \"" + std::string(error.column_name) + "\" stands there twice");
         } catch (const io::error::line_length_limit_exceeded&) {
@@ -89,12 +94,12 @@ private:
         } catch (const io::error::escaped_string_not_closed&) {
             return headerFault("a quotation mark is not closed");
         }
-        std::vector<const char*> needed = {runColumn, timeColumn, dropColumn};
+        std::vector<std::pair<int, const char*>> needed = {{0, runColumn}, {1, timeColumn}, {2, dropColumn}};
         if (kind_ == SeriesKind::History) {
-            needed.insert(needed.end(), {limitColumn, limitTimeColumn});
+            needed.insert(needed.end(), {{4, limitColumn}, {5, limitTimeColumn}});
         }
-        for (const char* column : needed) {
-            if (!csv_.has_column(column)) {
+        for (const auto& [place, column] : needed) {
+            if (std::ranges::find(order_, place) == order_.end()) {
                 return headerFault("there is no column \"" + std::string(column)
                                    + "\"; the first line names the columns, with commas between");
             }
@@ -107,13 +112,25 @@ private:
         return fail(Errc::Malformed, path_ + ", line 1 (header): " + what);
     }
 
+    /// The next line that is not empty; null behind the last one.
+    [[nodiscard]] char* nextLine()
+    {
+        char* line = lines_.next();
+        while (line != nullptr && io::empty_line_comment::is_comment(line)) {
+            line = lines_.next();
+        }
+        return line;
+    }
+
     bool readLine()
     {
         Fields fields{};
         try {
-            if (!csv_.read_row(fields[0], fields[1], fields[2], fields[3], fields[4], fields[5])) {
+            char* const line = nextLine();
+            if (line == nullptr) {
                 return false;
             }
+            io::detail::parse_line<Trim, Quotes>(line, fields.data(), order_);
         } catch (const io::error::too_few_columns&) {
             note("", "there are fewer fields than the header names");
             return true;
@@ -220,12 +237,13 @@ private:
             return;
         }
         const std::string place = *column == '\0' ? "" : ", column " + std::string(column);
-        file_.faults.push_back(path_ + ", line " + std::to_string(csv_.get_file_line()) + place + ": " + what);
+        file_.faults.push_back(path_ + ", line " + std::to_string(lines_.number()) + place + ": " + what);
     }
 
     const std::string& path_;
     SeriesKind kind_;
-    Csv csv_;
+    site::Lines lines_;
+    std::vector<int> order_; ///< Of each field, which column of the above it is; below 0: none.
     SeriesFile file_;
     std::set<std::string, std::less<>> names_;
 };
@@ -238,7 +256,12 @@ Result<SeriesFile> readSeries(const std::string& path, SeriesKind kind)
     if (!text) {
         return fail(text.error());
     }
-    const auto table = site::tableText(path, *std::move(text), bytesMax);
+    return seriesFrom(path, *std::move(text), kind);
+}
+
+Result<SeriesFile> seriesFrom(const std::string& path, std::string text, SeriesKind kind)
+{
+    auto table = site::tableText(path, std::move(text), bytesMax);
     return table ? SeriesReader(path, *table, kind).read() : fail(table.error());
 }
 

@@ -50,4 +50,7 @@ enum class SeriesKind
 /// no text, without readings or without a header that names every column.
 [[nodiscard]] Result<SeriesFile> readSeries(const std::string& path, SeriesKind kind);
 
+/// The same of the `text` of the file `path`.
+[[nodiscard]] Result<SeriesFile> seriesFrom(const std::string& path, std::string text, SeriesKind kind);
+
 } // namespace loopside::cli

@@ -16,6 +16,12 @@ namespace loopside::paper {
 
 namespace {
 
+/// Between codes of one bottle.
+QString codeGap()
+{
+    return QStringLiteral(", ");
+}
+
 /// Spans of the same word that follow each other without a gap are one.
 QList<TrendSpan> merged(const QList<TrendSpan>& spans)
 {
@@ -31,12 +37,25 @@ QList<TrendSpan> merged(const QList<TrendSpan>& spans)
     return whole;
 }
 
+/// The mark of samples drawn at one time.
+struct Bottle
+{
+    QRectF body;
+    QRectF neck;
+    QString code; ///< What was counted in them.
+};
+
 /// Paints what the layout has placed: first the ground, then the curves, and the words last.
 class TrendPainter
 {
 public:
     TrendPainter(QPainter& painter, const TrendLayout& layout, const Trend& trend, const TrendStyle& style)
-        : painter_{painter}, layout_{layout}, trend_{trend}, style_{style}, spans_{merged(trend.spans)}
+        : painter_{painter},
+          layout_{layout},
+          trend_{trend},
+          style_{style},
+          spans_{merged(trend.spans)},
+          bottles_{bottles()}
     {
     }
 
@@ -52,6 +71,7 @@ private:
     void paintLimits();
     void paintCurve(const TrendCurve& curve, bool isRaw);
     void paintMark(const QPointF& at, qsizetype stage, const QColor& fill);
+    void paintSamples();
 
     void labelRaw();
     void labelLoading();
@@ -61,12 +81,14 @@ private:
     void labelCurve(const TrendCurve& curve, double wanted, LabelPlaces& places);
     void labelSpans(LabelPlaces& places);
     void labelDoubts(LabelPlaces& places);
+    void labelSamples(LabelPlaces& places);
 
     void drawHatch(const QPolygonF& area, const QRectF& within, const QColor& colour, bool isRising);
     [[nodiscard]] QList<QLineF> hatch(const QRectF& around, bool isRising) const;
     [[nodiscard]] LabelPlaces placesIn(const QRectF& frame, const QList<TrendCurve>& curves, bool avoidsHatch) const;
     [[nodiscard]] QList<QRectF> placesFor(const TrendSpan& span, const QString& text) const;
     [[nodiscard]] QRectF spanIn(const TrendSpan& span, const QRectF& frame) const;
+    [[nodiscard]] QList<Bottle> bottles() const;
     [[nodiscard]] QColor colourOf(qsizetype stage) const { return style_.stages.value(stage, style_.ink); }
     void write(const QRectF& place, const QString& text, const QColor& colour);
     void drawLine(const QLineF& line, const QColor& colour, double width);
@@ -76,6 +98,7 @@ private:
     const Trend& trend_;
     const TrendStyle& style_;
     QList<TrendSpan> spans_;
+    QList<Bottle> bottles_;
 };
 
 void TrendPainter::paint()
@@ -97,6 +120,7 @@ void TrendPainter::paint()
     for (const TrendCurve& curve : layout_.loadingCurves()) {
         paintCurve(curve, false);
     }
+    paintSamples();
     labelRaw();
     labelLoading();
     labelLimits();
@@ -295,6 +319,46 @@ void TrendPainter::paintMark(const QPointF& at, qsizetype stage, const QColor& f
     }
 }
 
+/// Each stands on the foot of the raw panel; what would stand in another shares it.
+QList<Bottle> TrendPainter::bottles() const
+{
+    const QRectF& frame = layout_.raw().frame;
+    const double width = layout_.textWidth(trend_.sampleLetter) + layout_.gap();
+    const double height = layout_.lineHeight() + layout_.thin();
+    QList<Bottle> all;
+    for (const TrendSample& sample : trend_.samples) {
+        const double x = layout_.x(sample.minute);
+        if (!(x >= frame.left() && x <= frame.right())) {
+            continue;
+        }
+        if (!all.isEmpty() && x - all.last().body.center().x() < width + layout_.gap()) {
+            const bool isNew = !sample.code.isEmpty() && !all.last().code.split(codeGap()).contains(sample.code);
+            all.last().code += isNew && !all.last().code.isEmpty() ? codeGap() : QString();
+            all.last().code += isNew ? sample.code : QString();
+            continue;
+        }
+        const double left = std::clamp(x - width / 2.0, frame.left(), std::max(frame.left(), frame.right() - width));
+        const QRectF body(left, frame.bottom() - height, width, height);
+        const QRectF neck(left + width / 4.0, body.top() - height / 4.0, width / 2.0, height / 4.0);
+        all.append({body, neck, sample.code});
+    }
+    return all;
+}
+
+void TrendPainter::paintSamples()
+{
+    painter_.setBrush(style_.ground);
+    for (const Bottle& bottle : bottles_) {
+        painter_.setPen(
+            QPen(style_.ink, std::max(1.0, style_.strokePx * 0.7), Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
+        painter_.drawRect(bottle.neck);
+        painter_.drawRect(bottle.body);
+        QRectF letter(QPointF(), QSizeF(layout_.textWidth(trend_.sampleLetter), layout_.lineHeight()));
+        letter.moveCenter(bottle.body.center());
+        write(letter, trend_.sampleLetter, style_.ink);
+    }
+}
+
 LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>& curves, bool avoidsHatch) const
 {
     LabelPlaces places(frame, layout_.gap());
@@ -330,6 +394,11 @@ void TrendPainter::labelRaw()
         places.avoid(joined(band.middle));
         places.avoid(joined(band.high));
     }
+    for (const Bottle& bottle : bottles_) {
+        places.avoid({QLineF(bottle.body.topLeft(), bottle.body.bottomRight()),
+                      QLineF(bottle.body.topRight(), bottle.body.bottomLeft()),
+                      QLineF(bottle.neck.topLeft(), bottle.neck.bottomRight())});
+    }
     labelDoubts(places);
     if (layout_.raw().isForWords) {
         labelSpans(places);
@@ -342,6 +411,7 @@ void TrendPainter::labelRaw()
     if (std::ranges::any_of(spans_, &TrendSpan::isDoubtful)) {
         labelTitle(frame, trend_.doubtText, 0, places);
     }
+    labelSamples(places);
     if (!layout_.raw().isForWords) {
         labelSpans(places);
     }
@@ -472,6 +542,24 @@ void TrendPainter::labelDoubts(LabelPlaces& places)
             places.avoid(
                 {QLineF(place->topLeft(), place->bottomRight()), QLineF(place->topRight(), place->bottomLeft())});
         }
+    }
+}
+
+/// The code right or left of each bottle, and what a bottle stands for.
+void TrendPainter::labelSamples(LabelPlaces& places)
+{
+    for (const Bottle& bottle : bottles_) {
+        const QSizeF size(layout_.textWidth(bottle.code), layout_.lineHeight());
+        const double top = bottle.body.center().y() - size.height() / 2.0;
+        const QList<QRectF> candidates = {
+            QRectF(QPointF(bottle.body.right() + layout_.gap(), top), size),
+            QRectF(QPointF(bottle.body.left() - layout_.gap() - size.width(), top), size)};
+        if (const auto place = bottle.code.isEmpty() ? std::nullopt : places.take(candidates, 0)) {
+            write(*place, bottle.code, style_.ink);
+        }
+    }
+    if (!bottles_.isEmpty()) {
+        labelTitle(layout_.raw().frame, trend_.sampleText, 0, places);
     }
 }
 

@@ -42,18 +42,28 @@ struct TrendSpan
     bool isDoubtful = false; ///< Hatched, too; the text is then a "?" where it is wider than the span.
 };
 
+/// A sample that was drawn.
+struct TrendSample
+{
+    double minute = 0.0;
+    QString code; ///< What was counted in it, "19/17/14"; empty as long as nobody knows.
+};
+
 /// What a trend shows: raw ΔP against the limits, and below it, on a strip of its own, the loading.
 struct Trend
 {
     QList<TrendStage> stages;
     QList<TrendSpan> spans;
-    double endMinute = 30.0; ///< Right end of the time axis.
-    QString unit;            ///< "psi".
-    QString rawText;         ///< "raw ΔP"; the unit is written behind it.
-    QString aheadText;       ///< What the way ahead stands for; written where there is one.
-    QString doubtText;       ///< What a doubtful span stands for; written where there is one and room.
-    QString loadingText;     ///< "loading, × clean".
-    QString minuteText;      ///< "min".
+    QList<TrendSample> samples; ///< In the order of minutes.
+    double endMinute = 30.0;    ///< Right end of the time axis.
+    QString unit;               ///< "psi".
+    QString rawText;            ///< "raw ΔP"; the unit is written behind it.
+    QString aheadText;          ///< What the way ahead stands for; written where there is one.
+    QString doubtText;          ///< What a doubtful span stands for; written where there is one and room.
+    QString sampleLetter;       ///< "S", in the mark of a sample.
+    QString sampleText;         ///< What that mark stands for; written where there is one and room.
+    QString loadingText;        ///< "loading, × clean".
+    QString minuteText;         ///< "min".
 };
 
 /// Colours and sizes, from the theme on a screen, fixed ones in a document. Opaque: a document mode drops alpha.
@@ -73,7 +83,8 @@ struct TrendStyle
 
 /// Draws `trend` into `area`. One painter for screen and paper: raw curves broken, loading solid, stages told apart by
 /// colour, mark shape and label; the way ahead hatched between its two edges; each limit a heavy line with its value
-/// and the marks of its stages at its right end.
+/// and the marks of its stages at its right end; a bottle with a letter on the foot of the raw panel for
+/// each sample, or for several at one time.
 void paintTrend(QPainter& painter, const QRectF& area, const Trend& trend, const TrendStyle& style);
 
 } // namespace loopside::paper

@@ -3,6 +3,7 @@
 
 #include "run/caution.h"
 
+#include "base/text.h"
 #include "run/standing.h"
 
 #include <algorithm>
@@ -33,7 +34,7 @@ bool holds(When when, const Circumstances& known)
 std::vector<Message::Argument> valuesFor(When when, const Circumstances& known)
 {
     if (when == When::OilIsHot) {
-        return {{"oil", known.oil->toText()}};
+        return {{"oil", known.oil->toText()}, {"hot", fixed(hotOil.in(units::celsius), 0) + " °C"}};
     }
     if (when == When::HeadIsKnown) {
         return {{"head", known.staticHead->toText()}};
@@ -48,47 +49,65 @@ std::span<const CautionRow> cautionTable()
     using enum Act;
     using enum When;
     static const std::vector<CautionRow> table = {
-        {"clicking", {Read, Isolate}, Clicks, "tell", "Static Discharge, tribology society magazine, September 2012"},
+        {"clicking",
+         {Couple, Read, Isolate, Transfer},
+         Clicks,
+         {"tell", "site"},
+         "Static Discharge, tribology society magazine, September 2012"},
         {"leak-told",
          {Read, Isolate},
          Leaks,
-         "injection",
+         {"injection", "site"},
          "High-Pressure Hydraulic Injection Injuries, Incident Prevention magazine"},
+        {"if-clicking",
+         {Flush, Transfer},
+         Always,
+         {"tell", "site"},
+         "Static Discharge, tribology society magazine, September 2012"},
         {"hot-oil",
-         {HookUp, Read, Sample, Isolate, OpenHousing, Disconnect, Transfer},
+         {HookUp, Couple, Read, Sample, Isolate, OpenHousing, Disconnect, Transfer},
          OilIsHot,
-         "site",
+         {"site"},
          "common practice"},
         {"classified",
          {Area},
          Always,
-         "permit",
+         {"permit"},
          "Portable Device Safety in Hazardous Areas, Control magazine, 2004; UL RP 121203, scope"},
-        {"running-machine", {Area}, Always, "permit", "common practice"},
-        {"power", {Power}, Always, "electrician", "a university's electrical safety page on extension cords"},
-        {"hose-places", {HookUp}, Always, "site", "common practice"},
+        {"hot-work", {AskPermit}, Always, {"permit"}, "common practice"},
+        {"lone-work", {AskPermit}, Always, {"site"}, "common practice"},
+        {"running-machine", {AskOwner}, Always, {"permit"}, "common practice"},
+        {"walking", {Area}, Always, {"site"}, "common practice"},
+        {"tip-over", {Area, MoveCart}, Always, {"site"}, "common practice"},
+        {"shafts", {LookAround}, Always, {"site"}, "common practice"},
+        {"power", {Power}, Always, {"electrician"}, "a university's electrical safety page on extension cords"},
+        {"hose-places", {HookUp}, Always, {"site"}, "common practice"},
         {"hose-pressure",
-         {HookUp, Start},
+         {HookUp, Couple, Start},
          Always,
-         "injection",
+         {"injection", "site"},
          "High-Pressure Hydraulic Injection Injuries, Incident Prevention magazine"},
-        {"bonding", {HookUp, PlanTransfer}, Always, "bonding", "DOE-HDBK-1015, static in liquid transfer"},
+        {"bonding", {HookUp, Couple}, Always, {"bonding"}, "DOE-HDBK-1015, static in liquid transfer"},
         {"leak",
-         {Start, Isolate},
+         {Start, Flush, Isolate},
          Always,
-         "injection",
+         {"injection", "site"},
          "High-Pressure Hydraulic Injection Injuries, Incident Prevention magazine"},
-        {"sample-port", {Sample}, Always, "site", "common practice"},
-        {"rest", {RestCheck}, HeadIsKnown, "lock-out", "computed from the static head"},
-        {"rest-unknown", {RestCheck}, HeadIsUnknown, "lock-out", "common practice"},
-        {"open-pressure", {OpenHousing}, Always, "lock-out", "common practice"},
-        {"open-oil", {OpenHousing}, Always, "site", "common practice"},
-        {"uncouple", {Disconnect}, Always, "lock-out", "common practice"},
-        {"spill", {Disconnect}, Always, "spill", "40 CFR 279.22: stop, contain, clean up"},
-        {"wrong-container", {PlanTransfer}, Always, "waste", "40 CFR 279.22: containers and their labels"},
-        {"overfill", {PlanTransfer, Transfer}, Always, "waste", "common practice: 90 % of the room"},
-        {"attended", {Transfer}, Always, "site", "common practice"},
-        {"waste-label", {Transfer}, Always, "waste", "40 CFR 279.22: containers and their labels"},
+        {"mist", {Start, Flush, Transfer}, Always, {"site"}, "common practice"},
+        {"sample-port", {Sample}, Always, {"site"}, "common practice"},
+        {"rest", {RestCheck}, HeadIsKnown, {"lock-out"}, "computed from the static head"},
+        {"rest-unknown", {RestCheck}, HeadIsUnknown, {"lock-out"}, "common practice"},
+        {"open-pressure", {OpenHousing}, Always, {"lock-out"}, "common practice"},
+        {"open-oil", {OpenHousing}, Always, {"site"}, "common practice"},
+        {"uncouple", {Disconnect}, Always, {"lock-out"}, "common practice"},
+        {"spill", {Disconnect, CleanUp}, Always, {"spill"}, "40 CFR 279.22: stop, contain, clean up"},
+        {"rags", {CleanUp}, Always, {"site"}, "common practice"},
+        {"bulged", {PlanTransfer}, Always, {"tell", "site"}, "common practice"},
+        {"wrong-container", {PlanTransfer}, Always, {"waste"}, "40 CFR 279.22: containers and their labels"},
+        {"closed-drum", {Couple}, Always, {"site"}, "common practice"},
+        {"overfill", {PlanTransfer, Transfer}, Always, {"waste"}, "common practice: 90 % of the room"},
+        {"attended", {Start, Flush, Transfer}, Always, {"site"}, "common practice"},
+        {"waste-label", {Transfer}, Always, {"waste"}, "40 CFR 279.22: containers and their labels"},
     };
     return table;
 }
@@ -99,9 +118,12 @@ std::vector<Caution> cautionsAt(Act act, const Circumstances& circumstances)
     for (const CautionRow& row : cautionTable()) {
         const bool isHere = std::ranges::find(row.acts, act) != row.acts.end();
         if (isHere && holds(row.when, circumstances)) {
-            told.push_back({row.id,
-                            {"caution." + std::string(row.id), valuesFor(row.when, circumstances)},
-                            {"caution.rule." + std::string(row.rule), {}}});
+            Caution& caution = told.emplace_back();
+            caution.id = row.id;
+            caution.says = {"caution." + std::string(row.id), valuesFor(row.when, circumstances)};
+            for (const std::string_view rule : row.rules) {
+                caution.rules.push_back({"caution.rule." + std::string(rule), {}});
+            }
         }
     }
     return told;

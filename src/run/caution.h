@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // What a person is cautioned of where the act is: one table of all cautions. Screens show what `cautionsAt` says and
-// have none of their own. The words stand in the catalogues as `caution.<id>`, the rule that each yields to as
+// have none of their own. The words stand in the catalogues as `caution.<id>`, the rules that each yields to as
 // `caution.rule.<rule>`: a caution never stands alone, site procedure, local code and licensed people come before it.
 //
 // Nothing here declares anything to be in order: a caution that is not shown says nothing.
@@ -25,9 +25,13 @@ struct Standing;
 /// What a person is about to do, or does, at the cart.
 enum class Act
 {
+    AskPermit,    ///< Asks for permit and isolation.
+    AskOwner,     ///< Asks the machine's owner.
     Area,         ///< Goes to work in the area.
+    LookAround,   ///< Looks at the machine and its oil.
     Power,        ///< Plugs the cart in.
     HookUp,       ///< Couples the hoses.
+    Couple,       ///< Couples the hoses of a flush, or those to a container.
     Start,        ///< Starts the pump.
     Read,         ///< Reads the gauges while the oil circulates.
     Sample,       ///< Opens a sample port.
@@ -35,13 +39,17 @@ enum class Act
     RestCheck,    ///< Reads the gauges with no pressure.
     OpenHousing,  ///< Opens a housing.
     Disconnect,   ///< Uncouples the hoses.
+    CleanUp,      ///< Takes oil and rags away.
+    MoveCart,     ///< Takes the cart away.
+    Flush,        ///< Pumps oil through a cart to flush it.
     PlanTransfer, ///< Chooses the container for spent oil.
     Transfer      ///< Pumps spent oil.
 };
 
-inline constexpr std::array<Act, 12> acts = {Act::Area,        Act::Power,      Act::HookUp,       Act::Start,
-                                             Act::Read,        Act::Sample,     Act::Isolate,      Act::RestCheck,
-                                             Act::OpenHousing, Act::Disconnect, Act::PlanTransfer, Act::Transfer};
+inline constexpr std::array<Act, 19> acts = {
+    Act::AskPermit, Act::AskOwner, Act::Area,   Act::LookAround,   Act::Power,     Act::HookUp,      Act::Couple,
+    Act::Start,     Act::Read,     Act::Sample, Act::Isolate,      Act::RestCheck, Act::OpenHousing, Act::Disconnect,
+    Act::CleanUp,   Act::MoveCart, Act::Flush,  Act::PlanTransfer, Act::Transfer};
 
 /// Oil above this burns skin. Common practice, no source.
 inline constexpr units::Temperature hotOil = 60.0 * units::celsius;
@@ -71,8 +79,8 @@ struct CautionRow
     std::string_view id;
     std::vector<Act> acts;
     When when;
-    std::string_view rule;   ///< Which rule it yields to.
-    std::string_view source; ///< Where it comes from; "common practice" where nobody wrote it down.
+    std::vector<std::string_view> rules; ///< Which rules it yields to.
+    std::string_view source;             ///< Where it comes from; "common practice" where nobody wrote it down.
 };
 
 /// The whole table, in the order in which cautions are told.
@@ -83,7 +91,7 @@ struct Caution
 {
     std::string_view id;
     Message says;
-    Message rule;
+    std::vector<Message> rules;
 };
 
 [[nodiscard]] std::vector<Caution> cautionsAt(Act act, const Circumstances& circumstances);

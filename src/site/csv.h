@@ -10,3 +10,50 @@
 #pragma GCC diagnostic ignored "-Wstringop-truncation" // its sentences are cut on purpose; none of them is shown
 #include <libfccp/csv.h>
 #pragma GCC diagnostic pop
+
+#include <cstddef>
+#include <string>
+
+namespace loopside::site {
+
+/// The lines of a text, one after the other, for the library to cut in place. The library's own reader of lines takes
+/// 48 MB for each file, however short.
+class Lines
+{
+public:
+    static constexpr std::size_t bytesMax = std::size_t{1} << 24U; ///< As the library bounds a line, its end included.
+
+    /// `text` outlives it and ends with the end of a line (`tableText`); what was read of it is changed.
+    explicit Lines(std::string& text) : text_{text} {}
+
+    /// The next line up to a zero that stands in the place of LF or CR LF; null behind the last one. One that is longer
+    /// than `bytesMax` throws the library's line_length_limit_exceeded.
+    [[nodiscard]] char* next()
+    {
+        if (next_ >= text_.size()) {
+            return nullptr;
+        }
+        ++number_;
+        const std::size_t begin = next_;
+        const std::size_t end = text_.find('\n', begin);
+        if (end - begin >= bytesMax) {
+            throw io::error::line_length_limit_exceeded();
+        }
+        next_ = end + 1;
+        text_[end] = '\0';
+        if (end > begin && text_[end - 1] == '\r') {
+            text_[end - 1] = '\0';
+        }
+        return &text_[begin];
+    }
+
+    /// Of the line that was read last, from 1.
+    [[nodiscard]] unsigned number() const { return number_; }
+
+private:
+    std::string& text_;
+    std::size_t next_ = 0;
+    unsigned number_ = 0;
+};
+
+} // namespace loopside::site

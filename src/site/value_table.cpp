@@ -151,7 +151,7 @@ Result<std::string> tableText(const std::string& file, std::string text, std::si
         return fail(Errc::Malformed, file + ": this is not text in UTF-8", {"file.no-text", {{"file", file}}});
     }
     constexpr std::string_view byteOrderMark = "\xEF\xBB\xBF";
-    if (text.starts_with(byteOrderMark)) {
+    while (text.starts_with(byteOrderMark)) {
         text.erase(0, byteOrderMark.size());
     }
     if (!text.ends_with('\n')) {
@@ -162,14 +162,14 @@ Result<std::string> tableText(const std::string& file, std::string text, std::si
 
 Result<ValueTable> readTable(const std::string& file, std::string text)
 {
-    const auto readable = tableText(file, std::move(text), tableBytesMax);
+    auto readable = tableText(file, std::move(text), tableBytesMax);
     if (!readable) {
         return fail(readable.error());
     }
-    io::LineReader lines(file, readable->data(), readable->data() + readable->size());
+    Lines lines(*readable);
     ValueTable table;
-    for (const char* line = lines.next_line(); line != nullptr; line = lines.next_line()) {
-        const int number = static_cast<int>(lines.get_file_line());
+    for (const char* line = lines.next(); line != nullptr; line = lines.next()) {
+        const int number = static_cast<int>(lines.number());
         if (!table.columns.empty()) {
             takeLine(table, line, number);
         } else if (!trimmed(line).empty() && *line != '#') {

@@ -40,7 +40,7 @@ struct ValueTable
     std::vector<ValueFault> faults;
 };
 
-/// `text` as the text of a table: without the mark of the byte order, with an end to its last line. Malformed, naming
+/// `text` as the text of a table: without marks of the byte order, with an end to its last line. Malformed, naming
 /// the file, if it is longer than `bytesMax` or no text in UTF-8.
 [[nodiscard]] Result<std::string> tableText(const std::string& file, std::string text, std::size_t bytesMax);
 

@@ -282,16 +282,20 @@ std::optional<std::string> joined(const Pages& pages, Overflow from, std::size_t
     return std::move(from.payload);
 }
 
-/// The entry whose cell begins at `at` of `page`, if one does.
-std::optional<Entry> entryAt(const Pages& pages, std::string_view page, std::size_t at)
+/// A cell is its size and its row's number, then the record.
+constexpr std::size_t cellHeadLeast = 2;
+constexpr std::size_t cellHeadMost = 18;
+
+/// The entry whose cell begins at `at` of `page` and whose record at `begin`, if one does.
+std::optional<Entry> entryAt(const Pages& pages, std::string_view page, std::size_t at, std::size_t begin)
 {
     constexpr std::size_t writingsMax = 4;
     const Varint size = varintAt(page, at);
     const Varint row = size.bytes == 0 ? Varint{} : varintAt(page, at + size.bytes);
-    if (row.bytes == 0 || size.value > ledger::bodyBytesMax + 2 * pageBytesUsual) {
+    if (row.bytes == 0 || at + size.bytes + row.bytes != begin
+        || size.value > ledger::bodyBytesMax + 2 * pageBytesUsual) {
         return std::nullopt;
     }
-    const std::size_t begin = at + size.bytes + row.bytes;
     const std::optional<RecordHeader> header = recordHeaderAt(page, begin);
     if (!header) {
         return std::nullopt;
@@ -318,20 +322,61 @@ std::optional<Entry> entryAt(const Pages& pages, std::string_view page, std::siz
     return std::nullopt;
 }
 
-} // namespace
+/// Gives every place of `page` to `look` at which the record of an entry may begin: behind its size a header says that
+/// the position is no value of the row, something of the format, and then three times that an id follows. SQLite writes
+/// each of these in one byte, the size too: the header of an entry has at most 27.
+void eachRecordBegin(std::string_view page, const std::function<void(std::size_t)>& look)
+{
+    constexpr std::string_view threeIds = "\x2C\x2C\x2C";
+    static_assert(blob(16) == 0x2C && EntryId == 2 && Device == 3 && Chain == 4);
+    constexpr std::size_t before = 1 + EntryId;
+    for (std::size_t ids = page.find(threeIds); ids != std::string_view::npos; ids = page.find(threeIds, ids + 1)) {
+        if (ids >= before + cellHeadLeast && page[ids - before + 1] == '\0') {
+            look(ids - before);
+        }
+    }
+}
 
-void carveEntries(std::string_view database, std::string_view log, const std::function<void(Entry)>& take)
+using Places = std::function<void(std::string_view page, const std::function<void(std::size_t)>& look)>;
+
+/// Looks for entries whose record begins where `places` says. Where cells begin is told by the page itself, which may
+/// be spoilt: so all that a cell may have before its record are tried.
+void carveAt(std::string_view database, std::string_view log, const Places& places,
+             const std::function<void(Entry)>& take)
 {
     constexpr std::size_t pageBytesLeast = 512;
     const Pages pages(database, log);
     pages.each([&](std::string_view page) {
-        // Where cells begin is told by the page itself, which may be spoilt: so each place is tried.
-        for (std::size_t at = 0; page.size() >= pageBytesLeast && at < page.size(); ++at) {
-            if (std::optional<Entry> entry = entryAt(pages, page, at)) {
-                take(std::move(*entry));
-            }
+        if (page.size() < pageBytesLeast) {
+            return;
         }
+        places(page, [&](std::size_t begin) {
+            for (std::size_t head = std::min(cellHeadMost, begin); head >= cellHeadLeast; --head) {
+                if (std::optional<Entry> entry = entryAt(pages, page, begin - head, begin)) {
+                    take(std::move(*entry));
+                }
+            }
+        });
     });
+}
+
+} // namespace
+
+void carveEntries(std::string_view database, std::string_view log, const std::function<void(Entry)>& take)
+{
+    carveAt(database, log, eachRecordBegin, take);
+}
+
+void carveEntriesSlowly(std::string_view database, std::string_view log, const std::function<void(Entry)>& take)
+{
+    carveAt(
+        database, log,
+        [](std::string_view page, const std::function<void(std::size_t)>& look) {
+            for (std::size_t begin = cellHeadLeast; begin < page.size(); ++begin) {
+                look(begin);
+            }
+        },
+        take);
 }
 
 } // namespace loopside::store

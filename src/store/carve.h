@@ -17,4 +17,8 @@ namespace loopside::store {
 /// them several times, in no order. Their hashes hold; their signatures are not looked at. Never fails.
 void carveEntries(std::string_view database, std::string_view log, const std::function<void(ledger::Entry)>& take);
 
+/// The same, looked for at every byte of a page instead of where an entry can begin. Against this the other is tested.
+void carveEntriesSlowly(std::string_view database, std::string_view log,
+                        const std::function<void(ledger::Entry)>& take);
+
 } // namespace loopside::store

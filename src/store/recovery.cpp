@@ -133,7 +133,9 @@ Result<Looked> look(const std::string& path, const std::vector<Backup>& backups,
     if (scanned && scanned->isDamaged) {
         return Looked{"its log is spoilt in the middle", nullptr, 0};
     }
-    auto journal = SqliteJournal::open(path); // says why a file cannot be read better than `scan` does
+    SqliteJournal::Options options;
+    options.structureMaxBytes = limits.structureMaxBytes;
+    auto journal = SqliteJournal::open(path, options); // says why a file cannot be read better than `scan` does
     if (!journal) {
         return damageAs(journal.error());
     }

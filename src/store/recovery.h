@@ -22,6 +22,7 @@ struct StartLimits
 {
     std::size_t hashes = 50'000;    ///< Youngest entries whose bytes and links are checked.
     std::size_t signatures = 2'000; ///< Entries whose signatures are checked: at each start the next ones.
+    std::uint64_t structureMaxBytes = 32'000'000; ///< A larger file's structure is to be looked at behind the start.
 };
 
 /// What was done about a damaged journal.

@@ -268,6 +268,14 @@ std::optional<int> codeIn(std::string_view line)
     return isCode ? std::optional(code) : std::nullopt;
 }
 
+/// 0 where the system does not say.
+std::uint64_t sizeOf(const std::string& path)
+{
+    std::error_code code;
+    const auto size = std::filesystem::file_size(path, code);
+    return code ? 0 : size;
+}
+
 Done checkPages(Database& database)
 {
     const Result<std::string> found = database.text("PRAGMA integrity_check(1)");
@@ -293,6 +301,7 @@ struct SqliteJournal::Connection
     Statement opening;
     Statement id;
     EndWitness witness;
+    bool isStructureSeen = false;
 
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
     [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
@@ -373,8 +382,9 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
         return fail(database.error());
     }
     database->leaveLog(true);
+    const bool isLarger = sizeOf(path) > options.structureMaxBytes;
     ready = refuseNewer(*database)
-                .and_then([&] { return checkPages(*database); })
+                .and_then([&] { return isLarger ? Done() : checkPages(*database); })
                 .and_then([&] { return makeSettings(*database); })
                 .and_then([&] { return migrate(*database); });
     if (!ready) {
@@ -385,6 +395,7 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
         return fail(connection.error());
     }
     (*connection)->database.leaveLog(false);
+    (*connection)->isStructureSeen = !isLarger;
     return std::unique_ptr<SqliteJournal>(new SqliteJournal(std::move(*connection)));
 }
 
@@ -590,6 +601,11 @@ void SqliteJournal::leaveAsItIs(bool leave)
 Done SqliteJournal::holdStill()
 {
     return connection_->database.run("BEGIN").and_then([&] { return last().transform([](Position) {}); });
+}
+
+bool SqliteJournal::isStructureSeen() const
+{
+    return connection_->isStructureSeen;
 }
 
 Done SqliteJournal::checkStructure() const

@@ -6,6 +6,7 @@
 #include "ledger/journal.h"
 
 #include <cstdint>
+#include <limits>
 #include <memory>
 #include <string>
 #include <vector>
@@ -30,9 +31,12 @@ struct Restore
 class SqliteJournal final : public ledger::Journal
 {
 public:
+    static constexpr std::uint64_t everySize = std::numeric_limits<std::uint64_t>::max();
+
     struct Options
     {
-        int busyTimeoutMs = 2000; ///< How long to wait for another program that is writing.
+        int busyTimeoutMs = 2000;                    ///< How long to wait for another program that is writing.
+        std::uint64_t structureMaxBytes = everySize; ///< Up to here the structure of the file is looked at.
     };
 
     /// Opens the journal `path`; if no such file is there, makes it, open to its owner alone. A file of an older
@@ -70,6 +74,10 @@ public:
 
     /// Shows from now on what it holds at this moment, whatever others write. It can only be read from then on.
     [[nodiscard]] Done holdStill();
+
+    /// Whether the opening looked at the structure of the file; a larger one than its options say is left to
+    /// `checkStructure`.
+    [[nodiscard]] bool isStructureSeen() const;
 
     /// Looks at the structure of the whole file. Corrupt if it is not whole.
     [[nodiscard]] Done checkStructure() const;

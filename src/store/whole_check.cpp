@@ -104,4 +104,14 @@ Result<Verified> verifyWhole(const std::string& path)
     return verifyWhole(path, nobody);
 }
 
+Done checkStructureOf(const std::string& path)
+{
+    auto journal = SqliteJournal::open(path, {.structureMaxBytes = 0});
+    if (!journal) {
+        return fail(journal.error());
+    }
+    (*journal)->leaveAsItIs();
+    return (*journal)->checkStructure();
+}
+
 } // namespace loopside::store

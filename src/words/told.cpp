@@ -80,7 +80,7 @@ std::string stageLine(const Words& words, const run::StageDrop& drop, const run:
     if (!drop.raw) {
         return words.say({"told.stage.unknown", {{"stage", stageNumber}}});
     }
-    const run::PressureUnit& unit = *drop.raw->unit;
+    const run::PressureUnit& unit = units::unitOf(*drop.raw->unit, words.wanted());
     std::string line = words.say({"told.stage", {{"stage", stageNumber}, {"drop", drop.raw->toText()}}});
     if (drop.reading) {
         line += " "

@@ -34,12 +34,22 @@ std::map<std::string, std::string, std::less<>> readCatalogue(const ledger::Json
     return sentences;
 }
 
-const std::string* argumentOf(const Message& message, std::string_view name)
+const Message::Argument* argumentOf(const Message& message, std::string_view name)
 {
     const auto found = std::find_if(message.arguments.begin(), message.arguments.end(),
                                     [&](const Message::Argument& argument) { return argument.first == name; });
-    return found == message.arguments.end() ? nullptr : &found->second;
+    return found == message.arguments.end() ? nullptr : &*found;
 }
+
+/// Names of values that are quantities of stages, oils, tanks and plans. A name that is not here is told as it came: it
+/// may be words that somebody typed, or what a needle shows.
+constexpr auto quantities = std::to_array<std::string_view>(
+    {"allowed",     "at-level", "behaves-at", "bypass",         "cold",   "coldest", "corrected", "drop",  "drop-base",
+     "drop-before", "expected", "filters",    "filters-before", "flow",   "free",    "hold-up",   "hot",   "left",
+     "limit",       "needed",   "oil",        "oil-base",       "relief", "room",    "setting",   "volume"});
+
+/// They quote what was typed.
+constexpr auto quoting = std::to_array<std::string_view>({"question.", "refused.", "app.answer."});
 
 } // namespace
 
@@ -78,16 +88,24 @@ std::string Words::say(const Message& message) const
     std::string_view rest = sentence->second;
     for (auto open = rest.find('{'); open != std::string_view::npos; open = rest.find('{')) {
         const auto close = rest.find('}', open);
-        const std::string* value = close == std::string_view::npos
+        const Message::Argument* value = close == std::string_view::npos
             ? nullptr
             : argumentOf(message, rest.substr(open + 1, close - open - 1));
         if (value == nullptr) {
             break;
         }
-        said += std::string(rest.substr(0, open)) + *value;
+        said += std::string(rest.substr(0, open)) + told(message, *value);
         rest.remove_prefix(close + 1);
     }
     return said + std::string(rest);
+}
+
+std::string Words::told(const Message& message, const Message::Argument& argument) const
+{
+    const bool isQuoted = std::ranges::any_of(
+        quoting, [&](std::string_view beginning) { return message.id.starts_with(beginning); });
+    const bool isQuantity = std::ranges::find(quantities, argument.first) != quantities.end();
+    return isQuantity && !isQuoted ? units::shown(argument.second, wanted_) : argument.second;
 }
 
 std::string Words::say(const Error& error) const

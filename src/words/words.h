@@ -7,6 +7,7 @@
 #pragma once
 
 #include "base/result.h"
+#include "units/wanted.h"
 
 #include <map>
 #include <span>
@@ -28,6 +29,11 @@ public:
     /// A language of its own, for tests: sentences by their ids.
     [[nodiscard]] static Words of(std::map<std::string, std::string, std::less<>> sentences);
 
+    /// From now on quantities in sentences are told in these units; as they came where none is wanted. Not in what
+    /// quotes what was typed or what a needle shows: questions, refusals, values of one gauge.
+    void want(const units::Wanted& wanted) { wanted_ = wanted; }
+    [[nodiscard]] const units::Wanted& wanted() const { return wanted_; }
+
     /// The sentence with its values. An id that no catalogue has is a mistake of the program; it comes back in
     /// brackets, so that a screen shows something that can be reported.
     [[nodiscard]] std::string say(const Message& message) const;
@@ -40,6 +46,9 @@ public:
     [[nodiscard]] const std::map<std::string, std::string, std::less<>>& all() const { return sentences_; }
 
 private:
+    [[nodiscard]] std::string told(const Message& message, const Message::Argument& argument) const;
+
+    units::Wanted wanted_;
     std::map<std::string, std::string, std::less<>> sentences_;
 };
 

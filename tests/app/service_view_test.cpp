@@ -3,6 +3,8 @@
 
 #include "app_bench.h"
 
+#include <QRegularExpression>
+
 #include <catch2/catch.hpp>
 
 namespace loopside::test {
@@ -73,6 +75,30 @@ TEST_CASE("an alert out of service is told on the line, and as no alert")
     CHECK(bench.app()->run()->lineLevel() == text("note"));
     CHECK(bench.app()->run()->lineText().contains(text("out of service")));
     CHECK(bench.app()->chips()->rows()[0][2].toString() == text("ok"));
+}
+
+TEST_CASE("which run the alerts are of is told, and that none is open on the screen")
+{
+    AppBench bench;
+    app::ServiceView& service = *bench.app()->service();
+    CHECK_FALSE(service.canChange());
+    CHECK(service.about() == bench.tablet().label("app.service.no-run"));
+    bench.playScene(QStringLiteral("valve-in-bypass"));
+    CHECK(service.canChange());
+    CHECK(service.about().contains(QString::fromStdString(bench.tablet().shown()->setup.tank.name)));
+    REQUIRE(bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "shift over"}));
+    CHECK_FALSE(service.canChange());
+}
+
+TEST_CASE("the settings tell the program's version and its licence")
+{
+    AppBench bench;
+    bench.app()->showSettings();
+    CHECK(bench.app()->page() == app::AppView::Page::Settings);
+    const auto& rows = bench.app()->about()->rows();
+    REQUIRE(rows.size() == 2);
+    CHECK(rows[0][1].toString().contains(QRegularExpression(QStringLiteral("^Loopside \\d+\\.\\d+\\.\\d+$"))));
+    CHECK(rows[1][1].toString().contains(QStringLiteral("version 3 or later")));
 }
 
 } // namespace loopside::test

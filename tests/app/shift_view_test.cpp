@@ -106,6 +106,58 @@ TEST_CASE("what is on this tablet only is counted, and that there is no hub is s
     CHECK(bench.app()->shift()->onlyHereText().contains(text("no site hub yet")));
 }
 
+TEST_CASE("of each run of today it is told how many entries and readings are on this tablet only, then of all the rest")
+{
+    AppBench bench;
+    const int before = bench.tablet().entriesHere();
+    bench.playScene(text("valve-in-bypass"));
+    const std::string tank = bench.tablet().shown()->setup.tank.name;
+    const int ofRun = bench.tablet().entriesHere() - before;
+    const int readings = bench.entries(text("reading-logged"));
+    REQUIRE(readings > 1);
+    app::RowModel* rows = bench.app()->shift()->onlyHere();
+    const auto valueFor = [&](int entries, int sets) {
+        return QStringLiteral("entries: %1, readings: %2").arg(entries).arg(sets);
+    };
+    CHECK(valueOf(rows, tank.c_str()) == valueFor(ofRun, readings));
+    CHECK(valueOf(rows, "all other") == QStringLiteral("entries: %1").arg(before));
+    REQUIRE(bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "shift over"}));
+    CHECK(valueOf(rows, tank.c_str()) == valueFor(bench.tablet().entriesHere() - before, readings));
+    REQUIRE(
+        bench.tablet().openJob(run::FlushOpened{.cart = "Cart B", .left = run::TypedVolume::parse("1.5 L").value()}));
+    CHECK(valueOf(rows, "Cart B") == text("entries: 1"));
+}
+
+TEST_CASE("a run of an earlier day is opened from the history of its tank, with its readings")
+{
+    AppBench bench;
+    bench.playScene(text("valve-in-bypass"));
+    const Id old = bench.tablet().shown()->id;
+    run::Setup setup = bench.tablet().shown()->setup;
+    REQUIRE(bench.tablet().submit(run::CloseRun{old, run::Ending::StoppedEarly, "shift over"}));
+    const std::size_t facts = bench.tablet().shown()->facts.size();
+    REQUIRE(bench.tablet().openRun(setup));
+    bench.restart(); // what is closed is put away in the journal
+    CHECK(bench.tablet().state().runOf(old)->facts.empty());
+    const auto lines = app::historyRows(app::workAtTank(bench.tablet(), setup.tank.name));
+    const auto line = std::ranges::find_if(
+        lines, [&](const app::RowModel::Row& row) { return row[2].toString().toStdString() == toText(old); });
+    REQUIRE(line != lines.end());
+    bench.app()->showShift();
+    bench.app()->showRunOf(line->at(2).toString());
+    CHECK(bench.app()->page() == app::AppView::Page::Run);
+    CHECK(bench.tablet().shown()->id == old);
+    CHECK(bench.tablet().shown()->facts.size() == facts);
+}
+
+TEST_CASE("what is no run leads nowhere")
+{
+    AppBench bench;
+    bench.app()->showRunOf({});
+    bench.app()->showRunOf(text("018f3b5e-0001-7000-8000-000000000001"));
+    CHECK(bench.app()->page() == app::AppView::Page::Shift);
+}
+
 TEST_CASE("an open flush and a transfer stand among the work")
 {
     AppBench bench;

@@ -3,6 +3,9 @@
 
 // What every journal keeps to, run against each that there is.
 
+#ifdef LOOPSIDE_PLANTED
+#include "contract/planted_journal.h"
+#endif
 #include "ledger/memory_journal.h"
 #include "ledger/recorder.h"
 #include "ledger/verify.h"
@@ -21,6 +24,12 @@ using loopside::test::Recorder;
 
 namespace {
 
+#ifdef LOOPSIDE_PLANTED
+using JournalInMemory = loopside::test::PlantedJournal;
+#else
+using JournalInMemory = MemoryJournal;
+#endif
+
 class InMemory
 {
 public:
@@ -28,7 +37,7 @@ public:
     void reopen() {} // it lasts as long as the program, which a start of the program would end
 
 private:
-    MemoryJournal journal_;
+    JournalInMemory journal_;
 };
 
 class OnDisk

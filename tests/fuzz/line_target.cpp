@@ -15,6 +15,7 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size)
         const auto again = ledger::entryFromLine(lineOf(*entry));
         fuzz::must(again && *again == *entry, "an entry does not come back from its line");
         static_cast<void>(hashOf(*entry));
+        return 0; // with the keys of an entry it is no title
     }
     if (const auto title = ledger::titleFromLine(text)) {
         const auto again = ledger::titleFromLine(lineOf(*title));

@@ -10,7 +10,15 @@
 #include "sync/tablet_side.h"
 #include "sync/wire.h"
 
+#include <optional>
+
 using namespace loopside;
+
+namespace {
+
+const Id site = {{5}};
+
+} // namespace
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size)
 {
@@ -22,15 +30,18 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size)
     const auto again = sync::messageFrom(bytesOf(*message));
     fuzz::must(again && *again == *message, "a message does not come back from its bytes");
 
-    const auto key = ledger::DeviceKey::fromSeed({});
-    sync::MemoryHub store;
-    sync::HubSide hub({message->site, {}, [&](const Id&) { return std::optional(key.publicKey()); }}, store,
-                      ledger::DeviceKey::fromSeed({}));
-    if (const auto answer = hub.hear(*message, 0)) {
+    static const auto key = ledger::DeviceKey::fromSeed({}).publicKey(); // to derive it takes as long as all the rest
+    static std::optional<sync::MemoryHub> store(std::in_place);
+    static sync::HubSide hub({site, {}, [](const Id&) { return std::optional(key); }}, *store,
+                             ledger::DeviceKey::fromSeed({}));
+    store.emplace(); // in the same place: each input is looked at alone
+    sync::Message said = *message;
+    said.site = site;
+    if (const auto answer = hub.hear(said, 0)) {
         fuzz::must(sync::messageFrom(bytesOf(*answer)).has_value(), "a hub says what cannot be read");
     }
     const sync::MemoryShelf own(sync::MemoryShelf::Keeps::Chains);
-    const sync::TabletSide tablet({message->site, key.publicKey()}, {}, own, {}, {sync::Topic::catalogue()});
-    static_cast<void>(tablet.hear(*message));
+    const sync::TabletSide tablet({site, key}, {}, own, {}, {sync::Topic::catalogue()});
+    static_cast<void>(tablet.hear(said));
     return 0;
 }

@@ -263,6 +263,67 @@ TEST_CASE("a doubtful span is hatched, another is not")
     }
 }
 
+TEST_CASE("a sample is a bottle on the foot of the raw panel at its minute, with a letter")
+{
+    Trend trend = trendOf({steady(10, 1, 20)});
+    const QImage without = painted(trend, screen);
+    trend.samples = {{30.0, ""}};
+    const QImage bare = painted(trend, screen);
+    trend.sampleLetter = "S";
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const QRect bottle = around(picture, [&](int x, int y) { return picture.pixel(x, y) != without.pixel(x, y); });
+    CHECK_THAT((bottle.left() + bottle.right()) / 2.0,
+               Catch::WithinAbs((panels.upper.left() + panels.upper.right()) / 2.0, 1.5));
+    CHECK_THAT(bottle.bottom(), Catch::WithinAbs(panels.upper.bottom(), 2.0));
+    CHECK(bottle.height() > bottle.width()); // no mark of a reading is
+    CHECK(bottle.width() < 30);
+    CHECK(count(picture, distinctStyle().ink, bottle) > count(bare, distinctStyle().ink, bottle)); // the letter
+    const QRect shoulder(bottle.topLeft(), QSize(2, 2));
+    CHECK(count(picture, distinctStyle().ground, shoulder) == 4); // a neck is narrower than a body
+}
+
+TEST_CASE("samples at one time share a bottle, others stand apart")
+{
+    Trend together = trendOf({steady(10, 1, 20)});
+    together.sampleLetter = "S";
+    together.samples = {{30.0, ""}};
+    const QImage one = painted(together, screen);
+    together.samples = {{30.0, ""}, {30.2, ""}};
+    CHECK(painted(together, screen) == one);
+    together.samples = {{30.0, ""}, {36.0, ""}};
+    CHECK(painted(together, screen) != one);
+    together.samples = {{30.0, ""}, {std::numeric_limits<double>::quiet_NaN(), ""}, {-3.0, ""}, {400.0, ""}};
+    CHECK(painted(together, screen) == one); // what has no place on the axis is left out
+}
+
+TEST_CASE("what was counted stands beside the bottle, what the letter means in the panel")
+{
+    Trend trend = trendOf({steady(10, 1, 20)});
+    trend.sampleLetter = "S";
+    trend.samples = {{30.0, ""}};
+    const QImage plain = painted(trend, screen);
+    const Panels panels = panelsOf(plain);
+    const auto changed = [&](const QImage& picture) {
+        return around(picture, [&](int x, int y) { return picture.pixel(x, y) != plain.pixel(x, y); });
+    };
+    trend.samples[0].code = "19/17/14";
+    const QRect code = changed(painted(trend, screen));
+    CHECK(code.left() > panels.upper.left() + panels.upper.width() / 2);
+    CHECK(code.width() > 40);
+    CHECK(code.bottom() <= panels.upper.bottom());
+    CHECK(code.top() > panels.upper.center().y());
+    trend.samples[0].code.clear();
+    trend.sampleText = "S: sample drawn";
+    const QRect words = changed(painted(trend, screen));
+    CHECK(words.width() > 80);
+    CHECK(panels.upper.contains(words));
+    trend.samples.clear();
+    const QImage none = painted(trend, screen);
+    trend.sampleText.clear();
+    CHECK(painted(trend, screen) == none); // no words for what is not there
+}
+
 TEST_CASE("the value of a limit stands right of the panel at its line")
 {
     Trend trend = trendOf({steady(4, 1, 20)});

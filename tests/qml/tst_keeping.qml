@@ -39,6 +39,7 @@ Floor {
         verify(said(list).indexOf(text) >= 0, list + ": " + said(list));
     }
     function test_a_backup_and_a_check_are_one_touch_each() {
+        tap("toSettings");
         tap("toKeeping");
         backUp();
         saysOf("keepingAnswers", "The backup is made and checked");
@@ -46,11 +47,12 @@ Floor {
         finish();
         saysOf("keepingAnswers", "Every hash, link and signature holds");
         tap("toShift");
-        verify(isThere("toKeeping"));
+        verify(isThere("toSettings"));
     }
     function test_a_disk_that_fails_is_told_and_the_record_stays() {
         setUp();
         tap("toShift");
+        tap("toSettings");
         tap("toKeeping");
         const before = bench.hashes();
         bench.blockBackups(true);
@@ -67,6 +69,7 @@ Floor {
         bench.blockBackups(false);
     }
     function test_a_restore_by_keyboard_needs_the_points_read() {
+        tap("toSettings");
         tap("toKeeping");
         for (let i = 0; i < 30 && !part("keepingRestore").activeFocus; ++i) {
             keyClick(Qt.Key_Tab);
@@ -87,6 +90,7 @@ Floor {
         verify(!bench.isRestoreAsked);
     }
     function test_a_restore_is_refused_while_a_backup_is_under_way() {
+        tap("toSettings");
         tap("toKeeping");
         // In the same breath a finger; where the backup was quicker than the finger, once more.
         for (let i = 0; i < 20 && said("keepingAnswers").indexOf("Not now") < 0; ++i) {
@@ -108,6 +112,7 @@ Floor {
         record("modeFiltering");
         bench.pass(60);
         tap("toShift");
+        tap("toSettings");
         tap("toKeeping");
         backUp();
         cleanup();
@@ -116,6 +121,7 @@ Floor {
         const before = bench.hashes();
         bench.spoilJournal();
         tap("toShift");
+        tap("toSettings");
         tap("toKeeping");
         tap("keepingCheck");
         finish();
@@ -131,6 +137,7 @@ Floor {
         compare(bench.hashes().indexOf(before), 0, "every entry is there, in its place");
         compare(bench.compareWithFold(), "");
         tap("toShift");
+        tap("toSettings");
         tap("toKeeping");
         saysOf("keepingPast", "restored by a person");
         tap("keepingCheck");

@@ -29,6 +29,45 @@ Floor {
         tryVerify(() => !down.visible, 1000, "no keys where all is in sight");
         area.destroy();
     }
+    function test_nothing_is_painted_outside_its_room() {
+        const page = Qt.createQmlObject(`
+            import QtQuick
+            import Loopside.Ui
+            Rectangle {
+                id: page
+                color: "#00ff00"
+                height: 700
+                width: 800
+                z: 99
+                ScrollArea {
+                    contentHeight: 1400
+                    height: 200
+                    width: 400
+                    Repeater {
+                        model: [-60, 220, 330, 480, 800, 1300] // of those that lie outside, some lie on the page
+                        delegate: Item {
+                            id: row
+                            required property int modelData
+                            y: row.modelData
+                            Sign { kind: "stop"; size: 60 }
+                            Ring { fraction: 0.7; height: 60; width: 60; x: 70 }
+                            Hatch { height: 60; width: 60; x: 140 }
+                            BandPattern { color: "white"; height: 60; ink: "black"; kind: "practice"; width: 60; x: 210 }
+                        }
+                    }
+                }
+            }`, everything());
+        waitForRendering(page);
+        const picture = grabImage(page);
+        for (let y = 210; y < page.height; y += 3) {
+            for (let x = 3; x < page.width; x += 7) {
+                if (!Qt.colorEqual(picture.pixel(x, y), "#00ff00")) {
+                    fail(`painted at ${x}, ${y}`);
+                }
+            }
+        }
+        page.destroy();
+    }
 
     name: "Scroll"
 }

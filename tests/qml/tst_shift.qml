@@ -46,6 +46,16 @@ Floor {
         compare(part("recordField8Text").text, "15");
         verify(part("recordEditNotice").text.indexOf("Typed before") === 0, part("recordEditNotice").text);
     }
+    function test_a_run_is_opened_from_the_history_of_its_tank() {
+        setUp();
+        const name = bench.app.run.tankName;
+        tap("toShift");
+        tap("toTanks");
+        tap("record0");
+        tap("moveRun0");
+        compare(bench.app.page, 1, "to the run");
+        compare(bench.app.run.tankName, name);
+    }
     function test_an_alert_is_taken_out_of_service_and_put_back() {
         setUp();
         tap("why");
@@ -61,12 +71,35 @@ Floor {
         verify(!isThere("serviceBack"));
     }
     function test_every_page_of_the_site_leads_back() {
-        for (const key of ["toTanks", "toCarts", "toStock", "toPeople", "toKeeping", "setUp", "toFlush", "toTransfer"]) {
+        for (const key of ["toTanks", "toCarts", "toStock", "toPeople", "toSettings", "setUp", "toFlush", "toTransfer"]) {
             tap(key);
             verify(!isThere("setUp"), key + " leads elsewhere");
             tap("toShift");
             verify(isThere("setUp"), "from there back again");
         }
+    }
+    function test_open_runs_stand_as_chips_on_the_shift() {
+        verify(!isThere("chip0"), "no run is open");
+        setUp();
+        tap("toShift");
+        verify(isThere("onlyHereRows"));
+        tap("chip0");
+        compare(bench.app.page, 1, "to the run");
+    }
+    function test_settings_take_an_alert_out_of_service_while_the_run_is_on_no_screen() {
+        tap("toSettings");
+        verify(!part("settingsService").enabled, "no run is open");
+        tap("settingsLeave");
+        setUp();
+        tap("toShift");
+        tap("toSettings");
+        tap("settingsService");
+        tap("service0");
+        tap("serviceReason0");
+        compare(JSON.parse(bench.lastBody("alert-serviced")).in_service, false);
+        tap("serviceBack");
+        tap("toKeeping");
+        verify(isThere("keepingFacts"));
     }
     function test_stock_by_keyboard() {
         chooseStockType();
@@ -94,10 +127,10 @@ Floor {
         const right = part("keyMain").mapToItem(null, 0, 0).x;
         verify(right > 640, "at the right before");
         tap("toShift");
-        tap("toPeople");
+        tap("toSettings");
         tap("hand1");
         tap("wishesLog");
-        tap("wishesLeave");
+        tap("settingsLeave");
         tap("work0");
         tryVerify(() => part("keyMain").mapToItem(null, 0, 0).x < 640);
     }

@@ -46,6 +46,39 @@ Floor {
         compare(bench.app.run.lineLevel, "caution");
         verify(bench.app.alert.isUp, "a set over the limit alerts at once, questioned or not");
     }
+    function test_backspace_goes_back_across_fields() {
+        tap("field0");
+        type("145");
+        type("11"); // the pad went on by itself
+        compare(part("field1Text").text, "11");
+        for (const left of ["1", ""]) {
+            tap("keyBack");
+            compare(part("field1Text").text, left);
+        }
+        tap("keyBack"); // nothing is left there: the field before
+        compare(part("field0Text").text, "14");
+        type("4");
+        compare(part("field0Text").text, "144");
+        type("2");
+        compare(part("field1Text").text, "2", "and on again");
+    }
+    function test_backspace_on_the_keyboard_goes_back_across_fields_too() {
+        tap("field0");
+        for (const sign of "14511") {
+            keyClick(sign);
+            wait(60); // as a person types, not a tag reader
+        }
+        for (let i = 0; i < 3; ++i) {
+            keyClick(Qt.Key_Backspace);
+        }
+        compare(part("field1Text").text, "");
+        compare(part("field0Text").text, "14");
+        for (let i = 0; i < 9; ++i) {
+            keyClick(Qt.Key_Backspace);
+        }
+        compare(part("field0Text").text, "", "at the beginning it stays");
+        compare(bench.app.pad.active, 0);
+    }
     function test_half_a_set_survives_a_kill_and_is_offered_again() {
         tap("field0");
         type("145");

@@ -60,7 +60,10 @@ TEST_CASE("every caution of the table can be told, once at its act, with the rul
             CHECK(std::set(ids.begin(), ids.end()).size() == ids.size());
             told.insert(ids.begin(), ids.end());
             for (const Caution& caution : cautionsAt(act, known)) {
-                CHECK_THAT(caution.rule.id, Catch::StartsWith("caution.rule."));
+                REQUIRE_FALSE(caution.rules.empty());
+                for (const Message& rule : caution.rules) {
+                    CHECK_THAT(rule.id, Catch::StartsWith("caution.rule."));
+                }
             }
         }
     }
@@ -88,11 +91,33 @@ TEST_CASE("oil above 60 °C is hot, whatever the unit it was read in")
     CHECK_FALSE(tells(Act::Read, {}, "hot-oil")); // not measured: nothing is claimed
 }
 
+TEST_CASE("hazards of moving oil are told where the act is")
+{
+    const auto [id, where] = GENERATE(table<const char*, std::vector<Act>>({
+        {"hot-work", {Act::AskPermit}},
+        {"lone-work", {Act::AskPermit}},
+        {"running-machine", {Act::AskOwner}},
+        {"walking", {Act::Area}},
+        {"tip-over", {Act::Area, Act::MoveCart}},
+        {"shafts", {Act::LookAround}},
+        {"mist", {Act::Start, Act::Flush, Act::Transfer}},
+        {"rags", {Act::CleanUp}},
+        {"if-clicking", {Act::Flush, Act::Transfer}},
+        {"bulged", {Act::PlanTransfer}},
+        {"closed-drum", {Act::Couple}},
+        {"attended", {Act::Start, Act::Flush, Act::Transfer}},
+    }));
+    CAPTURE(id);
+    std::vector<Act> told;
+    std::ranges::copy_if(acts, std::back_inserter(told), [&](Act act) { return tells(act, {}, id); });
+    CHECK(told == where);
+}
+
 TEST_CASE("a hot reading is told with the digits as typed")
 {
     const auto told = cautionsAt(Act::Read, withOil("63.0 °C"));
     REQUIRE(told.size() == 1);
-    CHECK(told.front().says == Message{"caution.hot-oil", {{"oil", "63.0 °C"}}});
+    CHECK(told.front().says == Message{"caution.hot-oil", {{"oil", "63.0 °C"}, {"hot", "60 °C"}}});
 }
 
 TEST_CASE("with the gauges at rest what they should show is told, or that nobody knows it")

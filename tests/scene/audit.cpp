@@ -12,6 +12,7 @@
 
 #include <QCoreApplication>
 #include <QDir>
+#include <QImage>
 #include <QRegularExpression>
 #include <QTemporaryDir>
 
@@ -69,14 +70,21 @@ public:
     }
 
 private:
-    /// Bindings, positions and what a page that scrolls measures follow each other over some rounds.
+    /// Bindings, positions and what a page that scrolls measures follow each other over some rounds: until two frames
+    /// are alike.
     void settle()
     {
-        for (int round = 0; round < 4; ++round) {
+        constexpr int mostRounds = 8; // what swings or flashes never is
+        QImage before;
+        for (int round = 0; round < mostRounds; ++round) {
             QCoreApplication::sendPostedEvents();
             QCoreApplication::processEvents();
             QMetaObject::invokeMethod(&window_, "update");
-            window_.grabWindow(); // positions are settled before a frame
+            QImage frame = window_.grabWindow();
+            if (frame == before) {
+                return;
+            }
+            before = std::move(frame);
         }
     }
 

@@ -4,6 +4,7 @@
 #include "contrast.h"
 
 #include <QCoreApplication>
+#include <QHash>
 #include <QImage>
 #include <QMetaProperty>
 #include <QStringList>
@@ -57,15 +58,16 @@ QImage withoutWords(QQuickWindow& window, const Shown& shown)
 
 std::vector<QColor> groundsIn(const QImage& picture, const QRectF& rect)
 {
-    std::map<QRgb, int> counts;
+    QHash<QRgb, int> counts;
     const QRect inside = rect.toAlignedRect().intersected(picture.rect());
     for (int y = inside.top(); y <= inside.bottom(); ++y) {
+        const auto* line = reinterpret_cast<const QRgb*>(picture.constScanLine(y));
         for (int x = inside.left(); x <= inside.right(); ++x) {
-            ++counts[picture.pixel(x, y)];
+            ++counts[line[x]];
         }
     }
     std::vector<QColor> grounds;
-    for (const auto& [colour, count] : counts) {
+    for (const auto& [colour, count] : counts.asKeyValueRange()) {
         if (count >= groundShareMin * inside.width() * inside.height()) {
             grounds.emplace_back(colour);
         }

@@ -96,6 +96,30 @@ void openFlush(Hand& hand)
     hand.tap({"flushWanted0", "flushApprover2", "jobMain"});
 }
 
+/// Words come from a keyboard: its letters are not counted.
+void beginNote(Hand& hand)
+{
+    openRun(hand, true);
+    app::NotesView& notes = *hand.bench().app()->notes();
+    notes.open({});
+    notes.setDraft(QStringLiteral("Needle of G2 sticks until it is tapped."));
+    notes.close();
+}
+
+void putFile(Hand& hand)
+{
+    hand.bench().writeFile(QStringLiteral("tanks.csv"), QStringLiteral("name,volume_l\nAlcove pump,60\n"));
+}
+
+void planJob(Hand& hand)
+{
+    hand.tap({"toTanks", "tabJobs", "recordNew"});
+    hand.bench().app()->jobs()->typeName(QStringLiteral("WO 4711"));
+    hand.tap({"recordChoice0", "recordField0"});
+    hand.type(QStringLiteral("7"));
+    hand.tap({"jobMain"});
+}
+
 void changeStage(Hand& hand)
 {
     hand.tap({"alertChange", "key_stopped"});
@@ -176,6 +200,33 @@ const std::vector<Task>& tasks()
              hand.type(QStringLiteral("10"));
              hand.tap({"jobMain"});
          }},
+        {"plan a flush: cart, oil, litres, how thin, who approves", nothing, openFlush},
+        {"put a gauge of the last set right, with the reason", [](Hand& hand) { openRun(hand, true); },
+         [](Hand& hand) {
+             hand.tap({"toLogged", "loggedEntry0", "loggedRemedy0", "loggedField0"});
+             hand.type(QStringLiteral("83"));
+             hand.tap({"loggedReason0", "jobMain"});
+         }},
+        {"log what is seen: a leak", [](Hand& hand) { openRun(hand, true); },
+         [](Hand& hand) { hand.tap({"note", "noteSign0", "noteLog"}); }},
+        {"keep a note in own words (its letters not counted)", beginNote,
+         [](Hand& hand) { hand.tap({"note", "noteWrite", "noteKeep"}); }},
+        {"stock: a dozen elements received", nothing,
+         [](Hand& hand) {
+             hand.tap({"toStock", "stockType0", "stockKind0"});
+             hand.type(QStringLiteral("12"));
+             hand.tap({"jobMain"});
+         }},
+        {"change a record: the volume of a tank", nothing,
+         [](Hand& hand) {
+             hand.tap({"toTanks", "record0", "jobMain", "recordField0"});
+             hand.type(QStringLiteral("740"));
+             hand.tap({"jobMain"});
+         }},
+        {"import a file of tanks, after its preview", putFile,
+         [](Hand& hand) { hand.tap({"toTanks", "tabFile", "file0", "fileKind0", "fileTake"}); }},
+        {"plan a job: tank and turnovers (its name not counted)", nothing, planJob},
+        {"begin an exercise", nothing, [](Hand& hand) { hand.tap({"toPractice", "exercise2", "exerciseStart"}); }},
     };
     return all;
 }

@@ -3,6 +3,8 @@
 
 #include "site/value_table.h"
 
+#include "site/csv.h"
+
 #include <catch2/catch.hpp>
 
 using namespace loopside;
@@ -127,4 +129,21 @@ TEST_CASE("empty fields behind the last column are passed over where the header 
     CHECK(table.columns == Fields{"name", "volume_l"});
     CHECK(table.rows.size() == 2);
     CHECK(table.faults.size() == 1);
+}
+
+TEST_CASE("lines come as the library's own reader gives them")
+{
+    std::string text = GENERATE(as<std::string>(), "a\n", "\n", "\r\n", "a\r\nb\n", "a\rb\n\n\r\r\nc\n",
+                                " \n\t\n,\n\"\n");
+    CAPTURE(text);
+    io::LineReader reader("t.csv", text.data(), text.data() + text.size());
+    std::string copy = text;
+    Lines lines(copy);
+    for (const char* line = reader.next_line(); line != nullptr; line = reader.next_line()) {
+        const char* const own = lines.next();
+        REQUIRE(own != nullptr);
+        CHECK(std::string(own) == line);
+        CHECK(lines.number() == reader.get_file_line());
+    }
+    CHECK(lines.next() == nullptr);
 }

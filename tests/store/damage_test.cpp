@@ -19,6 +19,20 @@ TEST_CASE("a bit turned in a journal's file is noticed or changes nothing")
     checkDamage(97);
 }
 
+TEST_CASE("an altered entry that nothing in the journal tells of is told from a sound journal")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    const auto written = Recorder(1).chainOf(6);
+    Recorder recorder(1);
+    auto entries = recorder.chainOf(5);
+    entries.push_back(recorder.notes({GENERATE(as<std::string>(), "note 6", "note 7")}).front()); // signed, linked
+    makeJournal(path, entries);
+    CHECK(damageIn(path, written) == (entries == written ? Damage::None : Damage::Hidden));
+    RawDatabase(path).run("DROP TRIGGER entries_keep; UPDATE entries SET body = X'00' WHERE position = 3");
+    CHECK(damageIn(path, written) == Damage::Noticed);
+}
+
 TEST_CASE("whoever gets past our rules to the table is found out")
 {
     const TempFolder folder;

@@ -18,8 +18,14 @@ namespace loopside::test {
 
 inline std::string contentOf(const std::string& path)
 {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+    std::ifstream file(path, std::ios::binary | std::ios::ate);
+    if (!file) {
+        return {}; // there is none
+    }
+    std::string content(static_cast<std::size_t>(file.tellg()), '\0');
+    file.seekg(0);
+    REQUIRE(file.read(content.data(), std::ssize(content)));
+    return content;
 }
 
 inline void write(const std::string& path, const std::string& content)

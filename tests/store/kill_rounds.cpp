@@ -6,6 +6,7 @@
 #include "ledger/recorder.h"
 #include "ledger/verify.h"
 #include "store/files.h"
+#include "store/recovery.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
@@ -86,16 +87,20 @@ bool hear(int pipe, std::uint64_t& sequence)
 
 std::optional<std::string> faultIn(const std::string& path, std::uint64_t acknowledged)
 {
-    const auto journal = store::SqliteJournal::open(path);
-    if (!journal) {
-        return journal.error().sentence;
+    const auto opened = store::openOrRecover(path, "", 0);
+    if (!opened) {
+        return opened.error().sentence;
     }
-    const std::vector<ledger::Stored> stored = allOf(**journal);
+    const ledger::Journal& journal = *opened->journal;
+    const std::vector<ledger::Stored> stored = allOf(journal);
     if (stored.size() < acknowledged) {
         return "entry " + std::to_string(acknowledged) + " was acknowledged, " + std::to_string(stored.size())
             + " are there";
     }
-    const std::vector<ledger::Fault> faults = ledger::verifyAll(**journal);
+    if (opened->recovered) {
+        return "there was something to recover: " + opened->recovered->why;
+    }
+    const std::vector<ledger::Fault> faults = ledger::verifyAll(journal);
     if (!faults.empty()) {
         return faults.front().sentence;
     }
@@ -143,7 +148,7 @@ std::optional<std::string> killAndReopen(const std::string& path, std::uint64_t 
     return faultIn(path, acknowledged);
 }
 
-void checkKillRounds(int rounds)
+void checkKillRounds(int rounds, int firstSeed)
 {
     constexpr int roundsPerFile = 8;
     std::uint64_t inAll = 0;
@@ -151,8 +156,9 @@ void checkKillRounds(int rounds)
         const TempFolder folder;
         std::uint64_t acknowledged = 0;
         for (int i = 0; i < roundsPerFile && round < rounds; ++i, ++round) {
-            CAPTURE(round);
-            CHECK(killAndReopen(folder.file("journal.db"), static_cast<std::uint64_t>(round) + 1,
+            const int seed = firstSeed + round;
+            CAPTURE(seed);
+            CHECK(killAndReopen(folder.file("journal.db"), static_cast<std::uint64_t>(seed),
                                 Acknowledges::AfterAppending, acknowledged)
                   == std::nullopt);
         }

@@ -5,7 +5,8 @@
 
 #pragma once
 
-#include "ledger/entry.h"
+#include "ledger/chain.h"
+#include "ledger/journal.h"
 
 #include <map>
 #include <memory>
@@ -38,11 +39,12 @@ enum class Harm
     LogTurned
 };
 
-/// A journal of `count` entries, more than 40, as a kill leaves it: the last 20 in its log, the older ones in its file.
+/// A journal of `count` entries, more than 40, as a kill leaves it: the last `inLog` in its log, the older ones in its
+/// file. The backup lacks the last 40.
 class Sample
 {
 public:
-    Sample(int count, bool hasBackup);
+    Sample(int count, bool hasBackup, std::size_t inLog = 20);
 
     /// The same without the file that names the journal's end.
     [[nodiscard]] Sample withoutWitness() const;
@@ -52,19 +54,35 @@ public:
     /// Spoils the file at byte `at` (cut: from there on; turned: one bit of it), starts, and looks.
     [[nodiscard]] Outcome outcomeOf(Harm harm, std::size_t at) const;
 
-private:
-    [[nodiscard]] Outcome judge(const std::string& path, const std::string& file, const std::string& log) const;
+    /// Starts on the journal `path`, of which only so many bytes of the log are left, and looks. Where the start makes
+    /// it anew, it must keep `file` as it was.
+    [[nodiscard]] Outcome judge(const std::string& path, const std::string& file, std::size_t logBytes) const;
 
+    [[nodiscard]] const std::vector<ledger::Entry>& entries() const { return entries_; }
+
+private:
     std::vector<ledger::Entry> entries_;
     std::string file_;
     std::string log_;
     std::string end_;
+    std::shared_ptr<TempFolder> place_;   ///< Where each spoilt journal stands, one after the other.
     std::shared_ptr<TempFolder> backups_; ///< None: no backup.
 };
 
 using OutcomeTable = std::map<Outcome, std::size_t>;
 
-/// The outcomes for every `step`th byte.
-[[nodiscard]] OutcomeTable outcomesOf(const Sample& sample, Harm harm, std::size_t step);
+/// The outcomes for every `step`th byte from `first` on.
+[[nodiscard]] OutcomeTable outcomesOf(const Sample& sample, Harm harm, std::size_t step, std::size_t first = 0);
+
+/// What the entries that are stored have become of the ones that were written.
+struct Compared
+{
+    bool isSound = true;                 ///< None is altered, invented, in another order or place.
+    std::uint64_t missing = 0;           ///< Of them, or of all if it is not sound.
+    std::vector<ledger::Loss> gaps = {}; ///< Before the last one that is there.
+};
+
+/// `entries` are one chain, from its first on.
+[[nodiscard]] Compared compared(const std::vector<ledger::Stored>& stored, const std::vector<ledger::Entry>& entries);
 
 } // namespace loopside::test

@@ -9,8 +9,10 @@
 #include "store/backup.h"
 #include "store/files.h"
 #include "store/instance_lock.h"
+#include "store/lost_in_index.h"
 #include "store/raw_database.h"
 #include "store/temp_folder.h"
+#include "store/whole_check.h"
 
 #include <catch2/catch.hpp>
 
@@ -249,6 +251,37 @@ TEST_CASE("a journal of a newer version is no damage")
     REQUIRE_FALSE(start);
     CHECK(start.error().code == Errc::Incompatible);
     CHECK_FALSE(std::filesystem::exists(folder.file("journal.db.damaged.1")));
+}
+
+TEST_CASE("the structure of a small file is looked at by the start, that of a large one behind it")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    makeJournal(path, Recorder(1).chainOf(20));
+    CHECK(opened(folder).journal->isStructureSeen());
+    CHECK(store::checkStructureOf(path));
+    const store::StartLimits limits{.structureMaxBytes = 1000};
+    CHECK_FALSE(opened(folder, limits).journal->isStructureSeen());
+
+    loseInIndex(path);
+    const auto unseen = opened(folder, limits);
+    CHECK_FALSE(unseen.recovered);
+    const Done seen = store::checkStructureOf(path);
+    REQUIRE_FALSE(seen);
+    CHECK(seen.error().code == Errc::Corrupt);
+    CHECK(seen.error().sentence.find("index") != std::string::npos);
+    CHECK(unseen.journal->last().value() == 20); // and is left at work
+}
+
+TEST_CASE("a row that an index of a small file lost is damage")
+{
+    const TempFolder folder;
+    makeJournal(folder.file("journal.db"), Recorder(1).chainOf(20));
+    loseInIndex(folder.file("journal.db"));
+    const auto start = opened(folder);
+    REQUIRE(start.recovered);
+    CHECK(start.recovered->entries == 20);
+    CHECK(start.recovered->missing() == 0);
 }
 
 TEST_CASE("each start checks the next piece of signatures, and the youngest hashes always")

@@ -25,7 +25,50 @@ Findings checkLines(const std::string& path, const std::string& code, const std:
     return findings;
 }
 
+/// What a line gives to a property that is read or heard; empty if it gives nothing to one.
+std::string toldIn(const std::string& line)
+{
+    static const std::regex told(R"(^\s*(?:(?:required|readonly|default)\s+)*(?:property\s+\w+\s+)?)"
+                                 R"((?:text|title|hint|detail|spoken|[a-zA-Z]+(?:Text|Title|Spoken|Hint)|)"
+                                 R"(Accessible\.(?:name|description))\s*:(.*)$)");
+    std::smatch found;
+    return std::regex_match(line, found, told) ? found[1].str() : std::string();
+}
+
+/// Whether `told` has a string with a word in it that is no id and is compared with nothing.
+bool hasWord(const std::string& told)
+{
+    static const std::regex noWords(R"re(\blabel\s*\((?:[^()]|\([^()]*\))*\)|[=!]==?\s*"[^"]*"|"Loopside")re");
+    static const std::regex string(R"re("((?:[^"\\]|\\.)*)")re");
+    static const std::regex word(R"([A-Za-z\x80-\xff]{2})");
+    const std::string rest = std::regex_replace(told, noWords, "");
+    for (auto found = std::sregex_iterator(rest.begin(), rest.end(), string); found != std::sregex_iterator();
+         ++found) {
+        if (std::regex_search((*found)[1].str(), word)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 } // namespace
+
+Findings checkWrittenWords(const SourceFile& file)
+{
+    if (!endsIn(file, {".qml"}) || isIn(file, "tests")) {
+        return {};
+    }
+    Findings findings;
+    std::size_t number = 0;
+    for (const std::string& line : linesOf(withoutComments(file.text))) {
+        ++number;
+        if (hasWord(toldIn(line))) {
+            findings.push_back({file.path, number, "words stand in assets/words only",
+                                "give them an id there, in every language, and say app.label(id)"});
+        }
+    }
+    return findings;
+}
 
 Findings checkColours(const SourceFile& file)
 {

@@ -13,4 +13,8 @@ namespace loopside::tidy {
 /// Calls of `console` in QML.
 [[nodiscard]] Findings checkConsole(const SourceFile& file);
 
+/// Words written out in QML where a person reads or hears them: they stand in assets/words. The program's name is none
+/// of them.
+[[nodiscard]] Findings checkWrittenWords(const SourceFile& file);
+
 } // namespace loopside::tidy

@@ -30,6 +30,32 @@ TEST_CASE("a colour by its role is let through, as is the theme itself")
     CHECK(checkColours({"src/app/x.cpp", "color: \"#ff8800\"\n"}).empty());
 }
 
+TEST_CASE("words written out in QML are found")
+{
+    const auto line = GENERATE(as<std::string>(), "text: \"Log reading\"", "title: root.isOpen ? \"Open\" : \"\"",
+                               "Accessible.name: root.name + \" gauge\"", "spoken: \"Öl\"",
+                               "property string moreText: \"More\"", "unitSpoken: \"psi \" + root.unit",
+                               "text: root.app.label(\"label.unit\") + \" of the gauge\"");
+    CAPTURE(line);
+    const Findings findings = checkWrittenWords({"qml/run/RunPage.qml", "Item {\n    " + line + "\n}\n"});
+    REQUIRE(findings.size() == 1);
+    CHECK(findings[0].line == 2);
+}
+
+TEST_CASE("ids of words, signs between them and the program's name are let through")
+{
+    const auto line = GENERATE(as<std::string>(), "text: root.app.label(\"label.log\")", "title: \"Loopside\"",
+                               "text: root.tank + \" · \" + root.cart", "text: \"\"", "text: \"7\"", "hint: \"–\"",
+                               "text: root.app.label(root.isOpen ? \"label.close\" : \"label.open\")",
+                               "text: root.kind === \"stop\" ? root.why : root.what", "objectName: \"keyMain\"",
+                               "sign: \"done\"", "// text: \"Log reading\"",
+                               "text: root.app.label(\"label.theme-\" + root.app.theme)");
+    CAPTURE(line);
+    CHECK(checkWrittenWords({"qml/run/RunPage.qml", "Item {\n    " + line + "\n}\n"}).empty());
+    CHECK(checkWrittenWords({"tests/qml/tst_x.qml", "text: \"Log reading\"\n"}).empty());
+    CHECK(checkWrittenWords({"src/app/x.cpp", "text: \"Log reading\"\n"}).empty());
+}
+
 TEST_CASE("a word to the console in QML is found")
 {
     CHECK(checkConsole({"qml/Main.qml", "Item {\n onX: console.log(\"x\")\n}\n"}).size() == 1);

@@ -89,7 +89,7 @@ Findings checkTree(const std::vector<SourceFile>& files, const Layers& layers)
     for (const SourceFile& file : files) {
         add(checkLayers(file, layers));
         for (const auto rule : {checkOutsideIncludes, checkResultsAreKept, checkLicence, checkDataSource, checkWords,
-                                checkMachinePaths, checkTestNames, checkColours, checkConsole}) {
+                                checkMachinePaths, checkTestNames, checkColours, checkConsole, checkWrittenWords}) {
             add(rule(file));
         }
     }

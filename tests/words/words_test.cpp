@@ -146,7 +146,9 @@ TEST_CASE("everything that is said by a fixed id has a sentence")
     }
     for (const run::CautionRow& caution : run::cautionTable()) {
         wanted.insert("caution." + std::string(caution.id));
-        wanted.insert("caution.rule." + std::string(caution.rule));
+        for (const std::string_view rule : caution.rules) {
+            wanted.insert("caution.rule." + std::string(rule));
+        }
     }
     for (const run::Checklist list : run::checklists) {
         for (const run::CheckPoint& point : run::pointsOf(list)) {
@@ -282,7 +284,9 @@ TEST_CASE("a catalogue has no caution and no point that no table knows")
     Ids known;
     for (const run::CautionRow& caution : run::cautionTable()) {
         known.insert("caution." + std::string(caution.id));
-        known.insert("caution.rule." + std::string(caution.rule));
+        for (const std::string_view rule : caution.rules) {
+            known.insert("caution.rule." + std::string(rule));
+        }
     }
     for (const std::string& id : idsOf(wordsIn("en"))) {
         if (id.starts_with("caution.")) {
@@ -317,4 +321,20 @@ TEST_CASE("the lines of a reading say what is known and what is not")
           == "The run ended (stopped early): 2.25 turnovers (1.50 to 3.00), 900 L through the filters. A count proves "
              "the "
              "result; turnovers do not.");
+}
+
+TEST_CASE("quantities of a sentence are told in the units that are wanted, names and what was typed are not")
+{
+    Words words = Words::of({{"alert.x", "{tank}: {drop} of {limit}, {oil}"},
+                             {"question.x", "{drop}?"},
+                             {"refused.x", "{volume}!"},
+                             {"app.logged.holds", "now {value}"}});
+    const Message alert{"alert.x", {{"tank", "200 L"}, {"drop", "175 kPa"}, {"limit", "170 kPa"}, {"oil", "32 °C"}}};
+    CHECK(words.say(alert) == "200 L: 175 kPa of 170 kPa, 32 °C");
+    words.want({units::unitNamed<units::Pressure>("psi").value(), units::unitNamed<units::Volume>("gal").value(),
+                units::unitNamed<units::Temperature>("°F").value()});
+    CHECK(words.say(alert) == "200 L: 25.4 psi of 24.7 psi, 90 °F"); // a tank may be called so
+    CHECK(words.say({"question.x", {{"drop", "175 kPa"}}}) == "175 kPa?");
+    CHECK(words.say({"refused.x", {{"volume", "-3 L"}}}) == "-3 L!");
+    CHECK(words.say({"app.logged.holds", {{"value", "175 kPa"}}}) == "now 175 kPa");
 }

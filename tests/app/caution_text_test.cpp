@@ -1,0 +1,76 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "app/caution_text.h"
+
+#include "app_bench.h"
+
+#include <catch2/catch.hpp>
+
+namespace loopside::test {
+
+namespace {
+
+/// A run at the second tank of the site whose oil was read `ago` ago.
+void readHotOil(AppBench& bench, std::chrono::minutes ago)
+{
+    bench.playScene(text("valve-in-bypass"));
+    run::Setup setup = bench.tablet().shown()->setup;
+    setup.tank.name = bench.tablet().site().tanks[1].name;
+    REQUIRE(bench.tablet().openRun(setup));
+    const auto agoMs = std::chrono::milliseconds(ago).count();
+    REQUIRE(bench.tablet().say(setOf({20, 14, 4}, "67 °C"), {agoMs, agoMs > 0 ? "said" : ""}));
+}
+
+} // namespace
+
+TEST_CASE("a caution gives way to the site's procedure once, at its end, whatever else is known")
+{
+    AppBench bench;
+    const QString procedure = bench.tablet().label("caution.rule.site");
+    const run::Circumstances all{.oil = run::TypedTemperature::parse("70 °C").value(), .clicks = true, .leaks = true};
+    for (const run::Act act : run::acts) {
+        for (const run::Circumstances& known : {run::Circumstances{}, all}) {
+            const QString told = app::cautionText(bench.tablet(), act, known);
+            CAPTURE(told.toStdString());
+            CHECK(told.count(procedure) <= 1);
+            CHECK((told.count(procedure) == 0 || told.endsWith(procedure)));
+            CHECK(told.count(text("procedure")) <= 2); // that of the site's rule, and one of its own
+        }
+    }
+}
+
+TEST_CASE("a flush has the cautions of coupling, of pumping, of uncoupling")
+{
+    AppBench bench;
+    app::FlushView& flush = *bench.app()->flush();
+    flush.open();
+    CHECK(flush.caution().contains(bench.tablet().label("caution.hose-pressure")));
+    flush.chooseCart(0);
+    flush.chooseFluid(1);
+    for (int field = 0; field < 2; ++field) {
+        flush.fields()->select(field);
+        flush.fields()->key(QStringLiteral("9"));
+    }
+    flush.chooseWanted(0);
+    flush.chooseApprover(0);
+    flush.goOn();
+    REQUIRE(flush.phase() == app::FlushView::Phase::Flushing);
+    CHECK(flush.caution().contains(bench.tablet().label("caution.attended")));
+    CHECK(flush.caution().contains(bench.tablet().label("caution.mist")));
+    flush.close(true);
+    CHECK(flush.caution().contains(bench.tablet().label("caution.uncouple")));
+}
+
+TEST_CASE("a transfer tells of hot oil that was read at its tank not long ago, and of no other")
+{
+    const auto [minutes, tank, isTold] = GENERATE(
+        table<int, int, bool>({{0, 1, true}, {239, 1, true}, {241, 1, false}, {0, 0, false}}));
+    CAPTURE(minutes, tank);
+    AppBench bench;
+    readHotOil(bench, std::chrono::minutes(minutes));
+    bench.app()->transfer()->chooseTank(tank);
+    CHECK(bench.app()->transfer()->caution().contains(text("67 °C")) == isTold);
+}
+
+} // namespace loopside::test
