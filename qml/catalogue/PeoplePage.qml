@@ -46,16 +46,28 @@ FocusScope {
     }
     ScrollArea {
         id: area
-        contentHeight: wishes.height
+        contentHeight: column.height
         height: keys.y - y - Theme.gap
         width: root.isTall ? root.side : root.width - list.width - 2 * Theme.gap - Theme.gapLarge
         x: root.isTall || root.isKeysLeft ? Theme.gap : list.x + list.width + Theme.gapLarge
         y: root.isTall ? list.y + list.height + Theme.gap : list.y
 
-        Wishes {
-            id: wishes
-            app: root.app
+        Column {
+            id: column
+            spacing: Theme.gap
             width: area.room
+
+            PersonKeys {
+                app: root.app
+                isTall: root.isTall
+                people: root.people
+                width: parent.width
+            }
+            Wishes {
+                app: root.app
+                visible: !root.people.isNaming
+                width: parent.width
+            }
         }
     }
     Row {
@@ -70,7 +82,7 @@ FocusScope {
             enabled: root.people.problem === ""
             isMain: true
             objectName: "wishesLog"
-            text: root.app.label("app.people.log")
+            text: root.people.mainText
             textSize: Theme.textTitle
             width: Theme.touch * 2.2
 
@@ -81,7 +93,11 @@ FocusScope {
             text: root.app.label("label.back")
             textSize: Theme.textStrong
 
-            onPressed: root.app.showShift()
+            onPressed: {
+                if (!root.people.back()) {
+                    root.app.showShift();
+                }
+            }
         }
         Label {
             height: Theme.touch

@@ -12,12 +12,6 @@ Column {
 
     spacing: Theme.gap
 
-    Label {
-        font.pixelSize: Theme.textTitle
-        isStrong: true
-        text: root.people.name
-        width: parent.width
-    }
     Wish {
         choices: root.people.pressures
         columns: 4

@@ -20,7 +20,9 @@ namespace loopside::app {
 namespace {
 
 constexpr int longestType = 24;
-constexpr std::size_t stagesOfNew = 2; ///< What most portable carts have; a file brings others.
+constexpr int longestFluid = 32;
+constexpr std::size_t stagesOfNew = 2; ///< What most portable carts have, until somebody says otherwise.
+constexpr std::size_t mostStages = 4;
 
 /// Of which nothing is known: no flow can be 0, so one that is not typed is refused, as is a dial without a unit.
 run::CartPut nothingKnown()
@@ -44,6 +46,15 @@ bool readSpan(run::GaugeRecord& gauge, const std::string& text)
         gauge.span = typed->number();
     }
     return typed.has_value();
+}
+
+/// Where a field stands depends on how many stages there are: its drafts stand under the name of its group.
+template<class Fields>
+void setKeys(Fields& fields, const std::string& group)
+{
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+        fields[i].field.key = toQt(group + "-" + std::to_string(i));
+    }
 }
 
 QString spanText(const run::GaugeRecord& gauge)
@@ -146,18 +157,41 @@ QStringList CartView::pressureUnits() const
     return units;
 }
 
-/// A known cart has its limits in one list with its flow, as they are what changes most.
 std::vector<CartView::Group> CartView::begin(const run::RecordPut* record)
 {
     const bool isKnown = record != nullptr;
     put_ = isKnown ? std::get<run::CartPut>(*record) : nothingKnown();
+    takeStages();
     std::vector<Group> groups = {pumpGroup(isKnown)};
     for (std::size_t i = 0; i < put_.stages.size(); ++i) {
         groups.push_back(stageGroup(i, isKnown));
     }
     groups.push_back(gaugeGroup(isKnown));
     groups.push_back(hoseGroup(isKnown));
+    groups.push_back(oilGroup(isKnown));
     return groups;
+}
+
+/// As many as somebody chose; of those that are new nothing is known, nor of their gauges.
+void CartView::takeStages()
+{
+    if (const auto chosen = pickedIn(tablet().label("app.record-page.pump"))) {
+        put_.stages.resize(static_cast<std::size_t>(*chosen) + 1);
+        put_.cart.gauges.resize(put_.stages.size() + 1);
+    }
+    cleanAt_.clear();
+    for (const run::StageRecord& stage : put_.stages) {
+        cleanAt_.push_back(site::CleanAtParts::of(stage.cleanAt));
+    }
+}
+
+run::RecordPut CartView::record() const
+{
+    run::CartPut put = put_;
+    for (std::size_t i = 0; i < put.stages.size(); ++i) {
+        put.stages[i].cleanAt = cleanAt_[i].whole();
+    }
+    return put;
 }
 
 CartView::Group CartView::pumpGroup(bool isKnown)
@@ -178,6 +212,11 @@ CartView::Group CartView::pumpGroup(bool isKnown)
         editable(label("record.motor.voltage"), cart.motor.voltage, {QStringLiteral("V")}, isKnown),
         editable(label("record.circuit"), cart.circuit, {QStringLiteral("A")}, isKnown)};
     group.fields.front().isNeeded = true;
+    group.choicesTitle = tablet().say({"app.record-page.stages", {{"stages", std::to_string(put_.stages.size())}}});
+    for (std::size_t stages = 1; stages <= mostStages; ++stages) {
+        group.choices.append(choice(QString::number(stages)));
+    }
+    group.isShape = true;
     return group;
 }
 
@@ -190,10 +229,14 @@ CartView::Group CartView::stageGroup(std::size_t stage, bool isKnown)
     group.name = tablet().say({"app.stage", {{"stage", std::to_string(stage + 1)}}});
     const QString front = group.name + QLatin1Char(' ');
     group.fields = {editable(front + label("record.change_limit"), of.changeLimit, pressures, isKnown),
-                    editable(front + label("record.bypass"), of.bypass, pressures, isKnown),
-                    editable(front + label("record.clean_dp"), of.cleanDp, pressures, isKnown),
-                    editable(front + label("record.type"), of.type, {}, isKnown,
-                             {.name = {}, .longest = longestType, .takesLetters = true})};
+                    editable(front + label("record.bypass"), of.bypass, pressures, isKnown)};
+    for (Editable& field : cleanFields(of, cleanAt_[stage], pressures, isKnown)) {
+        group.fields.push_back(std::move(field));
+    }
+    group.fields.push_back(editable(front + label("record.type"), of.type, {}, isKnown,
+                                    {.name = {}, .longest = longestType, .takesLetters = true}));
+    group.fields.push_back(editable(front + label("record.elements"), of.elements, {}, isKnown));
+    setKeys(group.fields, "stage" + std::to_string(stage + 1));
     group.choicesTitle = label("app.record-page.elements");
     group.isChoiceNeeded = true;
     for (const run::StageRecord& type : knownTypes()) {
@@ -203,6 +246,7 @@ CartView::Group CartView::stageGroup(std::size_t stage, bool isKnown)
         run::StageRecord type = knownTypes()[static_cast<std::size_t>(row)];
         type.elements = isKnown ? put_.stages[stage].elements : type.elements; // the housing stays as it is
         put_.stages[stage] = type;
+        cleanAt_[stage] = site::CleanAtParts::of(type.cleanAt);
     };
     return group;
 }
@@ -226,6 +270,7 @@ CartView::Group CartView::gaugeGroup(bool isKnown)
         group.fields.push_back(editable(front + label("record.gauge.grade"), gauge.grade, {}, isKnown,
                                         {.name = {}, .takesLetters = true}));
     }
+    setKeys(group.fields, "gauges");
     return group;
 }
 
@@ -237,15 +282,39 @@ CartView::Group CartView::hoseGroup(bool isKnown)
     const auto label = [this](const char* id) { return tablet().label(id); };
     Group group;
     group.name = label("app.record-page.hoses");
+    group.fields = {editable(label("record.suction_hose.bore"), cart.suctionHose.bore, bores, isKnown),
+                    editable(label("record.suction_hose.length"), cart.suctionHose.length, lengths, isKnown),
+                    editable(label("record.suction_hose.lift"), cart.suctionHose.lift, lengths, isKnown),
+                    editable(label("record.suction_limit"), cart.suctionLimit, pressureUnits(), isKnown),
+                    editable(label("record.suction_allowance"), cart.suctionAllowance, {}, isKnown),
+                    editable(label("record.return_hose.bore"), cart.returnHose.bore, bores, isKnown),
+                    editable(label("record.return_hose.length"), cart.returnHose.length, lengths, isKnown),
+                    editable(label("record.return_hose.lift"), cart.returnHose.lift, lengths, isKnown)};
+    setKeys(group.fields, "hoses");
+    return group;
+}
+
+/// What is in it before its first run here: from then on the journal knows.
+CartView::Group CartView::oilGroup(bool isKnown)
+{
+    run::CartRecord& cart = put_.cart;
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group group;
+    group.name = label("app.record-page.oil-in-it");
     group.fields = {
-        editable(label("record.suction_hose.bore"), cart.suctionHose.bore, bores, isKnown),
-        editable(label("record.suction_hose.length"), cart.suctionHose.length, lengths, isKnown),
-        editable(label("record.suction_hose.lift"), cart.suctionHose.lift, lengths, isKnown),
-        editable(label("record.suction_limit"), cart.suctionLimit, pressureUnits(), isKnown),
-        editable(label("record.return_hose.bore"), cart.returnHose.bore, bores, isKnown),
-        editable(label("record.return_hose.length"), cart.returnHose.length, lengths, isKnown),
         editable(label("record.hold_up"), cart.holdUp, {QStringLiteral("L"), QStringLiteral("gal")}, isKnown),
-        editable(label("record.viscosity_ceiling"), cart.viscosityCeiling, {QStringLiteral("cSt")}, isKnown)};
+        editable(label("record.viscosity_ceiling"), cart.viscosityCeiling, {QStringLiteral("cSt")}, isKnown),
+        editable(label("record.last_fluid"), cart.lastFluid, {}, isKnown,
+                 {.name = {}, .longest = longestFluid, .takesLetters = true})};
+    setKeys(group.fields, "oil");
+    group.choicesTitle = label("app.record-page.last-oil");
+    for (const run::FluidPut& fluid : site::knownFluids(tablet().site())) {
+        const std::string described = run::fluidText(fluid.fluid);
+        group.choices.append(choice(toQt(fluid.name), described == fluid.name ? QString() : toQt(described)));
+    }
+    group.pick = [this](int row) {
+        put_.cart.lastFluid = run::fluidText(site::knownFluids(tablet().site())[static_cast<std::size_t>(row)].fluid);
+    };
     return group;
 }
 

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/record_view.h"
+#include "site/clean_at_parts.h"
 
 namespace loopside::app {
 
@@ -23,18 +24,21 @@ private:
     [[nodiscard]] std::vector<HistoryLine> workOf(const std::string& name) const override;
     [[nodiscard]] QList<RowModel::Row> pastOf(const std::string& name) const override;
     [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
-    [[nodiscard]] run::RecordPut record() const override { return put_; }
+    [[nodiscard]] run::RecordPut record() const override;
     void setName(const std::string& name) override { put_.cart.name = name; }
 
     [[nodiscard]] QString flushText(const std::string& name) const;
     [[nodiscard]] Group pumpGroup(bool isKnown);
     [[nodiscard]] Group gaugeGroup(bool isKnown);
     [[nodiscard]] Group hoseGroup(bool isKnown);
+    [[nodiscard]] Group oilGroup(bool isKnown);
+    void takeStages();
     [[nodiscard]] Group stageGroup(std::size_t stage, bool isKnown);
     [[nodiscard]] std::vector<run::StageRecord> knownTypes() const;
     [[nodiscard]] QStringList pressureUnits() const;
 
     run::CartPut put_;
+    std::vector<site::CleanAtParts> cleanAt_; ///< Of the stages.
 };
 
 } // namespace loopside::app

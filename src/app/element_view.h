@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/record_view.h"
+#include "site/clean_at_parts.h"
 
 namespace loopside::app {
 
@@ -21,10 +22,14 @@ private:
     [[nodiscard]] QString stateOf(const run::RecordPut& record) const override;
     [[nodiscard]] QList<RowModel::Row> factsOf(const run::RecordPut& record) const override;
     [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
-    [[nodiscard]] run::RecordPut record() const override { return put_; }
+    [[nodiscard]] run::RecordPut record() const override;
     void setName(const std::string& name) override { put_.stage.type = name; }
 
+    [[nodiscard]] Group kindGroup(bool isKnown);
+    [[nodiscard]] Group pressureGroup(bool isKnown);
+
     run::ElementTypePut put_;
+    site::CleanAtParts cleanAt_;
 };
 
 } // namespace loopside::app

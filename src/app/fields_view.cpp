@@ -71,6 +71,7 @@ bool FieldsView::areEmpty() const
 void FieldsView::setFields(std::vector<Field> fields)
 {
     drafts_ = nullptr;
+    before_.clear();
     fields_ = std::move(fields);
     active_ = 0;
     show();
@@ -82,7 +83,34 @@ bool FieldsView::keepIn(store::DraftStore& drafts, const Id& id, const QString& 
     draftId_ = id;
     place_ = place;
     offered_ = offered;
-    const auto kept = drafts.of(id).value_or(std::map<std::string, std::string>{});
+    offerDrafts();
+    show();
+    return !areEmpty();
+}
+
+void FieldsView::reshape(std::vector<Field> fields)
+{
+    for (int i = 0; i < count(); ++i) {
+        before_.insert_or_assign(keyOf(i), at(i));
+    }
+    fields_ = std::move(fields);
+    active_ = 0;
+    if (drafts_ != nullptr) {
+        offerDrafts();
+    }
+    for (int i = 0; i < count(); ++i) {
+        if (const auto was = before_.find(keyOf(i)); was != before_.end()) {
+            at(i).text = was->second.text;
+            at(i).isOffered = was->second.isOffered;
+            at(i).unit = std::max(0, static_cast<int>(at(i).units.indexOf(was->second.units.value(was->second.unit))));
+        }
+    }
+    show();
+}
+
+void FieldsView::offerDrafts()
+{
+    const auto kept = drafts_->of(draftId_).value_or(std::map<std::string, std::string>{});
     for (int i = 0; i < count(); ++i) {
         const auto draft = [&](const char* part) {
             const auto found = kept.find(draftName(i, part));
@@ -94,13 +122,16 @@ bool FieldsView::keepIn(store::DraftStore& drafts, const Id& id, const QString& 
             at(i).unit = static_cast<int>(unit);
         }
     }
-    show();
-    return !areEmpty();
+}
+
+QString FieldsView::keyOf(int field) const
+{
+    return at(field).key.isEmpty() ? QString::number(field) : at(field).key;
 }
 
 std::string FieldsView::draftName(int field, const char* part) const
 {
-    return QStringLiteral("%1.%2.%3").arg(place_).arg(field).arg(QLatin1String(part)).toStdString();
+    return QStringLiteral("%1.%2.%3").arg(place_, keyOf(field), QLatin1String(part)).toStdString();
 }
 
 void FieldsView::store(int field)

@@ -12,6 +12,7 @@
 #include <QStringList>
 #include <QtQml/qqmlregistration.h>
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -45,6 +46,7 @@ public:
         QString problem = {};   ///< Why what is typed cannot be.
         QString ghost = {};     ///< What holds now.
         bool isOffered = false; ///< What stands there was typed before, and not touched since.
+        QString key = {};       ///< What its drafts stand under where its place may change; empty: its place.
     };
 
     explicit FieldsView(std::vector<Field> fields, QObject* parent = nullptr);
@@ -70,6 +72,10 @@ public:
 
     /// Other fields in the place of these.
     void setFields(std::vector<Field> fields);
+
+    /// Other fields, while somebody types: those of a key that stands here already, or at its place, keep what is
+    /// typed, others take what stands in the drafts.
+    void reshape(std::vector<Field> fields);
 
     /// Keeps what is typed from now on under `id` and names that begin with `place`, and takes what stands there: true
     /// if that is something. Beside what stands there is `offered`, in the place of what holds, until somebody types.
@@ -99,9 +105,12 @@ private:
     [[nodiscard]] Field& at(int field) { return fields_.at(static_cast<std::size_t>(field)); }
     void show();
     void store(int field);
+    void offerDrafts();
+    [[nodiscard]] QString keyOf(int field) const;
     [[nodiscard]] std::string draftName(int field, const char* part) const;
 
     std::vector<Field> fields_;
+    std::map<QString, Field> before_; ///< Before the last changes of shape, by key.
     RowModel rows_;
     int active_ = 0;
     store::DraftStore* drafts_ = nullptr;

@@ -3,6 +3,7 @@
 
 #include "app/file_view.h"
 
+#include "app/mounted_media.h"
 #include "app/wording.h"
 #include "site/columns.h"
 #include "site/value_table.h"
@@ -10,6 +11,7 @@
 #include <QDateTime>
 #include <QDir>
 #include <QFile>
+#include <QFileInfo>
 
 #include <algorithm>
 #include <array>
@@ -53,7 +55,8 @@ FileView::FileView(Tablet& tablet, QObject* parent)
       tablet_{tablet},
       kinds_{{"name", "detail", "isChosen"}},
       files_{{"name", "detail", "isChosen"}},
-      rows_{{"sign", "title", "text"}}
+      rows_{{"sign", "title", "text"}},
+      media_{mountedMedia}
 {
     connect(&tablet_, &Tablet::siteChanged, this, &FileView::preview);
     look();
@@ -65,23 +68,40 @@ void FileView::open()
     preview();
 }
 
+void FileView::lookAt(std::function<QStringList()> media)
+{
+    media_ = std::move(media);
+    open();
+}
+
 void FileView::look()
 {
-    names_.clear();
-    ages_.clear();
+    found_.clear();
     if (!tablet_.importFolder().empty()) {
-        const QDir folder(toQt(tablet_.importFolder()));
-        for (const QFileInfo& file :
-             folder.entryInfoList({QStringLiteral("*.csv"), QStringLiteral("*.tsv"), QStringLiteral("*.txt")},
-                                  QDir::Files, QDir::Name)) {
-            names_.push_back(file.fileName().toStdString());
-            ages_.push_back(file.lastModified().toString(QStringLiteral("yyyy-MM-dd HH:mm")));
-        }
+        lookIn(toQt(tablet_.importFolder()), {});
     }
-    if (std::ranges::find(names_, file_) == names_.end()) {
+    for (const QString& root : media_()) {
+        lookIn(root, QDir(root).dirName());
+        lookIn(QDir(root).filePath(QStringLiteral("import")), QDir(root).dirName());
+    }
+    if (std::ranges::find(found_, file_, &Found::path) == found_.end()) {
         file_.clear();
     }
     refresh();
+}
+
+/// `stick` is its name; empty: the folder is the tablet's own.
+void FileView::lookIn(const QString& folder, const QString& stick)
+{
+    const auto filter = stick.isEmpty() ? QDir::Files : QDir::Files | QDir::NoSymLinks; // a link may lead off the stick
+    const QStringList endings = {QStringLiteral("*.csv"), QStringLiteral("*.tsv"), QStringLiteral("*.txt")};
+    for (const QFileInfo& file : QDir(folder).entryInfoList(endings, filter, QDir::Name)) {
+        const QString age = file.lastModified().toString(QStringLiteral("yyyy-MM-dd HH:mm"));
+        found_.push_back({file.filePath(), file.fileName(),
+                          stick.isEmpty() ? age
+                                          : tablet_.say({"app.file.on-stick", {{"stick", stick.toStdString()}}})
+                                  + QStringLiteral(" · ") + age});
+    }
 }
 
 void FileView::refresh()
@@ -91,8 +111,8 @@ void FileView::refresh()
         rows.append({tablet_.say({"app.file.kind." + std::string(kind), {}}), QString(), rows.size() == kind_});
     }
     kinds_.setRows(std::exchange(rows, {}));
-    for (std::size_t i = 0; i < names_.size(); ++i) {
-        rows.append({toQt(names_[i]), ages_[i], names_[i] == file_});
+    for (const Found& file : found_) {
+        rows.append({file.name, file.detail, file.path == file_});
     }
     files_.setRows(std::exchange(rows, {}));
     for (const site::RowFate fate : orderShown) {
@@ -110,9 +130,9 @@ void FileView::preview()
 {
     preview_.reset();
     trouble_.clear();
-    if (kind_ >= 0 && !file_.empty()) {
-        auto text = contentOf(QDir(toQt(tablet_.importFolder())).filePath(toQt(file_)));
-        auto read = text ? site::previewOf(file_, *std::move(text),
+    if (kind_ >= 0 && !file_.isEmpty()) {
+        auto text = contentOf(file_);
+        auto read = text ? site::previewOf(QFileInfo(file_).fileName().toStdString(), *std::move(text),
                                            *site::recordKindOf(site::fileKinds.at(static_cast<std::size_t>(kind_))),
                                            tablet_.site(), tablet_.state().stock)
                          : fail(text.error());
@@ -164,7 +184,7 @@ QString FileView::folderText() const
     if (tablet_.importFolder().empty()) {
         return tablet_.label("app.file.no-folder");
     }
-    return tablet_.say({names_.empty() ? "app.file.none" : "app.file.where", {{"folder", tablet_.importFolder()}}});
+    return tablet_.say({found_.empty() ? "app.file.none" : "app.file.where", {{"folder", tablet_.importFolder()}}});
 }
 
 QString FileView::summary() const
@@ -199,8 +219,8 @@ QString FileView::mainText() const
 
 QString FileView::problem() const
 {
-    if (file_.empty()) {
-        return names_.empty() ? folderText() : tablet_.label("app.file.choose");
+    if (file_.isEmpty()) {
+        return found_.empty() ? folderText() : tablet_.label("app.file.choose");
     }
     if (kind_ < 0) {
         return tablet_.label("app.file.choose-kind");
@@ -222,8 +242,8 @@ void FileView::chooseKind(int row)
 
 void FileView::chooseFile(int row)
 {
-    if (row >= 0 && row < static_cast<int>(names_.size())) {
-        file_ = names_[static_cast<std::size_t>(row)];
+    if (row >= 0 && row < static_cast<int>(found_.size())) {
+        file_ = found_[static_cast<std::size_t>(row)].path;
         notice_.clear();
         preview();
     }

@@ -8,8 +8,10 @@
 #include "site/preview.h"
 
 #include <QObject>
+#include <QStringList>
 #include <QtQml/qqmlregistration.h>
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -26,7 +28,8 @@ class FileView : public QObject
 
     /// What a file can hold. Rows: name, detail (empty), isChosen.
     Q_PROPERTY(loopside::app::RowModel* kinds READ kinds CONSTANT)
-    /// Rows: name, detail (when it was changed), isChosen.
+    /// Those of the folder of the tablet, then those of each stick. Rows: name, detail (when it was changed, and on
+    /// which stick it is), isChosen.
     Q_PROPERTY(loopside::app::RowModel* files READ files CONSTANT)
     /// What cannot be read first, then what changes, what is new, what is the same. Rows: sign, title (row, what
     /// becomes of it, name), text (changes, or what is wrong and what to do).
@@ -53,6 +56,8 @@ public:
 
     /// Looks for files anew.
     void open();
+    /// Where sticks are looked for; without it those that are mounted. Nothing is written there.
+    void lookAt(std::function<QStringList()> media);
 
     Q_INVOKABLE void chooseKind(int row);
     Q_INVOKABLE void chooseFile(int row);
@@ -63,7 +68,16 @@ Q_SIGNALS:
     void changed();
 
 private:
+    /// A file that can be chosen.
+    struct Found
+    {
+        QString path;
+        QString name;
+        QString detail;
+    };
+
     void look();
+    void lookIn(const QString& folder, const QString& stick);
     void preview();
     void refresh();
     [[nodiscard]] RowModel::Row rowOf(const site::PreviewRow& row) const;
@@ -73,9 +87,9 @@ private:
     RowModel kinds_;
     RowModel files_;
     RowModel rows_;
-    std::vector<std::string> names_; ///< Of the files.
-    std::vector<QString> ages_;
-    std::string file_;
+    std::function<QStringList()> media_;
+    std::vector<Found> found_;
+    QString file_; ///< The path of the chosen one.
     int kind_ = -1;
     std::optional<site::Preview> preview_;
     QString trouble_; ///< Why the file as a whole cannot be read.

@@ -13,8 +13,26 @@ namespace loopside::app {
 
 namespace {
 
-constexpr std::array<const char*, 6> kinds = {"hydraulic",   "gear",       "turbine",
-                                              "circulating", "compressor", "water-glycol"};
+/// A kind of oil as `oil::familyOf` reads it, so that the verdict knows what it must not be mixed with.
+struct OilKind
+{
+    const char* kind;
+    const char* words;
+};
+
+constexpr std::array<OilKind, 13> kinds = {{{"hydraulic", "app.fluid-kind.hydraulic"},
+                                            {"gear", "app.fluid-kind.gear"},
+                                            {"turbine", "app.fluid-kind.turbine"},
+                                            {"circulating", "app.fluid-kind.circulating"},
+                                            {"compressor", "app.fluid-kind.compressor"},
+                                            {"multigrade", "app.fluid-kind.multigrade"},
+                                            {"PAO", "app.fluid-kind.pao"},
+                                            {"ester", "app.fluid-kind.ester"},
+                                            {"polyglycol", "app.fluid-kind.polyglycol"},
+                                            {"water-glycol", "app.fluid-kind.water-glycol"},
+                                            {"emulsion", "app.fluid-kind.emulsion"},
+                                            {"phosphate ester", "app.fluid-kind.phosphate-ester"},
+                                            {"food-grade", "app.fluid-kind.food-grade"}}};
 
 run::TypedTemperature measuredAt(const char* text)
 {
@@ -101,10 +119,10 @@ std::vector<FluidView::Group> FluidView::begin(const run::RecordPut* record)
         editable(label("record.density"), fluid.density, {QStringLiteral("kg/m³"), QStringLiteral("g/mL")}, isKnown)};
     group.choicesTitle = label("record.fluid.kind");
     group.isChoiceNeeded = true;
-    for (const char* kind : kinds) {
-        group.choices.append(choice(tablet().say({std::string("app.fluid-kind.") + kind, {}})));
+    for (const OilKind& kind : kinds) {
+        group.choices.append(choice(label(kind.words)));
     }
-    group.pick = [this](int row) { put_.fluid.kind = kinds.at(static_cast<std::size_t>(row)); };
+    group.pick = [this](int row) { put_.fluid.kind = kinds.at(static_cast<std::size_t>(row)).kind; };
     return {std::move(group)};
 }
 

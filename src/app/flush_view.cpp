@@ -65,6 +65,7 @@ FlushView::FlushView(Tablet& tablet, QObject* parent)
     connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
         cart_ = keptRow(cartNames(before), cart_, cartNames(tablet_.site()));
         fluid_ = keptRow(fluidNames(before), fluid_, fluidNames(tablet_.site()));
+        approver_ = keptRow(personIds(before), approver_, personIds(tablet_.site()));
     });
     connect(&tablet_, &Tablet::changed, this, &FlushView::refresh);
     refresh();

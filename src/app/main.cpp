@@ -128,7 +128,8 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
 struct Place
 {
     QString folder;
-    const app::Site& site;
+    app::SiteFile& siteFile;
+    const app::Site& site; ///< As read from it.
     std::string language;
 };
 
@@ -140,7 +141,8 @@ Result<std::unique_ptr<app::Tablet>> tabletOn(Ground& ground, const Place& place
         return fail(words.error());
     }
     return app::Tablet::open({*ground.journal, *ground.drafts, clock, random, place.site, *std::move(words),
-                              place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments},
+                              place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments,
+                              &place.siteFile},
                              store::deviceOf(*ground.key), *std::move(ground.key));
 }
 
@@ -176,8 +178,10 @@ Options optionsFrom(const QGuiApplication& program)
     const QCommandLineOption data(QStringLiteral("data"), QStringLiteral("Where the journal is kept."),
                                   QStringLiteral("folder"),
                                   QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
-    const QCommandLineOption site(QStringLiteral("site"), QStringLiteral("A site file; without it the demo site."),
-                                  QStringLiteral("file"));
+    const QCommandLineOption site(
+        QStringLiteral("site"),
+        QStringLiteral("A site file; without it the site.json beside the journal, or the demo site."),
+        QStringLiteral("file"));
     const QCommandLineOption gallery(
         QStringLiteral("gallery"),
         QStringLiteral("Play the demo shift and keep its record and a picture of each screen, in each theme, "
@@ -197,28 +201,24 @@ Options optionsFrom(const QGuiApplication& program)
             parser.value(language), parser.isSet(language), parser.isSet(selfTest)};
 }
 
-Result<app::Site> siteOf(const QString& path)
+/// The file of the site: that of `path`, or without one that beside the journal in `folder`, which begins as the demo
+/// site.
+app::SiteFile siteFileOf(const QString& path, const QString& folder)
 {
-    if (path.isEmpty()) {
-        return app::siteFrom(app::demoSite());
-    }
-    QFile file(path);
-    if (!file.open(QIODevice::ReadOnly)) {
-        return fail(Errc::Io, path.toStdString() + " cannot be opened: " + file.errorString().toStdString());
-    }
-    const QByteArray text = file.readAll();
-    return app::siteFrom({text.constData(), static_cast<std::size_t>(text.size())});
+    return path.isEmpty() ? app::SiteFile(folder.toStdString() + "/site.json", std::string(app::demoSite()))
+                          : app::SiteFile(path.toStdString());
 }
 
 /// What looks at the screens of a tour.
 using MakeEye = std::function<std::unique_ptr<app::Eye>(app::AppView&, const app::Window&)>;
 
-/// Plays the demo shift with its record in `folder`, without a display or with one. The eye lives until it is over.
-int tour(const QString& folder, const app::Site& site, const std::string& language, const MakeEye& makeEye)
+/// Plays the demo shift at the site of `siteText` with its record in `folder`, without a display or with one. The eye
+/// lives until it is over.
+int tour(const QString& folder, const std::string& siteText, const std::string& language, const MakeEye& makeEye)
 {
-    for (const char* old :
-         {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end", "drafts.sqlite",
-          "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key", "import/elements.csv", "import/tanks.csv"}) {
+    for (const char* old : {"journal.sqlite", "journal.sqlite-wal", "journal.sqlite-shm", "journal.sqlite.end",
+                            "drafts.sqlite", "drafts.sqlite-wal", "drafts.sqlite-shm", "device.key", "site.json",
+                            "import/STICK/elements.csv", "import/tanks.csv"}) {
         QFile::remove(folder + QLatin1Char('/') + QLatin1String(old)); // of the last tour, nobody's record
     }
     QDir(folder + QStringLiteral("/journal.sqlite.attachments")).removeRecursively();
@@ -232,8 +232,13 @@ int tour(const QString& folder, const app::Site& site, const std::string& langua
     if (!story) {
         return refuse(story.error().sentence);
     }
+    app::SiteFile siteFile(folder.toStdString() + "/site.json", siteText);
+    const auto site = siteFile.read();
+    if (!site) {
+        return refuse(site.error().sentence);
+    }
     SeededRandom random(1);
-    auto tablet = tabletOn(*ground, {folder, site, language}, clock, random);
+    auto tablet = tabletOn(*ground, {folder, siteFile, *site, language}, clock, random);
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
@@ -248,14 +253,14 @@ int tour(const QString& folder, const app::Site& site, const std::string& langua
 }
 
 /// Every screen, loaded and laid out; nothing is kept.
-int selfTest(const app::Site& site, const std::string& language)
+int selfTest(const std::string& siteText, const std::string& language)
 {
     const QTemporaryDir folder; // gone with the test
-    return tour(folder.path(), site, language,
+    return tour(folder.path(), siteText, language,
                 [](app::AppView&, const app::Window& window) { return std::make_unique<app::Glance>(window); });
 }
 
-int gallery(const Options& options, const app::Site& site)
+int gallery(const Options& options, const std::string& siteText)
 {
     QStringList languages;
     for (const std::string_view language : words::languages()) {
@@ -268,7 +273,7 @@ int gallery(const Options& options, const app::Site& site)
     for (const QString& language : languages) {
         const QString folder = options.gallery + QLatin1Char('/') + language;
         scenes.clear(); // of each language the same
-        const int exit = tour(folder + QStringLiteral("/record"), site, language.toStdString(),
+        const int exit = tour(folder + QStringLiteral("/record"), siteText, language.toStdString(),
                               [&](app::AppView& view, const app::Window& window) {
                                   return std::make_unique<app::Camera>(view, window, app::Film{folder, options.only},
                                                                        scenes);
@@ -322,9 +327,23 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kep
     return exit;
 }
 
-/// The tablet at work on its journal, from its opening to its closing, with `told` to be said first, if anything.
-int work(const Place& place, const Message& told, Clock& clock, Kept& kept)
+/// Where a tablet is to work, as it was told.
+struct Where
 {
+    QString folder;
+    QString site; ///< The path of its file; empty: not told.
+    std::string language;
+};
+
+/// The tablet at work on its journal, from its opening to its closing, with `told` to be said first, if anything.
+int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
+{
+    app::SiteFile siteFile = siteFileOf(where.site, where.folder);
+    const auto site = siteFile.read(); // anew each time: people may have been told otherwise since
+    if (!site) {
+        return refuse(site.error().sentence);
+    }
+    const Place place{where.folder, siteFile, *site, where.language};
     auto ground = groundIn(place.folder, backupsIn(place.folder), clock);
     if (!ground) {
         return refuse(ground.error().sentence);
@@ -361,21 +380,21 @@ int work(const Place& place, const Message& told, Clock& clock, Kept& kept)
 
 /// On the floor: at work, and as often as somebody asks for it the journal is put together anew in between. Nobody else
 /// gets at it meanwhile.
-int floor(const Options& options, const app::Site& site)
+int floor(const Options& options)
 {
     const auto lock = lockIn(options.data);
     if (!lock) {
         return refuse(lock.error().sentence);
     }
     app::SystemClock clock;
-    const Place place{options.data, site, options.language.toStdString()};
+    const Where where{options.data, options.site, options.language.toStdString()};
     Kept kept;
-    int exit = work(place, {}, clock, kept);
+    int exit = work(where, {}, clock, kept);
     while (exit == restoreAsked) {
         const Message told = app::behindPlacard(kept.meanwhile, [&] {
             return app::restoreRecord(journalIn(options.data), backupsIn(options.data), clock.now().wallMs);
         });
-        exit = work(place, told, clock, kept);
+        exit = work(where, told, clock, kept);
     }
     return exit;
 }
@@ -388,12 +407,13 @@ int main(int argc, char** argv)
     QGuiApplication program(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("loopside"));
     const Options options = optionsFrom(program);
-    const auto site = siteOf(options.site);
-    if (!site) {
-        return refuse(site.error().sentence);
+    if (!options.selfTest && options.gallery.isEmpty()) {
+        return floor(options);
     }
-    if (options.selfTest) {
-        return selfTest(*site, options.language.toStdString());
+    const auto siteText = options.site.isEmpty() ? Result<std::string>(app::demoSite())
+                                                 : app::SiteFile(options.site.toStdString()).text();
+    if (!siteText) {
+        return refuse(siteText.error().sentence);
     }
-    return options.gallery.isEmpty() ? floor(options, *site) : gallery(options, *site);
+    return options.selfTest ? selfTest(*siteText, options.language.toStdString()) : gallery(options, *siteText);
 }

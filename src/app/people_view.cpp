@@ -3,6 +3,7 @@
 
 #include "app/people_view.h"
 
+#include "app/draft_places.h"
 #include "app/history_lines.h"
 #include "app/wording.h"
 #include "ledger/body.h"
@@ -74,16 +75,65 @@ PeopleView::PeopleView(Tablet& tablet, QObject* parent)
 
 void PeopleView::open()
 {
+    naming_ = Naming::Nobody;
     choose(tablet_.personIndex());
+}
+
+const SitePerson& PeopleView::person() const
+{
+    const Site& site = tablet_.site();
+    const auto out = std::ranges::find(site.peopleOut, chosen_, &SitePerson::id);
+    if (out != site.peopleOut.end()) {
+        return *out;
+    }
+    const auto known = std::ranges::find(site.people, chosen_, &SitePerson::id);
+    return known != site.people.end() ? *known : site.people[static_cast<std::size_t>(tablet_.personIndex())];
+}
+
+bool PeopleView::isOut() const
+{
+    const auto& out = tablet_.site().peopleOut;
+    return std::ranges::find(out, chosen_, &SitePerson::id) != out.end();
+}
+
+QString PeopleView::serviceText() const
+{
+    return tablet_.label(isOut() ? "app.people.into-service" : "app.people.out-of-service");
+}
+
+QString PeopleView::mainText() const
+{
+    return tablet_.label(isNaming() ? "app.people.store" : "app.people.log");
+}
+
+QString PeopleView::nameProblem() const
+{
+    const std::string name = typedName_.trimmed().toStdString();
+    if (name.empty()) {
+        return tablet_.label("app.people.type-name");
+    }
+    for (const auto* people : {&tablet_.site().people, &tablet_.site().peopleOut}) {
+        for (const SitePerson& one : *people) {
+            const bool isTaken = one.name == name && (naming_ == Naming::New || one.id != chosen_);
+            if (isTaken) {
+                return tablet_.label("app.people.taken");
+            }
+        }
+    }
+    const bool isTheSame = naming_ == Naming::Chosen && name == person().name;
+    return isTheSame ? tablet_.label("app.people.type-name") : QString();
 }
 
 QString PeopleView::name() const
 {
-    return toQt(person().name);
+    return naming_ == Naming::New ? tablet_.label("app.people.new") : toQt(person().name);
 }
 
 QString PeopleView::problem() const
 {
+    if (isNaming()) {
+        return nameProblem();
+    }
     return wants_ == person().wants ? tablet_.label("app.people.choose") : QString();
 }
 
@@ -110,11 +160,15 @@ int PeopleView::entriesToday(const Id& person) const
 void PeopleView::showPeople()
 {
     QList<RowModel::Row> rows;
+    const Id& shown = person().id;
     for (const SitePerson& one : tablet_.site().people) {
-        const bool isHolding = rows.size() == tablet_.personIndex();
+        const bool isHolding = one.id == tablet_.personId();
         const QString today = tablet_.say({"app.people.today", {{"entries", std::to_string(entriesToday(one.id))}}});
         rows.append({toQt(one.name), isHolding ? tablet_.label("label.holds") + QStringLiteral(" · ") + today : today,
-                     rows.size() == row_});
+                     one.id == shown});
+    }
+    for (const SitePerson& one : tablet_.site().peopleOut) {
+        rows.append({toQt(one.name), tablet_.label("app.people.is-out"), one.id == shown});
     }
     people_.setRows(std::move(rows));
 }
@@ -173,11 +227,81 @@ void PeopleView::showHistory()
 
 void PeopleView::choose(int row)
 {
-    if (row >= 0 && row < static_cast<int>(tablet_.site().people.size())) {
-        row_ = row;
+    const Site& site = tablet_.site();
+    const int people = static_cast<int>(site.people.size());
+    if (!isNaming() && row >= 0 && row < people + static_cast<int>(site.peopleOut.size())) {
+        chosen_ = row < people ? site.people[static_cast<std::size_t>(row)].id
+                               : site.peopleOut[static_cast<std::size_t>(row - people)].id;
         wants_ = person().wants;
         notice_.clear();
         refresh();
+    }
+}
+
+void PeopleView::tellNew()
+{
+    beginNaming(Naming::New);
+}
+
+void PeopleView::rename()
+{
+    beginNaming(Naming::Chosen);
+}
+
+/// What was typed before, and not stored, is offered again.
+void PeopleView::beginNaming(Naming naming)
+{
+    naming_ = naming;
+    auto drafts = tablet_.drafts().of(peopleDrafts).value_or(std::map<std::string, std::string>{});
+    typedName_ = toQt(drafts[nameDraft()]);
+    notice_ = typedName_.isEmpty() ? QString() : tablet_.label("app.people.offered-again");
+    refresh();
+}
+
+std::string PeopleView::nameDraft() const
+{
+    return naming_ == Naming::New ? "new.name" : toText(chosen_) + ".name";
+}
+
+void PeopleView::typeName(const QString& name)
+{
+    if (isNaming() && name != typedName_) {
+        typedName_ = name;
+        const bool isKept = tablet_.drafts().put(peopleDrafts, nameDraft(), name.toStdString()).has_value();
+        notice_ = isKept ? QString() : tablet_.label("app.pad.draft-not-stored");
+        Q_EMIT changed();
+    }
+}
+
+bool PeopleView::back()
+{
+    const bool wasNaming = isNaming();
+    naming_ = Naming::Nobody;
+    notice_.clear();
+    refresh();
+    return wasNaming;
+}
+
+void PeopleView::storeName()
+{
+    const bool isNew = naming_ == Naming::New;
+    const Id id = isNew ? IdMaker(tablet_.random()).next(tablet_.now().wallMs) : chosen_;
+    if (!tablet_.tellPerson({id, typedName_.trimmed().toStdString(), !isNew && isOut()})) {
+        return;
+    }
+    typeName({}); // a name that was stored is no draft any more
+    back();
+    chosen_ = id;
+    wants_ = person().wants;
+    notice_ = tablet_.label("app.people.stored");
+    refresh();
+}
+
+void PeopleView::changeService()
+{
+    if (!isNaming() && tablet_.tellPerson({person().id, person().name, !isOut()})) {
+        notice_ = tablet_.label("app.people.stored");
+        Q_EMIT changed();
     }
 }
 
@@ -231,7 +355,12 @@ void PeopleView::chooseMotion(int row)
 
 void PeopleView::log()
 {
-    if (problem().isEmpty() && tablet_.submit(run::PutRecord{run::PersonPut{wants_}})) {
+    if (!problem().isEmpty()) {
+        return;
+    }
+    if (isNaming()) {
+        storeName();
+    } else if (tablet_.submit(run::PutRecord{run::PersonPut{wants_}})) {
         notice_ = tablet_.label("app.pad.logged");
         Q_EMIT changed();
     }

@@ -55,6 +55,25 @@ RowModel::Row RecordView::choice(const QString& name, const QString& detail)
     return {name, detail};
 }
 
+std::vector<RecordView::Editable> RecordView::cleanFields(run::StageRecord& stage, site::CleanAtParts& cleanAt,
+                                                          const QStringList& pressures, bool isKnown) const
+{
+    const auto name = [&](const char* id) { return tablet_.label(id); };
+    return {
+        editable(name("record.clean_dp"), stage.cleanDp, pressures, isKnown),
+        editable(name("record.clean_dp_housing"), stage.cleanDpHousing, pressures, isKnown),
+        editable(name("record.clean_at.flow"), cleanAt.flow, {QStringLiteral("L/min"), QStringLiteral("gpm")}, isKnown),
+        editable(name("record.clean_at.viscosity"), cleanAt.viscosity, {QStringLiteral("cSt")}, isKnown),
+        editable(name("record.clean_at.density"), cleanAt.density, {QStringLiteral("kg/m³"), QStringLiteral("g/mL")},
+                 isKnown)};
+}
+
+std::optional<int> RecordView::pickedIn(const QString& group) const
+{
+    const auto picked = picked_.find(group);
+    return picked == picked_.end() ? std::nullopt : std::optional(picked->second);
+}
+
 std::vector<run::RecordPut> RecordView::records() const
 {
     return site::recordsOf(tablet_.site(), kind_);
@@ -129,10 +148,9 @@ void RecordView::showGroups()
         for (const Group& part : parts_) {
             groups.append({part.name, QString(), groups.size() == static_cast<int>(group_)});
         }
-        const auto picked = picked_.find(group_);
+        const auto picked = pickedIn(parts_[group_].name);
         for (const RowModel::Row& row : parts_[group_].choices) {
-            const bool isPicked = picked != picked_.end() && picked->second == choices.size();
-            choices.append({row[0], row[1], isPicked});
+            choices.append({row[0], row[1], picked == static_cast<int>(choices.size())});
         }
     }
     groups_.setRows(std::move(groups));
@@ -208,7 +226,7 @@ QString RecordView::missingOfNew() const
             }
             ++field;
         }
-        if (parts_[i].isChoiceNeeded && picked_.count(i) == 0) {
+        if (parts_[i].isChoiceNeeded && !pickedIn(parts_[i].name)) {
             return tablet_.say({"app.record-page.need-choice", {{"choice", parts_[i].choicesTitle.toStdString()}}});
         }
     }
@@ -260,11 +278,14 @@ void RecordView::pick(int row)
     if (row < 0 || group_ >= parts_.size() || row >= parts_[group_].choices.size()) {
         return;
     }
-    const auto picked = picked_.find(group_);
-    if (picked != picked_.end() && picked->second == row) {
-        picked_.erase(picked);
+    const QString& group = parts_[group_].name;
+    if (pickedIn(group) == row) {
+        picked_.erase(group);
     } else {
-        picked_[group_] = row;
+        picked_[group] = row;
+    }
+    if (parts_[group_].isShape) {
+        reshape();
     }
     refresh();
 }
@@ -329,24 +350,37 @@ void RecordView::beginEdit()
     parts_ = begin(isNew_ || !record ? nullptr : &*record);
 }
 
-void RecordView::edit()
+std::vector<FieldsView::Field> RecordView::fieldsOfParts() const
 {
-    beginEdit();
     std::vector<FieldsView::Field> fields;
     for (const Group& part : parts_) {
         for (const Editable& editable : part.fields) {
             fields.push_back(editable.field);
         }
     }
+    preferUnits(fields, tablet_.wants());
+    return fields;
+}
+
+void RecordView::edit()
+{
+    picked_.clear();
+    beginEdit();
     isEditing_ = true;
     group_ = 0;
-    picked_.clear();
-    fields_.setFields(std::move(fields));
-    preferUnits(fields_, tablet_.wants());
+    fields_.setFields(fieldsOfParts());
     const bool wasTyped = fields_.keepIn(tablet_.drafts(), drafts_, isNew_ ? QString() : name());
     const bool wasNamed = isNew_ && !newName_.isEmpty();
     notice_ = wasTyped || wasNamed ? tablet_.label("app.pad.offered-again") : QString();
     refresh();
+}
+
+/// Other groups, as somebody chose; what is typed stays.
+void RecordView::reshape()
+{
+    beginEdit();
+    fields_.reshape(fieldsOfParts());
+    fields_.select(firstField());
 }
 
 /// Into the record that is to be put. What is typed and cannot be read stays where it is, with its sentence.
@@ -376,8 +410,11 @@ bool RecordView::readFields()
 void RecordView::log()
 {
     beginEdit();
-    for (const auto& [group, row] : picked_) {
-        parts_[group].pick(row); // first: what is typed counts for more
+    for (const Group& part : parts_) {
+        const auto picked = pickedIn(part.name);
+        if (picked && part.pick) {
+            part.pick(*picked); // first: what is typed counts for more
+        }
     }
     if (!readFields()) {
         Q_EMIT changed();

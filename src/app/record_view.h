@@ -8,6 +8,7 @@
 #include "app/history_lines.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
+#include "site/clean_at_parts.h"
 
 #include <QObject>
 #include <QtQml/qqmlregistration.h>
@@ -137,6 +138,7 @@ protected:
         QList<RowModel::Row> choices = {};  ///< Name, detail.
         std::function<void(int)> pick = {}; ///< Into the record that is to be put.
         bool isChoiceNeeded = false;        ///< Of a new one.
+        bool isShape = false; ///< What is chosen decides which groups there are: `begin` asks `pickedIn` for it.
     };
 
     /// `kind` is one of `run::recordKinds`.
@@ -154,6 +156,8 @@ protected:
     /// Takes `record`, or one of which nothing is known if there is none, as the one to be changed, and tells what of
     /// it can be.
     [[nodiscard]] virtual std::vector<Group> begin(const run::RecordPut* record) = 0;
+    /// What is chosen in the group of that name, if anything.
+    [[nodiscard]] std::optional<int> pickedIn(const QString& group) const;
     virtual void setName(const std::string& name) = 0;
     [[nodiscard]] virtual run::RecordPut record() const = 0;
 
@@ -168,6 +172,9 @@ protected:
         return {std::move(field), [&member](const std::string& text) { return readInto(member, text); },
                 [&member] { return site::takeBack(member); }};
     }
+    /// The fields of a clean ΔP and of where it was measured.
+    [[nodiscard]] std::vector<Editable> cleanFields(run::StageRecord& stage, site::CleanAtParts& cleanAt,
+                                                    const QStringList& pressures, bool isKnown) const;
     [[nodiscard]] static RowModel::Row choice(const QString& name, const QString& detail = {});
 
 private:
@@ -178,7 +185,9 @@ private:
     void showGroups();
     void beginEdit();
     void edit();
+    void reshape();
     void log();
+    [[nodiscard]] std::vector<FieldsView::Field> fieldsOfParts() const;
     [[nodiscard]] QString missingOfNew() const;
     [[nodiscard]] bool readFields();
 
@@ -194,7 +203,7 @@ private:
     RowModel reasons_;
     FieldsView fields_;
     std::vector<Group> parts_;
-    std::map<std::size_t, int> picked_; ///< By group.
+    std::map<QString, int> picked_; ///< By the name of the group.
     std::size_t group_ = 0;
     std::string chosen_;
     bool isEditing_ = false;

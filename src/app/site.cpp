@@ -34,6 +34,15 @@ std::vector<std::string> cartNames(const Site& site)
     return names;
 }
 
+std::vector<std::string> personIds(const Site& site)
+{
+    std::vector<std::string> ids;
+    for (const SitePerson& person : site.people) {
+        ids.push_back(toText(person.id));
+    }
+    return ids;
+}
+
 Tagged taggedIn(const Site& site, std::string_view code)
 {
     const QString read = toQt(code);

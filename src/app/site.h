@@ -18,6 +18,8 @@ using site::withRecords;
 
 [[nodiscard]] std::vector<std::string> tankNames(const Site& site);
 [[nodiscard]] std::vector<std::string> cartNames(const Site& site);
+/// Of those in service.
+[[nodiscard]] std::vector<std::string> personIds(const Site& site);
 
 /// Whose tag reads `code`: that of a tank (its plate or its name) or of a cart (its name), whatever the case of
 /// letters.

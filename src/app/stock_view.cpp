@@ -106,6 +106,9 @@ void StockView::refresh()
 
 void StockView::showTypes()
 {
+    for (const run::StageRecord& type : tablet_.site().elementTypes) {
+        addOnce(names_, type.type);
+    }
     for (const SiteCart& cart : tablet_.site().carts) {
         for (const run::StageRecord& stage : cart.stages) {
             addOnce(names_, stage.type);

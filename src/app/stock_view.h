@@ -21,7 +21,8 @@ class StockView : public QObject
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// Every type that a cart holds or that was ever moved. Rows: name, detail (how many), isChosen.
+    /// Every type of the catalogue, and that a cart holds or that was ever moved. Rows: name, detail (how many),
+    /// isChosen.
     Q_PROPERTY(loopside::app::RowModel* types READ types CONSTANT)
     /// Of the type that is chosen. Rows: name, value.
     Q_PROPERTY(loopside::app::RowModel* facts READ facts CONSTANT)

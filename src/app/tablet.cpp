@@ -10,6 +10,7 @@
 #include "run/notes.h"
 #include "words/fact_told.h"
 
+#include <algorithm>
 #include <cstring>
 #include <utility>
 
@@ -40,7 +41,8 @@ Tablet::Tablet(Parts parts, const Id& device, ledger::Logbook logbook)
     : parts_{std::move(parts)},
       device_{device},
       logbook_{std::move(logbook)},
-      site_{withRecords(parts_.site, state().records)},
+      begun_{parts_.site},
+      site_{withRecords(begun_, state().records)},
       language_{parts_.language}
 {
     for (const auto& [id, run] : state().runs) { // the youngest open one; ids rise with time
@@ -105,7 +107,7 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         standings_.clear();
         outlooks_.clear();
         if (state().records.size() != records) {
-            const Site before = std::exchange(site_, withRecords(parts_.site, state().records));
+            const Site before = std::exchange(site_, withRecords(begun_, state().records));
             takeWishes();
             Q_EMIT siteChanged(before);
             Q_EMIT personChanged();
@@ -259,9 +261,10 @@ bool Tablet::speak(const std::string& language)
 
 QString Tablet::nameOf(const Id& person) const
 {
-    for (const SitePerson& known : site_.people) {
-        if (known.id == person) {
-            return toQt(known.name);
+    for (const auto* people : {&site_.people, &site_.peopleOut}) {
+        const auto known = std::ranges::find(*people, person, &SitePerson::id);
+        if (known != people->end()) {
+            return toQt(known->name);
         }
     }
     return {};
@@ -283,6 +286,44 @@ void Tablet::setPerson(int index)
 void Tablet::takeWishes()
 {
     parts_.words.want(unitsWanted(wants()));
+}
+
+bool Tablet::tellPerson(const site::PersonTold& person)
+{
+    if (parts_.siteFile == nullptr) {
+        setTrouble(label("app.people.no-file"));
+        return false;
+    }
+    const auto told = parts_.siteFile->with(person);
+    if (!told) {
+        setTrouble(toQt(parts_.words.say(told.error())));
+        return false;
+    }
+    if (std::ranges::find(told->site.people, personId(), &SitePerson::id) == told->site.people.end()) {
+        setTrouble(say({"app.people.holds", {{"name", this->person().toStdString()}}}));
+        return false;
+    }
+    if (const Done stored = parts_.siteFile->put(told->text); !stored) {
+        setTrouble(toQt(parts_.words.say(stored.error())));
+        return false;
+    }
+    setTrouble({});
+    takePeople(told->site);
+    return true;
+}
+
+void Tablet::takePeople(const Site& told)
+{
+    const Id holder = personId();
+    begun_.people = told.people;
+    begun_.peopleOut = told.peopleOut;
+    const Site before = std::exchange(site_, withRecords(begun_, state().records));
+    const auto holding = std::ranges::find(site_.people, holder, &SitePerson::id);
+    person_ = static_cast<int>(holding - site_.people.begin());
+    takeWishes();
+    Q_EMIT siteChanged(before);
+    Q_EMIT personChanged();
+    Q_EMIT changed();
 }
 
 void Tablet::clearTrouble()

@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "app/site.h"
+#include "app/site_file.h"
 #include "ledger/logbook.h"
 #include "run/standing.h"
 #include "store/attachment_folder.h"
@@ -40,6 +40,7 @@ public:
         std::string importFolder = {};   ///< Where files of records are looked for; empty: nowhere.
         std::string practiceFolder = {}; ///< Where exercises keep their files; empty: nobody can practise.
         store::AttachmentFolder* attachments = nullptr; ///< Where pictures and sounds are kept; null: nowhere.
+        SiteFile* siteFile = nullptr; ///< That `site` was read from; null: its people stay as they are.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
@@ -49,7 +50,7 @@ public:
     /// The site as its file has it, with what was put into the catalogue since.
     [[nodiscard]] const Site& site() const { return site_; }
     /// As its file has it.
-    [[nodiscard]] const Site& siteAsBegun() const { return parts_.site; }
+    [[nodiscard]] const Site& siteAsBegun() const { return begun_; }
     [[nodiscard]] const std::string& importFolder() const { return parts_.importFolder; }
     [[nodiscard]] store::DraftStore& drafts() const { return parts_.drafts; }
 
@@ -103,6 +104,9 @@ public:
     /// Who holds the tablet.
     [[nodiscard]] const Id& personId() const { return site_.people[static_cast<std::size_t>(person_)].id; }
     void setPerson(int index);
+    /// Puts a person into the site file: one that is new, under another name, or out of service. No entry is made: a
+    /// name stands in no journal. False, with `trouble` set, if nothing was stored; who holds the tablet stays.
+    bool tellPerson(const site::PersonTold& person);
     [[nodiscard]] int personIndex() const { return person_; }
     /// What who holds the tablet wants.
     [[nodiscard]] const run::PersonRecord& wants() const;
@@ -147,10 +151,12 @@ private:
     void takeWishes();
     void tellClocks(const std::vector<ledger::Committed>& committed);
     void tell(const QString& sentence, bool isNothingLogged);
+    void takePeople(const Site& told);
 
     Parts parts_;
     Id device_;
     ledger::Logbook logbook_;
+    Site begun_; ///< As the file has it.
     Site site_;
     std::string language_;
     Id shown_;

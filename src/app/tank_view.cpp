@@ -11,6 +11,7 @@
 #include "base/text.h"
 #include "run/tank_past.h"
 
+#include <array>
 #include <map>
 
 namespace loopside::app {
@@ -19,6 +20,7 @@ namespace {
 
 constexpr int longestCode = 8;
 constexpr int longestPlate = 16;
+constexpr std::array<const char*, 3> forms = {"box", "upright", "lying"};
 
 constexpr std::size_t mostShown = 3; ///< Codes, and lives of one type: the latest.
 
@@ -79,6 +81,21 @@ QString ingressText(const Tablet& tablet, const run::Ingress& ingress)
     return tablet.label("app.past.cannot-tell");
 }
 
+/// "Box 1200 mm × 800 mm × 1 m".
+QString shapeText(const Tablet& tablet, const std::optional<run::TankShapeRecord>& shape)
+{
+    if (!shape) {
+        return {};
+    }
+    QStringList lengths;
+    for (const auto* length : {&shape->diameter, &shape->length, &shape->width, &shape->height}) {
+        if (*length) {
+            lengths.append(toQt((*length)->toText()));
+        }
+    }
+    return tablet.say({"app.shape." + shape->form, {}}) + QLatin1Char(' ') + lengths.join(QStringLiteral(" × "));
+}
+
 /// Of which nothing is known: no volume can be 0 L, so one that is not typed is refused.
 run::TankPut nothingKnown()
 {
@@ -109,6 +126,8 @@ QList<RowModel::Row> TankView::factsOf(const run::RecordPut& record) const
     add("record.capacity", tank.capacity ? asWanted(*tank.capacity, tablet().wants()) : QString());
     add("record.mixing", toQt(textIn(tank.mixing)));
     add("record.plate", toQt(plate));
+    add("record.shape.form", shapeText(tablet(), tank.shape));
+    add("record.level", toQt(textIn(tank.level)));
     return rows;
 }
 
@@ -137,29 +156,72 @@ std::vector<TankView::Group> TankView::begin(const run::RecordPut* record)
 {
     const bool isKnown = record != nullptr;
     put_ = isKnown ? std::get<run::TankPut>(*record) : nothingKnown();
+    shape_ = put_.tank.shape.value_or(run::TankShapeRecord{});
+    return {oilGroup(isKnown), shapeGroup(isKnown)};
+}
+
+run::RecordPut TankView::record() const
+{
+    run::TankPut put = put_;
+    put.tank.shape = shape_ == run::TankShapeRecord{} ? std::nullopt : std::optional(shape_);
+    return put;
+}
+
+TankView::Group TankView::oilGroup(bool isKnown)
+{
     run::TankRecord& tank = put_.tank;
     const QStringList volumes = {QStringLiteral("L"), QStringLiteral("gal"), QStringLiteral("m³")};
     const auto label = [this](const char* id) { return tablet().label(id); };
-    Group all;
-    all.fields = {editable(label("record.volume"), tank.volume, volumes, isKnown),
-                  editable(label("record.capacity"), tank.capacity, volumes, isKnown),
-                  editable(label("record.mixing"), tank.mixing, {}, isKnown),
-                  editable(label("record.water"), tank.water, {QStringLiteral("ppm"), QStringLiteral("%")}, isKnown),
-                  editable(label("record.code"), tank.code, {}, isKnown,
-                           {.name = {}, .longest = longestCode, .point = QStringLiteral("/")}),
-                  editable(label("record.plate"), put_.plate, {}, isKnown,
-                           {.name = {}, .longest = longestPlate, .point = QStringLiteral("-"), .takesLetters = true})};
-    all.fields.front().isNeeded = true;
-    all.choicesTitle = label(isKnown ? "app.record-page.fluid" : "app.fact.fluid");
-    all.isChoiceNeeded = true;
+    Group group;
+    group.name = label("app.record-page.tank-and-oil");
+    group.fields = {
+        editable(label("record.volume"), tank.volume, volumes, isKnown),
+        editable(label("record.capacity"), tank.capacity, volumes, isKnown),
+        editable(label("record.mixing"), tank.mixing, {}, isKnown),
+        editable(label("record.water"), tank.water, {QStringLiteral("ppm"), QStringLiteral("%")}, isKnown),
+        editable(label("record.code"), tank.code, {}, isKnown,
+                 {.name = {}, .longest = longestCode, .point = QStringLiteral("/")}),
+        editable(label("record.plate"), put_.plate, {}, isKnown,
+                 {.name = {}, .longest = longestPlate, .point = QStringLiteral("-"), .takesLetters = true})};
+    group.fields.front().isNeeded = true;
+    group.choicesTitle = label(isKnown ? "app.record-page.fluid" : "app.fact.fluid");
+    group.isChoiceNeeded = true;
     for (const run::FluidPut& fluid : site::knownFluids(tablet().site())) {
         const std::string described = run::fluidText(fluid.fluid);
-        all.choices.append(choice(toQt(fluid.name), described == fluid.name ? QString() : toQt(described)));
+        group.choices.append(choice(toQt(fluid.name), described == fluid.name ? QString() : toQt(described)));
     }
-    all.pick = [this](int row) {
+    group.pick = [this](int row) {
         put_.tank.fluid = site::knownFluids(tablet().site())[static_cast<std::size_t>(row)].fluid;
     };
-    return {std::move(all)};
+    return group;
+}
+
+/// With its shape a level tells a volume.
+TankView::Group TankView::shapeGroup(bool isKnown)
+{
+    const QStringList lengths = {QStringLiteral("mm"), QStringLiteral("cm"), QStringLiteral("m"), QStringLiteral("in"),
+                                 QStringLiteral("ft")};
+    const auto label = [this](const char* id) { return tablet().label(id); };
+    Group group;
+    group.name = label("app.record-page.shape");
+    group.fields = {editable(label("record.shape.length"), shape_.length, lengths, isKnown),
+                    editable(label("record.shape.width"), shape_.width, lengths, isKnown),
+                    editable(label("record.shape.height"), shape_.height, lengths, isKnown),
+                    editable(label("record.shape.diameter"), shape_.diameter, lengths, isKnown),
+                    editable(label("record.level"), put_.tank.level, lengths, isKnown)};
+    group.choicesTitle = label("record.shape.form");
+    for (const char* form : forms) {
+        group.choices.append(choice(tablet().say({std::string("app.shape.") + form, {}})));
+    }
+    group.choices.append(choice(label("app.shape.not-known")));
+    group.pick = [this](int row) {
+        const auto form = static_cast<std::size_t>(row);
+        const bool isOther = form >= forms.size() || shape_.form != forms.at(form);
+        if (isOther) { // what was measured was of another shape
+            shape_ = {.form = form < forms.size() ? forms.at(form) : std::string()};
+        }
+    };
+    return group;
 }
 
 } // namespace loopside::app

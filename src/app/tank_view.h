@@ -23,10 +23,14 @@ private:
     [[nodiscard]] std::vector<HistoryLine> workOf(const std::string& name) const override;
     [[nodiscard]] QList<RowModel::Row> pastOf(const std::string& name) const override;
     [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
-    [[nodiscard]] run::RecordPut record() const override { return put_; }
+    [[nodiscard]] run::RecordPut record() const override;
     void setName(const std::string& name) override { put_.tank.name = name; }
 
+    [[nodiscard]] Group oilGroup(bool isKnown);
+    [[nodiscard]] Group shapeGroup(bool isKnown);
+
     run::TankPut put_;
+    run::TankShapeRecord shape_; ///< Of `put_`, while it is told part by part.
 };
 
 } // namespace loopside::app

@@ -49,6 +49,7 @@ private:
     bool stock();
     bool catalogue();
     bool file();
+    void pressures(ElementView& types);
     bool oils();
     bool plan();
     bool people();

@@ -6,6 +6,7 @@
 #include "app/demo.h"
 #include "app/tour.h"
 
+#include <QDir>
 #include <QFile>
 
 #include <algorithm>
@@ -21,6 +22,14 @@ struct StockTold
     int kind;
     const char* number;
 };
+
+int rowOf(const RowModel& rows, const char* name)
+{
+    const auto all = rows.rows();
+    return static_cast<int>(
+        std::ranges::find(all, QVariant(QString::fromUtf8(name)), [](const auto& row) { return row[0]; })
+        - all.begin());
+}
 
 } // namespace
 
@@ -67,6 +76,10 @@ bool Tour::catalogue()
     tanks->typeName(QStringLiteral("Vacuum pump"));
     type(*tanks->fields(), 0, "60");
     isFine_ = picture(QStringLiteral("00-tank-new")) && isFine_;
+    tanks->chooseGroup(1);
+    tanks->pick(1);
+    type(*tanks->fields(), tanks->firstField() + 2, "900");
+    isFine_ = picture(QStringLiteral("00-tank-shape")) && isFine_;
     tanks->back();
 
     CartView* carts = stage_.view.carts();
@@ -78,23 +91,33 @@ bool Tour::catalogue()
     isFine_ = picture(QStringLiteral("00-cart-change")) && isFine_;
     carts->chooseGroup(3);
     isFine_ = picture(QStringLiteral("00-cart-gauges")) && isFine_;
+    carts->chooseGroup(4);
+    isFine_ = picture(QStringLiteral("00-cart-hoses")) && isFine_;
+    carts->chooseGroup(5);
+    isFine_ = picture(QStringLiteral("00-cart-oil")) && isFine_;
+    carts->chooseGroup(0);
+    isFine_ = picture(QStringLiteral("00-cart-pump")) && isFine_;
     carts->goOn();
     isFine_ = picture(QStringLiteral("00-cart-changed")) && isFine_;
     return stage_.tablet.state().records.size() == 2 && file() && oils();
 }
 
-/// Elements and tanks out of files that the planner made; the second has rows that cannot be read.
+/// Elements from a stick and tanks out of files that the planner made; the second has rows that cannot be read.
 bool Tour::file()
 {
     FileView* file = stage_.view.file();
-    const auto take = [&](const char* name, const char* text, int kind, const char* title) {
-        QFile records(QString::fromStdString(stage_.tablet.importFolder() + "/") + QString::fromLatin1(name));
-        if (!records.open(QIODevice::WriteOnly | QIODevice::Truncate) || records.write(text) < 0) {
+    const QString own = QString::fromStdString(stage_.tablet.importFolder());
+    const QString stick = own + QStringLiteral("/STICK");
+    file->lookAt([stick] { return QStringList{stick}; });
+    const auto take = [&](const QString& folder, const char* name, const char* text, int kind, const char* title) {
+        QFile records(folder + QLatin1Char('/') + QLatin1String(name));
+        if (!QDir().mkpath(folder) || !records.open(QIODevice::WriteOnly | QIODevice::Truncate)
+            || records.write(text) < 0) {
             return complainOf(records.errorString());
         }
         records.close();
         stage_.view.showFile();
-        file->chooseFile(file->files()->rowCount() - 1);
+        file->chooseFile(rowOf(*file->files(), name));
         file->chooseKind(kind);
         isFine_ = picture(QString::fromLatin1(title)) && isFine_;
         file->take();
@@ -104,11 +127,11 @@ bool Tour::file()
     isFine_ = picture(QStringLiteral("00-file-none")) && isFine_;
     constexpr int tanks = 0;
     constexpr int elements = 2;
-    const bool isTaken = take("elements.csv",
+    const bool isTaken = take(stick, "elements.csv",
                               "type,kind,rating_um,media,change_limit_kpa,bypass_kpa,stock\n"
                               "W dry,water,,,170,,4\nP6 glass,particle,6,glass,200,250,8\n",
                               elements, "00-file-elements")
-        && take("tanks.csv",
+        && take(own, "tanks.csv",
                 "name;volume_l;fluid;water_ppm;code;remark\n"
                 "Winder gearbox;295;;150;21/19/16;\nVacuum pump;60;ISO VG 150 circulating;;;\n"
                 "Old sump;1,200;;;;\nCoupling;12 gal;;;;\nStore tote 3;940;;;;\n",
@@ -117,7 +140,19 @@ bool Tour::file()
     stage_.view.showElements();
     stage_.view.elements()->choose(1);
     isFine_ = picture(QStringLiteral("00-elements")) && isFine_;
+    pressures(*stage_.view.elements());
     return isTaken;
+}
+
+/// Of the chosen type: its clean ΔP and where it was measured, half told.
+void Tour::pressures(ElementView& types)
+{
+    types.goOn();
+    types.chooseGroup(1);
+    type(*types.fields(), types.firstField() + 2, "20");
+    type(*types.fields(), types.firstField() + 4, "24");
+    isFine_ = picture(QStringLiteral("00-element-pressures")) && isFine_;
+    types.back();
 }
 
 bool Tour::oils()
@@ -168,6 +203,15 @@ bool Tour::people()
     isFine_ = picture(QStringLiteral("00-people")) && isFine_;
     people->log();
     isFine_ = picture(QStringLiteral("00-people-logged")) && isFine_;
+    people->tellNew();
+    people->typeName(QStringLiteral("Oksana"));
+    isFine_ = picture(QStringLiteral("00-person-new")) && isFine_;
+    people->log();
+    people->changeService(); // only for one shift
+    isFine_ = picture(QStringLiteral("00-person-out")) && isFine_;
+    if (stage_.tablet.site().peopleOut.size() != 1) {
+        return complainOf(QStringLiteral("nobody new is in the file of the site"));
+    }
     stage_.view.showSettings();
     people->choose(2);
     people->chooseHand(1);

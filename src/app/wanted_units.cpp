@@ -17,6 +17,19 @@ QString typedAndWanted(const units::Typed<Q>& typed, const run::PersonRecord& wa
     return toQt(wanted == typed.toText() ? wanted : typed.toText() + " (" + wanted + ")");
 }
 
+QStringList wantedSymbols(const run::PersonRecord& wants)
+{
+    QStringList symbols;
+    for (const std::string_view symbol :
+         {wants.pressure == nullptr ? "" : wants.pressure->symbol, wants.volume == nullptr ? "" : wants.volume->symbol,
+          wants.temperature == nullptr ? "" : wants.temperature->symbol}) {
+        if (!symbol.empty()) {
+            symbols.append(toQt(symbol));
+        }
+    }
+    return symbols;
+}
+
 } // namespace
 
 units::Wanted unitsWanted(const run::PersonRecord& wants)
@@ -47,17 +60,21 @@ QString asWanted(const run::TypedFlow& flow, const run::PersonRecord& wants)
 
 void preferUnits(FieldsView& fields, const run::PersonRecord& wants)
 {
-    QStringList symbols;
-    for (const std::string_view symbol :
-         {wants.pressure == nullptr ? "" : wants.pressure->symbol, wants.volume == nullptr ? "" : wants.volume->symbol,
-          wants.temperature == nullptr ? "" : wants.temperature->symbol}) {
-        symbols.append(toQt(symbol));
-    }
     for (int field = 0; field < fields.count(); ++field) {
-        for (const QString& symbol : symbols) {
-            if (fields.isEmpty(field) && !symbol.isEmpty()) {
+        for (const QString& symbol : wantedSymbols(wants)) {
+            if (fields.isEmpty(field)) {
                 fields.setUnit(field, symbol);
             }
+        }
+    }
+}
+
+void preferUnits(std::vector<FieldsView::Field>& fields, const run::PersonRecord& wants)
+{
+    for (FieldsView::Field& field : fields) {
+        for (const QString& symbol : wantedSymbols(wants)) {
+            const auto unit = field.units.indexOf(symbol);
+            field.unit = unit >= 0 && field.text.isEmpty() ? static_cast<int>(unit) : field.unit;
         }
     }
 }

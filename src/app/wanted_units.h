@@ -14,6 +14,8 @@
 
 #include <QString>
 
+#include <vector>
+
 namespace loopside::app {
 
 [[nodiscard]] units::Wanted unitsWanted(const run::PersonRecord& wants);
@@ -35,5 +37,6 @@ template<class Q>
 
 /// Sets each field that is empty to a unit that is wanted, if it can have one.
 void preferUnits(FieldsView& fields, const run::PersonRecord& wants);
+void preferUnits(std::vector<FieldsView::Field>& fields, const run::PersonRecord& wants);
 
 } // namespace loopside::app

@@ -242,11 +242,13 @@ std::optional<SetupFault> cleanFault(const StageRecord& stage, const std::string
     }
     if (stage.cleanAt && isNotPositive(stage.cleanAt->flow)) {
         return SetupFault{place + ".clean_at.flow",
-                          "a clean ΔP is measured at a flow above " + stage.cleanAt->flow.toText()};
+                          "a clean ΔP is measured at a flow above " + stage.cleanAt->flow.toText()
+                              + "; tell its flow and its viscosity together"};
     }
     if (stage.cleanAt && isNotPositive(stage.cleanAt->viscosity)) {
         return SetupFault{place + ".clean_at.viscosity",
-                          "a clean ΔP is measured at a viscosity above " + stage.cleanAt->viscosity.toText()};
+                          "a clean ΔP is measured at a viscosity above " + stage.cleanAt->viscosity.toText()
+                              + "; tell its flow and its viscosity together"};
     }
     return std::nullopt;
 }

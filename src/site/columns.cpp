@@ -4,11 +4,11 @@
 #include "site/columns.h"
 
 #include "base/text.h"
+#include "site/clean_at_parts.h"
 #include "site/typed_in.h"
 
 #include <algorithm>
 #include <cctype>
-#include <charconv>
 #include <utility>
 
 namespace loopside::site {
@@ -130,23 +130,9 @@ std::optional<FieldFault> readCell(const Cell& cell, std::string& member)
     return std::nullopt;
 }
 
-bool takeBack(int&)
-{
-    return false;
-}
-
-using site::takeBack;
-
 std::optional<FieldFault> readCell(const Cell& cell, int& member)
 {
-    int number = 0;
-    const char* const end = cell.text.data() + cell.text.size();
-    const auto [rest, problem] = std::from_chars(cell.text.data(), end, number);
-    if (problem != std::errc{} || rest != end || number < 0 || number > 99'999) {
-        return faultOf("whole");
-    }
-    member = number;
-    return std::nullopt;
+    return readInto(member, cell.text) ? std::nullopt : std::optional(faultOf("whole"));
 }
 
 template<class Member>
@@ -183,6 +169,23 @@ Member column(std::string name, Get get, std::string example = {})
                 return readCell(cell, get(draft));
             },
             .example = example.empty() ? std::move(name) : std::move(example)};
+}
+
+/// A column that fills what `get` finds in a thing of several parts, which is there as a whole or not at all. `partsIn`
+/// takes it apart, `put` puts it together.
+template<class PartsIn, class Put, class Get>
+Member partColumn(std::string name, PartsIn partsIn, Put put, Get get, const char* unit = "")
+{
+    using Parts = decltype(partsIn(std::declval<Draft&>()));
+    using Value = std::remove_reference_t<decltype(get(std::declval<Parts&>()))>;
+    const auto read = [=](Draft& draft, const Cell& cell, const Site&) -> std::optional<FieldFault> {
+        Parts parts = partsIn(draft);
+        const bool isTakenBack = cell.text == "-";
+        auto fault = isTakenBack && takeBack(get(parts)) ? std::nullopt : readCell(cell, get(parts));
+        put(draft, parts);
+        return fault;
+    };
+    return {.name = name, .takesUnit = UnitCheck<Value>::of(), .read = read, .example = name + unit};
 }
 
 template<class Get>
@@ -294,6 +297,33 @@ Member fluidColumn()
     return {.name = "fluid", .takesUnit = {}, .read = read, .example = "fluid"};
 }
 
+/// The inside of a tank. Another form is another tank: what was measured of the one before does not hold for it.
+void addShape(std::vector<Member>& members)
+{
+    using Shape = run::TankShapeRecord;
+    const auto shapeIn = [](Draft& d) { return d.tank.tank.shape.value_or(Shape{}); };
+    const auto put = [](Draft& d, const Shape& shape) {
+        d.tank.tank.shape = shape == Shape{} ? std::nullopt : std::optional(shape);
+    };
+    const std::vector<std::string> forms = {"box", "upright", "lying"};
+    const auto readForm = [=](Draft& draft, const Cell& cell, const Site&) -> std::optional<FieldFault> {
+        if (cell.text != "-" && std::ranges::find(forms, cell.text) == forms.end()) {
+            return faultOf("choice", {}, {{"choices", "box, upright, lying"}});
+        }
+        const std::string form = cell.text == "-" ? std::string() : cell.text;
+        if (shapeIn(draft).form != form) {
+            put(draft, {.form = form});
+        }
+        return std::nullopt;
+    };
+    members.push_back({.name = "shape", .takesUnit = {}, .read = readForm, .example = "shape"});
+    const auto add = [&](const char* name, auto get) { members.push_back(partColumn(name, shapeIn, put, get, "_mm")); };
+    add("shape_length", [](Shape& s) -> auto& { return s.length; });
+    add("shape_width", [](Shape& s) -> auto& { return s.width; });
+    add("shape_height", [](Shape& s) -> auto& { return s.height; });
+    add("shape_diameter", [](Shape& s) -> auto& { return s.diameter; });
+}
+
 std::vector<Member> tankMembers()
 {
     std::vector<Member> members = {
@@ -302,6 +332,8 @@ std::vector<Member> tankMembers()
         neededColumn("volume", [](Draft& d) -> auto& { return d.tank.tank.volume; }, "volume_l"), fluidColumn()};
     addFluid(members, "fluid_kind", [](Draft& d) -> auto& { return d.tank.tank.fluid; });
     members.push_back(column("capacity", [](Draft& d) -> auto& { return d.tank.tank.capacity; }, "capacity_l"));
+    addShape(members);
+    members.push_back(column("level", [](Draft& d) -> auto& { return d.tank.tank.level; }, "level_mm"));
     members.push_back(column("mixing", [](Draft& d) -> auto& { return d.tank.tank.mixing; }));
     members.push_back(column("water", [](Draft& d) -> auto& { return d.tank.tank.water; }, "water_ppm"));
     members.push_back(column("code", [](Draft& d) -> auto& { return d.tank.tank.code; }));
@@ -333,6 +365,15 @@ void addStage(std::vector<Member>& members, const std::string& prefix, Get stage
     add("rating_um", [](Stage& s) -> auto& { return s.ratingUm; });
     add("beta", [](Stage& s) -> auto& { return s.beta; });
     add("clean_dp", [](Stage& s) -> auto& { return s.cleanDp; }, "_kpa");
+    add("clean_dp_housing", [](Stage& s) -> auto& { return s.cleanDpHousing; }, "_kpa");
+    const auto addCleanAt = [&](const char* name, auto get, const char* unit) {
+        members.push_back(partColumn(
+            prefix + name, [stage](Draft& d) { return CleanAtParts::of(stage(d).cleanAt); },
+            [stage](Draft& d, const CleanAtParts& parts) { stage(d).cleanAt = parts.whole(); }, get, unit));
+    };
+    addCleanAt("clean_at_flow", [](CleanAtParts& at) -> auto& { return at.flow; }, "_lpm");
+    addCleanAt("clean_at_viscosity", [](CleanAtParts& at) -> auto& { return at.viscosity; }, "_cst");
+    addCleanAt("clean_at_density", [](CleanAtParts& at) -> auto& { return at.density; }, "_kg_m3");
     add("change_limit", [](Stage& s) -> auto& { return s.changeLimit; }, "_kpa");
     add("bypass", [](Stage& s) -> auto& { return s.bypass; }, "_kpa");
     add("water_capacity", [](Stage& s) -> auto& { return s.waterCapacity; }, "_l");

@@ -25,11 +25,19 @@ SiteCart readSiteCart(const JsonReader& object)
     return read;
 }
 
-SitePerson readPerson(const JsonReader& object)
+/// A person, and whether they are offered no more.
+struct ReadPerson
 {
-    object.onlyKeys({"id", "name"});
+    SitePerson person;
+    bool isOut = false;
+};
+
+ReadPerson readPerson(const JsonReader& object)
+{
+    object.onlyKeys({"id", "name", "out_of_service"});
     const Id id = object.at("id").orRefuse(idFromText(object.at("id").text()));
-    return {id, object.at("name").text(), {.id = id}};
+    const auto isOut = object.ifThere("out_of_service", [](const JsonReader& flag) { return flag.boolean(); });
+    return {{id, object.at("name").text(), {.id = id}}, isOut.value_or(false)};
 }
 
 std::map<std::string, std::string> readPlates(const JsonReader& object)
@@ -57,15 +65,18 @@ std::vector<Item> readList(const JsonReader& list, Item (*read)(const JsonReader
 Site readSite(const JsonReader& object)
 {
     object.onlyKeys({"name", "tanks", "carts", "people", "plates"});
-    return {object.at("name").text(),
-            readList(object.at("tanks"), ledger::readTank),
-            readList(object.at("carts"), readSiteCart),
-            readList(object.at("people"), readPerson),
-            object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{}),
-            {},
-            {},
-            {},
-            {}};
+    Site site{.name = object.at("name").text(),
+              .tanks = readList(object.at("tanks"), ledger::readTank),
+              .carts = readList(object.at("carts"), readSiteCart),
+              .people = {},
+              .plates = object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{})};
+    for (ReadPerson& read : readList(object.at("people"), readPerson)) {
+        (read.isOut ? site.peopleOut : site.people).push_back(std::move(read.person));
+    }
+    if (site.people.empty()) {
+        object.at("people").refuse("somebody has to be in service, to hold the tablet");
+    }
+    return site;
 }
 
 /// The item of that name, made if it is not there.
@@ -98,9 +109,9 @@ struct Putter
 
     void operator()(const run::PersonPut& put) const
     {
-        for (SitePerson& person : site.people) {
-            if (person.id == put.person.id) {
-                person.wants = put.person;
+        for (auto* people : {&site.people, &site.peopleOut}) {
+            for (SitePerson& person : *people) {
+                person.wants = person.id == put.person.id ? put.person : person.wants;
             }
         }
     }

@@ -51,6 +51,7 @@ struct Site
     std::vector<run::StageRecord> elementTypes = {}; ///< Each as a stage that is filled with it.
     std::vector<run::JobRecord> jobs = {};           ///< Planned, whether they are done or not.
     std::vector<OutOfService> outOfService = {};
+    std::vector<SitePerson> peopleOut = {}; ///< Who is kept for the names of old entries, and offered nowhere.
 };
 
 /// One of `run::recordKinds`; empty for a person.

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "units/typed.h"
 
+#include <charconv>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -58,6 +59,18 @@ template<class Q>
     return read.has_value();
 }
 
+/// A number of pieces.
+[[nodiscard]] inline bool readInto(int& member, const std::string& text)
+{
+    constexpr int most = 99'999;
+    int number = 0;
+    const char* const end = text.data() + text.size();
+    const auto [rest, problem] = std::from_chars(text.data(), end, number);
+    const bool isNumber = problem == std::errc{} && rest == end && number >= 0 && number <= most;
+    member = isNumber ? number : member;
+    return isNumber;
+}
+
 /// Takes back what is known; false where something has to be known.
 template<class Member>
 [[nodiscard]] bool takeBack(std::optional<Member>& member)
@@ -78,6 +91,11 @@ template<class Q>
     return false;
 }
 
+[[nodiscard]] inline bool takeBack(int&)
+{
+    return false;
+}
+
 /// What a member holds, as a person reads it; empty if nothing.
 template<class Typed>
 [[nodiscard]] std::string textIn(const std::optional<Typed>& member)
@@ -94,6 +112,11 @@ template<class Typed>
 [[nodiscard]] inline std::string textIn(const std::string& member)
 {
     return member;
+}
+
+[[nodiscard]] inline std::string textIn(int member)
+{
+    return std::to_string(member);
 }
 
 } // namespace loopside::site

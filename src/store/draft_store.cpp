@@ -93,7 +93,9 @@ Done makeSettings(Database& database)
         return fail(Errc::Io,
                     database.path() + " stands on a disk that cannot keep a write-ahead log: put it on a local disk");
     }
-    return database.run("PRAGMA synchronous = FULL; PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON");
+    // What was typed and is no draft any more is no longer in the file either: it may be a name.
+    return database.run("PRAGMA synchronous = FULL; PRAGMA secure_delete = ON; PRAGMA trusted_schema = OFF; "
+                        "PRAGMA cell_size_check = ON");
 }
 
 /// Writes what is there already: one wrong byte in the header makes a file that reads well and takes nothing.

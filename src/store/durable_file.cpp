@@ -93,6 +93,23 @@ Done putInPlace(const std::string& from, const std::string& to)
     return syncFolderOf(to);
 }
 
+Done replacePrivateFile(const std::string& path, std::string_view content)
+{
+    const std::string made = path + ".new";
+    if (::unlink(made.c_str()) != 0 && errno != ENOENT) { // half of one that a cut left
+        return systemSaysNo(path, errno);
+    }
+    if (Done written = writePrivateFile(made, content); !written) {
+        return written;
+    }
+    if (::rename(made.c_str(), path.c_str()) != 0) {
+        const int cause = errno;
+        ::unlink(made.c_str());
+        return systemSaysNo(path, cause);
+    }
+    return syncFolderOf(path);
+}
+
 Result<bool> isThere(const std::string& path)
 {
     struct stat status = {};

@@ -18,6 +18,10 @@ namespace loopside::store {
 /// name `to` there is the whole file or none. Conflict, with both left as they are, if `to` is there already.
 [[nodiscard]] Done putInPlace(const std::string& from, const std::string& to);
 
+/// Puts `content` in the place of the file `path`, or makes it, open to its owner alone, and returns when it is on
+/// disk. Under that name there is the file before or the new one, whole, whatever fails.
+[[nodiscard]] Done replacePrivateFile(const std::string& path, std::string_view content);
+
 /// Whether anything has the name `path`. Io if the system does not say.
 [[nodiscard]] Result<bool> isThere(const std::string& path);
 

@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "app/mounted_media.h"
 #include "app_bench.h"
 
 #include <catch2/catch.hpp>
@@ -14,7 +15,8 @@ enum Kind
     Tanks,
     Fluids,
     Elements,
-    Carts
+    Carts,
+    Jobs
 };
 
 /// Shows the preview of the only file.
@@ -142,6 +144,117 @@ TEST_CASE("element types come with their stock, carts with the elements that cam
     CHECK(bench.tablet().site().carts[2].stages[0].kind == "water");
     shown(bench, "name,kind,grade,vi\nTurbine 46,turbine,ISO VG 46,105\n", Fluids).take();
     CHECK(bench.tablet().site().fluids.size() == 1);
+}
+
+TEST_CASE("a file on a stick is offered with the stick's name, previewed and taken, and the stick is only read")
+{
+    AppBench bench;
+    bench.writeFile(text("a.csv"), text("name,volume_l\nA,5\n"));
+    bench.writeStick(text("b.csv"), text("name,volume_l\nB,60\n"));
+    bench.writeStick(text("import/c.tsv"), text("name\tvolume_l\nC\t70\n"));
+    bench.writeStick(text("picture.png"), text("x"));
+    bench.app()->showFile();
+    app::FileView& file = *bench.app()->file();
+    REQUIRE(file.files()->rowCount() == 3);
+    CHECK_FALSE(file.files()->rows()[0][1].toString().contains(text("STICK")));
+    CHECK(file.files()->rows()[1][0].toString() == text("b.csv"));
+    CHECK(file.files()->rows()[1][1].toString().startsWith(text("on STICK · ")));
+    CHECK(file.files()->rows()[2][0].toString() == text("c.tsv"));
+    file.chooseKind(Tanks);
+    file.chooseFile(1);
+    CHECK(titleOf(file, 0) == text("Row 2 · new · B"));
+    file.take();
+    CHECK(bench.tablet().site().tanks.back().name == "B");
+    file.lookAt([] { return QStringList(); }); // it was pulled out
+    CHECK(file.files()->rowCount() == 1);
+    CHECK(file.rows()->rowCount() == 0);
+    CHECK(file.problem() == text("Choose a file."));
+}
+
+TEST_CASE("of two files with one name the one that was touched is read")
+{
+    AppBench bench;
+    bench.writeFile(text("a.csv"), text("name,volume_l\nHere,5\n"));
+    bench.writeStick(text("a.csv"), text("name,volume_l\nThere,60\n"));
+    bench.app()->showFile();
+    app::FileView& file = *bench.app()->file();
+    file.chooseKind(Tanks);
+    file.chooseFile(1);
+    CHECK(titleOf(file, 0) == text("Row 2 · new · There"));
+    CHECK_FALSE(file.files()->rows()[0][2].toBool());
+    CHECK(file.files()->rows()[1][2].toBool());
+}
+
+TEST_CASE("a stick that is gone when its file is to be taken says so, and nothing is taken")
+{
+    AppBench bench;
+    bench.writeStick(text("b.csv"), text("name,volume_l\nB,60\n"));
+    bench.app()->showFile();
+    app::FileView& file = *bench.app()->file();
+    file.chooseKind(Tanks);
+    file.chooseFile(0);
+    REQUIRE(file.problem().isEmpty());
+    bench.pullStick();
+    file.take();
+    CHECK(bench.entries(text("tank-put")) == 0);
+    CHECK(file.problem().contains(text("cannot be opened")));
+}
+
+TEST_CASE("volumes below the folders for removable media are sticks, the system's own are none")
+{
+    CHECK(app::isPutIn(text("/media/ines/STICK")));
+    CHECK(app::isPutIn(text("/run/media/ines/STICK")));
+    CHECK(app::isPutIn(text("/mnt/usb")));
+    CHECK_FALSE(app::isPutIn(text("/")));
+    CHECK_FALSE(app::isPutIn(text("/home")));
+    CHECK_FALSE(app::isPutIn(text("/run/user/1000")));
+    CHECK_FALSE(app::isPutIn(text("/mediafiles")));
+}
+
+TEST_CASE("types, carts, oils and jobs from files are shown with all that they hold, and each is taken as one entry")
+{
+    AppBench bench;
+    app::FileView& types = shown(bench,
+                                 "type,kind,rating_um,clean_dp_kpa,clean_at_flow_lpm,clean_at_viscosity_cst,stock\n"
+                                 "P6 glass,particle,6,20,24,46,8\nP7,particle,7,20,24,,\n",
+                                 Elements);
+    CHECK(titleOf(types, 0) == text("Row 3 · cannot be read · P7"));
+    CHECK(textOf(types, 0).contains(text("tell its flow and its viscosity together")));
+    CHECK(textOf(types, 1).contains(text("clean ΔP: at flow: 24 L/min; clean ΔP: at viscosity: 46 cSt")));
+    types.take();
+    CHECK(bench.entries(text("element-type-put")) == 1);
+    CHECK(bench.tablet().site().elementTypes.at(0).cleanDrop().has_value());
+
+    app::FileView& carts = shown(bench,
+                                 "name,flow_lpm,gauge_unit,last_fluid,suction_allowance,return_hose_lift_m,"
+                                 "stage1_type,stage1_elements,stage2_type,stage3_type\n"
+                                 "Cart T,20,kPa,ISO VG 46 hydraulic,0.8,0.5,P6 glass,4,P6 glass,P6 glass\n",
+                                 Carts);
+    CHECK(titleOf(carts, 0) == text("Row 2 · new · Cart T"));
+    carts.take();
+    CHECK(bench.entries(text("cart-put")) == 1);
+    const auto& cart = bench.tablet().site().carts.back();
+    REQUIRE(cart.stages.size() == 3);
+    CHECK(cart.cart.gauges.size() == 4);
+    CHECK(cart.stages[0].elements == 4);
+    CHECK(cart.stages[2].cleanDrop().has_value()); // of its type
+    CHECK(cart.cart.returnHose.lift->toText() == "0.5 m");
+
+    app::FileView& oils = shown(bench, "name,kind,viscosity_40c_cst,viscosity_100c_cst\nGear 220,gear,220,19.0\n",
+                                Fluids);
+    CHECK(textOf(oils, 0).contains(text("Second measured viscosity: 19.0 cSt")));
+    oils.take();
+    CHECK(bench.entries(text("fluid-put")) == 1);
+
+    app::FileView& jobs = shown(bench,
+                                "order,tank,cart,turnovers,due\nWO-1,Winder gearbox,Cart T,7,2026-06-02\n"
+                                "WO-2,No tank,,7,\n",
+                                Jobs);
+    CHECK(titleOf(jobs, 0) == text("Row 3 · cannot be read · WO-2"));
+    jobs.take();
+    CHECK(bench.entries(text("job-put")) == 1);
+    REQUIRE(bench.tablet().site().jobs.size() == 1);
+    CHECK(bench.tablet().site().jobs[0].cart == "Cart T");
 }
 
 } // namespace loopside::test

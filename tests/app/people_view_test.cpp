@@ -152,4 +152,120 @@ TEST_CASE("a quantity stands as typed, the wished unit behind it")
     CHECK(app::asWanted(volume, wants) == text("760 L"));
 }
 
+TEST_CASE("a new person is in the site file and in no journal, and can hold the tablet at once")
+{
+    AppBench bench;
+    app::PeopleView& people = *bench.app()->wishes();
+    const int before = bench.app()->people()->rowCount();
+    const int rows = people.people()->rowCount();
+    people.tellNew();
+    CHECK(people.problem() == text("Type the name."));
+    people.typeName(text("Ines"));
+    CHECK(people.problem() == text("Somebody has that name already. Type another."));
+    people.typeName(text("  Oksana Ż. "));
+    const QString hashes = bench.hashes();
+    people.log();
+    CHECK(bench.app()->trouble().isEmpty());
+    CHECK(bench.hashes() == hashes); // not an entry
+    CHECK(bench.siteText().contains(text("\"Oksana Ż.\"")));
+    REQUIRE(bench.app()->people()->rowCount() == before + 1);
+    CHECK(bench.app()->people()->rows()[before][0].toString() == text("Oksana Ż."));
+    CHECK(people.people()->rowCount() == rows + 1);
+    CHECK(people.name() == text("Oksana Ż."));
+    CHECK_FALSE(people.isNaming());
+    people.tellNew();
+    CHECK(people.typedName().isEmpty());
+    people.back();
+    bench.app()->choosePerson(before);
+    REQUIRE(bench.tablet().submit(run::MoveStock{"P10 glass", 2, "received"}));
+    CHECK(bench.app()->person() == text("Oksana Ż."));
+    bench.restart();
+    CHECK(bench.app()->people()->rowCount() == before + 1);
+    CHECK(bench.tablet().nameOf(bench.tablet().site().people.back().id) == text("Oksana Ż."));
+}
+
+TEST_CASE("a name that is half typed survives a kill, is offered again and stored by nobody but a person")
+{
+    AppBench bench;
+    bench.app()->wishes()->tellNew();
+    bench.app()->wishes()->typeName(text("Oks"));
+    bench.restart();
+    CHECK_FALSE(bench.siteText().contains(text("Oks")));
+    app::PeopleView& people = *bench.app()->wishes();
+    people.choose(1);
+    people.rename();
+    CHECK(people.typedName().isEmpty()); // it was typed for somebody else
+    CHECK(people.back());
+    CHECK_FALSE(people.back());
+    people.tellNew();
+    CHECK(people.typedName() == text("Oks"));
+    CHECK(people.notice() == text("Typed before, not stored."));
+}
+
+TEST_CASE("another name changes the file alone: old entries tell the new one, the old one is nowhere")
+{
+    AppBench bench;
+    bench.app()->choosePerson(1);
+    app::StockView& stock = *bench.app()->stock();
+    REQUIRE(bench.tablet().submit(run::MoveStock{"P10 glass", 2, "received"}));
+    stock.chooseType(0);
+    REQUIRE(stock.moves()->rows()[0][1].toString().contains(text("Tomasz")));
+    app::PeopleView& people = *bench.app()->wishes();
+    people.choose(1);
+    people.rename();
+    people.typeName(text("T. K."));
+    const QString hashes = bench.hashes();
+    people.log();
+    CHECK(bench.hashes() == hashes);
+    CHECK_FALSE(bench.siteText().contains(text("Tomasz")));
+    CHECK(stock.moves()->rows()[0][1].toString().contains(text("T. K.")));
+    CHECK(bench.app()->person() == text("T. K."));
+    bench.app()->choosePerson(0);
+    bench.restart();
+    bench.app()->stock()->chooseType(0);
+    CHECK(bench.app()->stock()->moves()->rows()[0][1].toString().contains(text("T. K.")));
+}
+
+TEST_CASE("who is out of service is offered nowhere, still has a name, and comes back; who holds the tablet stays")
+{
+    AppBench bench;
+    app::PeopleView& people = *bench.app()->wishes();
+    bench.app()->choosePerson(2);
+    REQUIRE(bench.app()->person() == text("Ruth"));
+    people.choose(1);
+    people.changeService();
+    CHECK(bench.app()->people()->rowCount() == people.people()->rowCount() - 1);
+    CHECK(bench.app()->person() == text("Ruth")); // though she stands one place higher
+    for (const auto& row : bench.app()->people()->rows()) {
+        CHECK(row[0].toString() != text("Tomasz"));
+    }
+    CHECK(people.name() == text("Tomasz"));
+    CHECK(people.people()->rows().last()[1].toString() == text("not offered"));
+    CHECK(people.serviceText() == text("Offer again"));
+    people.choose(1);
+    REQUIRE(people.name() == text("Ruth"));
+    people.changeService();
+    CHECK(bench.app()->trouble().contains(text("Ruth holds the tablet")));
+    CHECK_FALSE(bench.siteText().contains(text("Ruth\",\"out_of_service")));
+    bench.restart();
+    app::PeopleView& again = *bench.app()->wishes();
+    again.choose(again.people()->rowCount() - 1);
+    REQUIRE(again.name() == text("Tomasz"));
+    again.changeService();
+    CHECK(bench.app()->people()->rowCount() == again.people()->rowCount());
+}
+
+TEST_CASE("an approver who was chosen stays the same person when another leaves service")
+{
+    AppBench bench;
+    app::FlushView& flush = *bench.app()->flush();
+    flush.chooseApprover(2);
+    REQUIRE(flush.approvers()->rows()[2][0].toString() == text("Ruth"));
+    app::PeopleView& people = *bench.app()->wishes();
+    people.choose(1);
+    people.changeService();
+    CHECK(flush.approvers()->rows()[1][0].toString() == text("Ruth"));
+    CHECK(flush.approvers()->rows()[1][2].toBool());
+}
+
 } // namespace loopside::test

@@ -2,8 +2,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 #include "app_bench.h"
+#include "oil/fluid_family.h"
+#include "run/plan.h"
 
 #include <catch2/catch.hpp>
+
+#include <set>
 
 namespace loopside::test {
 
@@ -20,7 +24,30 @@ enum TankField
 };
 
 constexpr int StageOneLimit = 8; ///< Of a cart: behind the fields of its pump.
-constexpr int FirstGauge = 16;   ///< Full scale, graduation and grade of each.
+constexpr int FieldsOfStage = 9;
+constexpr int FirstGauge = StageOneLimit + 2 * FieldsOfStage; ///< Full scale, graduation and grade of each.
+
+/// Of an element type: behind what it is made of.
+enum PressureField
+{
+    TypeLimit = 6,
+    TypeBypass,
+    TypeClean,
+    TypeHousing,
+    TypeFlow,
+    TypeViscosity,
+    TypeDensity
+};
+
+/// Of a tank: behind its oil.
+enum ShapeField
+{
+    Length = Plate + 1,
+    Width,
+    Height,
+    Diameter,
+    Level
+};
 
 /// Takes the chosen one out of service for the first of the reasons.
 void retire(app::RecordView& record)
@@ -263,7 +290,8 @@ TEST_CASE("the dials of a cart are changed with the unit that they are typed in"
     carts.choose(0);
     carts.goOn();
     CHECK(namesIn(*carts.groups())
-          == QStringList{text("Pump and motor"), text("Stage 1"), text("Stage 2"), text("Gauges"), text("Hoses")});
+          == QStringList{text("Pump and motor"), text("Stage 1"), text("Stage 2"), text("Gauges"), text("Hoses"),
+                         text("Oil in it")});
     carts.chooseGroup(3);
     CHECK(carts.firstField() == FirstGauge);
     CHECK(carts.behindField() == FirstGauge + 9);
@@ -365,7 +393,7 @@ TEST_CASE("a new element type can be put into a cart")
     elements.tellNew();
     elements.typeName(text("W9"));
     elements.pick(1);
-    type(elements, 2, "200");
+    type(elements, TypeLimit, "200");
     elements.goOn();
     REQUIRE(bench.tablet().site().elementTypes.size() == 1);
     CHECK(bench.tablet().site().elementTypes[0].kind == "water");
@@ -439,6 +467,233 @@ TEST_CASE("a full scale in another unit takes the graduation back, which counted
     const auto& gauge = bench.tablet().site().carts.front().cart.gauges.front();
     CHECK(gauge.span == Decimal(10, 0));
     CHECK_FALSE(gauge.graduation);
+}
+
+TEST_CASE("a type told by touch with its clean ΔP and where it was measured gives a corrected ΔP and a forecast")
+{
+    AppBench bench;
+    app::RecordView& elements = *bench.app()->elements();
+    elements.tellNew();
+    elements.typeName(text("P6 glass"));
+    elements.pick(0);
+    type(elements, TypeLimit, "170");
+    type(elements, TypeClean, "20");
+    type(elements, TypeHousing, "3");
+    type(elements, TypeFlow, "24");
+    elements.goOn();
+    CHECK(bench.app()->trouble().contains(text("tell its flow and its viscosity together")));
+    CHECK(bench.entries(text("element-type-put")) == 0);
+    type(elements, TypeViscosity, "46");
+    elements.goOn();
+    REQUIRE(bench.tablet().site().elementTypes.size() == 1);
+    const auto& clean = bench.tablet().site().elementTypes[0];
+    CHECK(clean.cleanDpHousing->toText() == "3 kPa");
+    CHECK(clean.cleanAt->flow.toText() == "24 L/min");
+    CHECK(clean.cleanAt->viscosity.toText() == "46 cSt");
+    CHECK_FALSE(clean.cleanAt->density);
+
+    app::RecordView& carts = *bench.app()->carts();
+    carts.choose(0);
+    carts.goOn();
+    carts.chooseGroup(1);
+    carts.pick(0);
+    carts.goOn();
+    const auto& site = bench.tablet().site();
+    run::Setup setup{{}, site.tanks[0], site.carts[0].cart, site.carts[0].stages, {}};
+    CHECK(setup.stages[0].type == "P6 glass");
+    const auto warm = run::TypedTemperature::parse("40 °C").value().value();
+    const auto expected = run::planOf(setup, warm).stages.at(0).cleanDp; // the item of the verdict
+    REQUIRE(expected.has_value());
+    CHECK(expected->in(units::kilopascal) == Approx(20.0).epsilon(0.02)); // ISO VG 46 has 46 cSt at 40 °C
+    REQUIRE(bench.tablet().openRun(setup));
+    REQUIRE(bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})));
+    bench.pass(60);
+    REQUIRE(bench.tablet().say(setOf({90, 60, 20}, "40 °C")));
+    const auto& standing = bench.tablet().standing(*bench.tablet().shown());
+    REQUIRE(standing.stages.at(0).corrected.has_value());
+    CHECK(standing.stages[0].loading.value() == Approx(30.0 / 20.0).epsilon(0.03));
+    CHECK(standing.outlooks.at(0).why.id != "forecast.no-correction");
+}
+
+TEST_CASE("where a clean ΔP was measured is taken back as a whole, and half of it is refused")
+{
+    AppBench bench;
+    app::RecordView& carts = *bench.app()->carts();
+    carts.choose(0);
+    constexpr int flow = StageOneLimit + 4;
+    carts.goOn();
+    carts.chooseGroup(1);
+    CHECK(carts.fields()->rows()->rows()[flow][1].toString() == text("24 L/min"));
+    carts.fields()->select(flow);
+    carts.forget();
+    carts.goOn();
+    CHECK(bench.app()->trouble().contains(text("tell its flow and its viscosity together")));
+    carts.fields()->select(flow + 1);
+    carts.forget();
+    carts.goOn();
+    CHECK_FALSE(bench.tablet().site().carts[0].stages[0].cleanAt.has_value());
+    CHECK(bench.tablet().site().carts[0].stages[1].cleanAt.has_value());
+    CHECK(carts.history()->rows()[0][1].toString().contains(
+        QString::fromUtf8("Stage 1 clean ΔP: at flow: 24 L/min → –")));
+}
+
+TEST_CASE("shape and level of a tank are told together, and the shape taken back with what was measured of it")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    tanks.choose(1);
+    tanks.goOn();
+    type(tanks, Level, "700");
+    tanks.goOn();
+    CHECK(bench.app()->trouble().contains(text("in a tank of known shape")));
+    tanks.chooseGroup(1);
+    CHECK(namesIn(*tanks.choices())
+          == QStringList{text("Box"), text("Upright cylinder"), text("Lying cylinder"), text("Shape not known")});
+    tanks.pick(1);
+    type(tanks, Diameter, "700");
+    type(tanks, Height, "1000");
+    tanks.goOn();
+    CHECK(bench.app()->trouble().isEmpty());
+    const auto& tank = bench.tablet().site().tanks[1];
+    REQUIRE(tank.shape.has_value());
+    CHECK(tank.shape->form == "upright");
+    CHECK(tank.shape->height->toText() == "1000 mm");
+    CHECK(tank.level->toText() == "700 mm");
+    CHECK(bench.tablet().site().tanks[0].shape.has_value()); // the other tank keeps its own
+    tanks.goOn();
+    tanks.chooseGroup(1);
+    tanks.pick(3);
+    tanks.fields()->select(Level);
+    tanks.forget();
+    tanks.goOn();
+    CHECK_FALSE(bench.tablet().site().tanks[1].shape.has_value());
+    CHECK_FALSE(bench.tablet().site().tanks[1].level.has_value());
+}
+
+TEST_CASE("a cart has as many stages as somebody says, and what was typed stays with its stage")
+{
+    AppBench bench;
+    app::RecordView& carts = *bench.app()->carts();
+    carts.tellNew();
+    carts.typeName(text("Cart D"));
+    type(carts, 0, "20");
+    type(carts, FirstGauge, "100");
+    carts.pick(0); // one stage
+    CHECK(namesIn(*carts.groups())
+          == QStringList{text("Pump and motor"), text("Stage 1"), text("Gauges"), text("Hoses"), text("Oil in it")});
+    CHECK(carts.fields()->text(0) == text("20"));
+    CHECK(carts.fields()->text(StageOneLimit + FieldsOfStage) == text("100")); // the first gauge moved up
+    carts.pick(2);                                                             // three
+    CHECK(carts.groups()->rowCount() == 7);
+    constexpr int firstGauge = StageOneLimit + 3 * FieldsOfStage;
+    CHECK(carts.fields()->text(firstGauge) == text("100"));
+    type(carts, StageOneLimit + 2 * FieldsOfStage, "150"); // the limit of stage 3
+    carts.pick(0);
+    carts.pick(2);
+    CHECK(carts.fields()->text(StageOneLimit + 2 * FieldsOfStage) == text("150"));
+    for (const int stage : {1, 2, 3}) {
+        carts.chooseGroup(stage);
+        carts.pick(0);
+        type(carts, carts.behindField() - 1, "3"); // elements
+    }
+    for (const int gauge : {1, 2, 3}) {
+        type(carts, firstGauge + 3 * gauge, "100");
+    }
+    bench.restart(); // killed before it is logged
+    CHECK(bench.entries(text("cart-put")) == 0);
+    app::RecordView& again = *bench.app()->carts();
+    again.tellNew();
+    CHECK(again.fields()->text(FirstGauge) == text("100")); // its two stages until somebody chooses
+    again.pick(2);
+    CHECK(again.fields()->text(StageOneLimit + 2 * FieldsOfStage) == text("150"));
+    for (const int stage : {1, 2, 3}) {
+        again.chooseGroup(stage);
+        again.pick(0);
+    }
+    again.goOn();
+    CHECK(bench.app()->trouble().isEmpty());
+    REQUIRE(bench.tablet().site().carts.size() == 3);
+    const auto& cart = bench.tablet().site().carts[2];
+    REQUIRE(cart.stages.size() == 3);
+    CHECK(cart.cart.gauges.size() == 4);
+    CHECK(cart.stages[0].elements == 3);
+    CHECK(cart.stages[2].changeLimit->toText() == "150 kPa");
+}
+
+TEST_CASE("hoses, suction allowance and last oil of a cart are told by touch")
+{
+    AppBench bench;
+    app::RecordView& carts = *bench.app()->carts();
+    carts.choose(1);
+    carts.goOn();
+    carts.chooseGroup(4);
+    const int suctionAllowance = carts.firstField() + 4;
+    const int returnLift = carts.behindField() - 1;
+    type(carts, suctionAllowance, "0.8");
+    type(carts, returnLift, "0.5");
+    carts.chooseGroup(5);
+    CHECK(carts.choicesTitle() == text("Last oil, until a run here tells it"));
+    carts.pick(0);
+    carts.goOn();
+    CHECK(bench.app()->trouble().isEmpty());
+    const auto& cart = bench.tablet().site().carts[1].cart;
+    CHECK(cart.suctionAllowance == Decimal::parse("0.8").value());
+    CHECK(cart.returnHose.lift->toText() == "0.5 m");
+    CHECK(cart.returnHose.bore->toText() == "25 mm");
+    CHECK(cart.lastFluid == "ISO VG 46 hydraulic");
+    CHECK(carts.facts()->rows()[1][1].toString() == text("ISO VG 46 hydraulic"));
+}
+
+TEST_CASE("every family of oil that the program knows can be chosen, each once")
+{
+    AppBench bench;
+    app::RecordView& fluids = *bench.app()->fluids();
+    std::set<oil::FluidFamily> families;
+    fluids.tellNew();
+    const int kinds = fluids.choices()->rowCount();
+    fluids.back();
+    for (int kind = 0; kind < kinds; ++kind) {
+        fluids.tellNew();
+        fluids.typeName(text("Oil %1").arg(kind));
+        fluids.pick(kind);
+        type(fluids, 0, "46");
+        fluids.goOn();
+        REQUIRE(bench.app()->trouble().isEmpty());
+        families.insert(oil::familyOf(bench.tablet().site().fluids.back().fluid.kind));
+    }
+    CHECK(families.count(oil::FluidFamily::Unknown) == 0);
+    CHECK(families.size() == static_cast<std::size_t>(oil::FluidFamily::FoodGrade)); // all but the unknown one
+    CHECK(kinds == static_cast<int>(families.size()));
+}
+
+TEST_CASE("a cart tells the oils that it pumped, the latest first, and what proves its last flush")
+{
+    AppBench bench;
+    const auto& site = bench.tablet().site();
+    app::RecordView& carts = *bench.app()->carts();
+    carts.choose(1);
+    CHECK(carts.past()->rows()[0][1].toString() == text("none yet"));
+    CHECK(carts.past()->rows()[1][1].toString() == text("none is told here"));
+    for (const std::size_t tank : {0U, 1U}) {
+        bench.pass(60);
+        REQUIRE(bench.tablet().openRun({{}, site.tanks[tank], site.carts[1].cart, site.carts[1].stages, {}}));
+        REQUIRE(
+            bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "shift over"}));
+    }
+    const QString oils = carts.past()->rows()[0][1].toString();
+    CHECK(oils.startsWith(text("ISO VG 220 gear (")));
+    CHECK(oils.contains(text("), ISO VG 46 hydraulic (")));
+
+    const auto job = bench.tablet().openJob(run::FlushOpened{
+        .cart = "Cart C", .toFluid = "ISO VG 46 hydraulic", .left = run::TypedVolume::parse("1.5 L").value()});
+    REQUIRE(job.has_value());
+    REQUIRE(bench.tablet().sayOfJob(*job, run::FlushBatch{run::TypedVolume::parse("13.5 L").value()}));
+    REQUIRE(bench.tablet().sayOfJob(*job, run::FlushClosed{}));
+    const QString flush = carts.past()->rows()[1][1].toString();
+    CHECK(flush.contains(text("ISO VG 46 hydraulic")));
+    CHECK(flush.contains(text("1 batches, 10"))); // 1.5 L of 15 L stays, in percent
+    carts.choose(0);
+    CHECK(carts.past()->rows()[0][1].toString() == text("none yet")); // they were those of another cart
 }
 
 } // namespace loopside::test

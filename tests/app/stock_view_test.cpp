@@ -116,4 +116,20 @@ TEST_CASE("a changeover takes its elements out, and the history says of which ca
     CHECK(line.contains(text("Press hydraulic unit, Cart B")));
 }
 
+TEST_CASE("a type that is new in the catalogue can be received and counted before a cart holds it")
+{
+    AppBench bench;
+    app::StockView& stock = *bench.app()->stock();
+    const int before = stock.types()->rowCount();
+    REQUIRE(bench.tablet().submit(run::PutRecord{run::ElementTypePut{{.kind = "water", .type = "W9"}}}));
+    REQUIRE(stock.types()->rowCount() == before + 1);
+    CHECK(stock.types()->rows()[before][0].toString() == text("W9"));
+    stock.chooseType(before);
+    tell(stock, 0, "6");
+    tell(stock, 1, "5");
+    CHECK(stockOf(bench, "W9") == 5);
+    bench.restart();
+    CHECK(bench.app()->stock()->types()->rowCount() == before + 1); // once, though the stock knows it too
+}
+
 } // namespace loopside::test

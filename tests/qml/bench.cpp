@@ -11,6 +11,7 @@
 
 #include <QDir>
 #include <QFile>
+#include <QFileInfo>
 #include <QImage>
 
 #include <algorithm>
@@ -46,6 +47,14 @@ QString runAsText(const run::RunState& run, run::RunTime now)
     return text;
 }
 
+void writeInto(const QDir& folder, const QString& name, const QString& text)
+{
+    QFile file(folder.filePath(name));
+    require(QFileInfo(file).dir().mkpath(QStringLiteral(".")) && file.open(QIODevice::WriteOnly | QIODevice::Truncate)
+                && file.write(text.toUtf8()) >= 0,
+            "the file can be written");
+}
+
 } // namespace
 
 Result<ledger::Position> BreakableJournal::append(std::span<const ledger::Entry> entries)
@@ -68,9 +77,6 @@ Result<std::optional<ledger::ChainHead>> BreakableJournal::head(const Id& device
 
 Bench::Bench(QObject* parent) : QObject{parent}
 {
-    const auto site = app::siteFrom(app::demoSite());
-    require(site.has_value(), "the demo site is in order");
-    site_ = *site;
     begin();
 }
 
@@ -92,7 +98,7 @@ void Bench::beginWith(bool isOnDisk)
     for (const QString& file : QDir(folder_.path()).entryList(QDir::Files)) {
         require(QFile::remove(folder_.filePath(file)), "a test begins without drafts");
     }
-    for (const char* folder : {"attachments", "pictures", "backups"}) {
+    for (const char* folder : {"attachments", "pictures", "backups", "import", "STICK"}) {
         require(QDir(folder_.filePath(QLatin1String(folder))).removeRecursively(), "a test begins without pictures");
     }
     clock_.moveTo(run::RunTime{0});
@@ -203,13 +209,19 @@ void Bench::open()
     Id device;
     device.bytes[0] = 9;
     attachments_ = std::make_unique<store::AttachmentFolder>(folder_.path().toStdString() + "/attachments");
+    siteFile_ = std::make_unique<app::SiteFile>(folder_.filePath(QStringLiteral("site.json")).toStdString(),
+                                                std::string(app::demoSite()));
+    const auto site = siteFile_->read();
+    require(site.has_value(), "the site is in order");
+    site_ = *site;
     auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en",
                                      importFolder(), (folder_.path() + QStringLiteral("/practice")).toStdString(),
-                                     attachments_.get()},
+                                     attachments_.get(), siteFile_.get()},
                                     device, ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
+    view_->file()->lookAt([stick = stick()] { return QDir(stick).exists() ? QStringList{stick} : QStringList(); });
     view_->notes()->lookIn(folder_.filePath(QStringLiteral("pictures")));
     if (isOnDisk_) {
         openKeeper();
@@ -243,13 +255,29 @@ std::string Bench::importFolder() const
     return folder_.filePath(QStringLiteral("import")).toStdString();
 }
 
+QString Bench::stick() const
+{
+    return folder_.filePath(QStringLiteral("STICK"));
+}
+
 void Bench::writeFile(const QString& name, const QString& text)
 {
-    const QDir folder(QString::fromStdString(importFolder()));
-    QFile file(folder.filePath(name));
-    require(folder.mkpath(QStringLiteral(".")) && file.open(QIODevice::WriteOnly | QIODevice::Truncate)
-                && file.write(text.toUtf8()) >= 0,
-            "the file can be written");
+    writeInto(QString::fromStdString(importFolder()), name, text);
+}
+
+void Bench::writeStick(const QString& name, const QString& text)
+{
+    writeInto(stick(), name, text);
+}
+
+void Bench::pullStick()
+{
+    require(QDir(stick()).removeRecursively(), "a stick can be pulled out");
+}
+
+QString Bench::siteText() const
+{
+    return QString::fromStdString(siteFile_->text().value());
 }
 
 void Bench::breakDisk(bool isBroken)

@@ -68,8 +68,14 @@ public:
     Q_INVOKABLE void breakDisk(bool isBroken);
     /// Puts a file where the tablet looks for records.
     Q_INVOKABLE void writeFile(const QString& name, const QString& text);
+    /// Puts a file on the stick STICK, which is in the tablet from then on.
+    Q_INVOKABLE void writeStick(const QString& name, const QString& text);
+    Q_INVOKABLE void pullStick();
     /// Opens the run of a demo scene and says all of it; what takes the screen before its last entry is acknowledged.
     Q_INVOKABLE void playScene(const QString& name);
+
+    /// What the file of the site says.
+    Q_INVOKABLE QString siteText() const;
 
     /// How many entries of `kind` the journal holds.
     Q_INVOKABLE int entries(const QString& kind) const;
@@ -96,11 +102,13 @@ private:
     [[nodiscard]] std::string journalPath() const;
     [[nodiscard]] QString backupFolder() const;
     [[nodiscard]] std::string importFolder() const;
+    [[nodiscard]] QString stick() const;
 
     QTemporaryDir folder_;
     app::TourClock clock_;
     SeededRandom random_{7};
     app::Site site_;
+    std::unique_ptr<app::SiteFile> siteFile_;
     std::unique_ptr<BreakableJournal> journal_;
     std::unique_ptr<store::AttachmentFolder> attachments_;
     std::unique_ptr<store::DraftStore> drafts_;

@@ -166,7 +166,8 @@ private:
 Found audit(words::Words words, const std::string& language, const Wanted& wanted)
 {
     const QTemporaryDir folder;
-    const auto site = app::siteFrom(app::demoSite());
+    app::SiteFile siteFile(folder.path().toStdString() + "/site.json", std::string(app::demoSite()));
+    const auto site = siteFile.read();
     const auto story = story::parseStory(app::demoShift());
     auto drafts = store::DraftStore::open((folder.path() + QStringLiteral("/drafts.sqlite")).toStdString());
     require(site.has_value() && story.has_value() && drafts.has_value(), "the demo is in order");
@@ -180,7 +181,7 @@ Found audit(words::Words words, const std::string& language, const Wanted& wante
     require(QDir().mkpath(QString::fromStdString(imports)), "a folder can be made in the temporary one");
     store::AttachmentFolder attachments(folder.path().toStdString() + "/attachments");
     auto tablet = app::Tablet::open({journal, **drafts, clock, random, *site, std::move(words), language, imports,
-                                     folder.path().toStdString() + "/practice", &attachments},
+                                     folder.path().toStdString() + "/practice", &attachments, &siteFile},
                                     device, ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     app::AppView view(**tablet);

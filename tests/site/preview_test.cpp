@@ -246,6 +246,62 @@ TEST_CASE("element types come with their stock as counted")
     CHECK(faultsOf("type\nP9\n", "element-type") == Faults{"  file.fault.record"}); // a kind is needed
 }
 
+TEST_CASE("an element type comes with its clean ΔP and where it was measured, so that a drop can be corrected")
+{
+    const std::string header =
+        "type,kind,clean_dp_kpa,clean_dp_housing_kpa,clean_at_flow_lpm,clean_at_viscosity_cst,clean_at_density_kg_m3\n";
+    const PreviewRow row = onlyRow(header + "P10,particle,16,2,24,46,870\n", "element-type");
+    REQUIRE(row.faults.empty());
+    const auto& stage = std::get<run::ElementTypePut>(*row.put).stage;
+    CHECK(stage.cleanDpHousing->toText() == "2 kPa");
+    CHECK(stage.cleanAt->flow.toText() == "24 L/min");
+    CHECK(stage.cleanAt->viscosity.toText() == "46 cSt");
+    CHECK(stage.cleanAt->density->toText() == "870 kg/m³");
+    CHECK(stage.cleanDrop().has_value());
+    CHECK(faultsOf(header + "P10,particle,16,,24,,\n", "element-type") == Faults{"  file.fault.record"});
+    CHECK(faultsOf(header + "P10,particle,16,,,46,\n", "element-type") == Faults{"  file.fault.record"});
+    CHECK(faultsOf(header + "P10,particle,16,,0,46,\n", "element-type") == Faults{"  file.fault.record"});
+    CHECK(faultsOf(header + "P10,particle,16,,0,,\n", "element-type") == Faults{"  file.fault.record"});
+    CHECK(faultsOf(header + "P10,particle,16,16,24,46,\n", "element-type") == Faults{"  file.fault.record"});
+
+    const Site known = taken(someSite(), previewIn(header + "P10,particle,16,2,24,46,870\n", "element-type"));
+    const auto after = [&](const std::string& fields) {
+        return previewIn(header + "P10,," + fields + "\n", "element-type", known).rows.front();
+    };
+    CHECK(after(",,,,").fate == RowFate::Same);
+    const auto other = std::get<run::ElementTypePut>(*after(",,20,,").put).stage.cleanAt;
+    CHECK(other->flow.toText() == "20 L/min");
+    CHECK(other->viscosity.toText() == "46 cSt");
+    CHECK_FALSE(std::get<run::ElementTypePut>(*after(",,-,-,-").put).stage.cleanAt.has_value());
+    CHECK(after(",,-,,").faults.size() == 1); // a viscosity says nothing without its flow
+}
+
+TEST_CASE("a tank comes with its shape and level")
+{
+    const std::string header =
+        "name,volume_l,shape,shape_length_mm,shape_width_mm,shape_height_mm,shape_diameter_mm,level_mm\n";
+    const auto box = tankIn(onlyRow(header + "A,500,box,1000,800,900,,600\n")).tank;
+    REQUIRE(box.shape.has_value());
+    CHECK(box.shape->form == "box");
+    CHECK(box.shape->width->toText() == "800 mm");
+    CHECK(box.level->toText() == "600 mm");
+    CHECK(tankIn(onlyRow(header + "A,500,upright,,,1000,900,\n")).tank.shape->shape().has_value());
+    CHECK(tankIn(onlyRow(header + "A,500,lying,1000,,,900,\n")).tank.shape->shape().has_value());
+    CHECK(faultsOf(header + "A,500,cone,,,,,\n") == Faults{"shape cone file.fault.choice"});
+    CHECK(faultsOf(header + "A,500,box,1000,,,,\n") == Faults{"  file.fault.record"});
+    CHECK(faultsOf(header + "A,500,,1000,800,900,,\n") == Faults{"  file.fault.record"}); // of which form?
+    CHECK(faultsOf(header + "A,500,,,,,,600\n") == Faults{"  file.fault.record"});        // a level without a shape
+
+    const Site known = taken(someSite(), previewIn(header + "Press,760,box,1500,800,750,,600\n"));
+    const auto after = [&](const std::string& fields) {
+        return previewIn(header + "Press,," + fields + "\n", "tank", known).rows.front();
+    };
+    CHECK(after("box,,,,,").fate == RowFate::Same);
+    CHECK_FALSE(tankIn(after("-,,,,,-")).tank.shape.has_value());
+    CHECK(after("-,,,,,").faults.size() == 1);                                      // its level would say nothing
+    CHECK(tankIn(after("upright,,,750,1200,")).tank.shape->length == std::nullopt); // that was of the box
+}
+
 TEST_CASE("a cart comes with gauges, hoses and stages, and a known element type brings what is known of it")
 {
     const PreviewRow row = onlyRow(
