@@ -9,7 +9,7 @@ import Loopside.Model
 /// the way past the filters.
 ///
 /// Gauges hang where they stand on the cart and show the last logged set. Above each stage stands its column. Laid out
-/// for one to three stages; with three the gauges hang below the filters.
+/// for one to four stages; from three on the gauges hang below the filters.
 Item {
     id: root
 

@@ -28,7 +28,7 @@ Item {
     readonly property real rightX: root.width - Theme.pipe
     property int stageCount
     property real stageStep
-    readonly property string through: root.toFilter + root.between(0) + root.between(1) + root.behind
+    readonly property string through: root.toFilter + root.between(0) + root.between(1) + root.between(2) + root.behind
     readonly property list<color> tints: [Theme.oil1, Theme.oil2, Theme.oil3, Theme.oil4]
     readonly property string toFilter: `M${root.bypassX} ${root.lineY} L${root.firstFilterX} ${root.lineY} `
 
@@ -65,7 +65,11 @@ Item {
             path: root.isBypassing ? "" : root.between(1)
         }
         Oil {
-            line: root.tints[root.stageCount]
+            line: root.tints[3]
+            path: root.isBypassing ? "" : root.between(2)
+        }
+        Oil {
+            line: root.tints[Math.min(root.stageCount, root.tints.length - 1)]
             path: root.isBypassing ? "" : root.behind + root.home
         }
     }
