@@ -4,6 +4,7 @@
 #include "app/backup_timer.h"
 
 #include "app/wording.h"
+#include "store/aside_file.h"
 #include "store/attachment_folder.h"
 
 #include <algorithm>
@@ -20,11 +21,15 @@ constexpr std::uint64_t hourNs = 3'600'000'000'000;
 BackupTimer::Made backUpNow(const std::string& path, const std::string& folder, std::int64_t wallMs,
                             const std::set<std::string>& withdrawn)
 {
-    const auto journal = store::SqliteJournal::open(path);
+    const auto journal = store::SqliteJournal::openToRead(path);
     if (!journal) {
         return fail(journal.error());
     }
     return store::backUp(**journal, folder, wallMs).and_then([&](std::optional<store::Backup> made) {
+        const auto aside = store::AsideFile::inBackups(folder).takeFrom(store::AsideFile(path));
+        if (!aside) {
+            return BackupTimer::Made(fail(aside.error()));
+        }
         return store::AttachmentFolder::inBackups(folder)
             .takeFrom(store::AttachmentFolder::besideJournal(path), withdrawn)
             .transform([&](std::size_t) { return made; });

@@ -15,6 +15,7 @@
 #include "app/tour.h"
 #include "app/window.h"
 #include "app/wording.h"
+#include "ledger/start_clock.h"
 #include "store/attachment_folder.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
@@ -112,7 +113,11 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
     if (!replaced) {
         return fail(replaced.error());
     }
-    for (const Message& notice : {opened->notice(), *replaced}) {
+    const auto looksWrong = ledger::clockNotice(*opened->journal, clock.now());
+    if (!looksWrong) {
+        return fail(looksWrong.error());
+    }
+    for (const Message& notice : {opened->notice(), *replaced, *looksWrong}) {
         if (!notice.id.empty()) {
             ground.notices.push_back(notice);
         }

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
+#include "ledger/at_hand.h"
 #include "ledger/fold_check.h"
 #include "ledger/memory_journal.h"
 #include "ledger/read_all.h"
@@ -68,12 +69,10 @@ struct Packed
 
 Result<Packed> pack(const BundleOptions& options, const store::AttachmentFolder& folder)
 {
-    const auto journal = mustBeThere(options.journal).and_then([&] {
-        return store::SqliteJournal::open(options.journal);
-    });
+    const auto journal = openExisting(options.journal);
     const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
-    const auto folded = losses ? ledger::foldedOf(**journal) : fail(losses.error());
-    const auto hashes = folded ? folder.hashes() : fail(folded.error());
+    const auto atHand = losses ? ledger::foldAtHand(**journal) : fail(losses.error());
+    const auto hashes = atHand ? folder.hashes() : fail(atHand.error());
     if (!hashes) {
         return fail(hashes.error());
     }
@@ -90,7 +89,7 @@ Result<Packed> pack(const BundleOptions& options, const store::AttachmentFolder&
         return std::ranges::find(packed.title.chains, entry.chain, &sync::BundledChain::chain)
             == packed.title.chains.end();
     });
-    const std::set<std::string> withdrawn = store::withdrawnIn(*folded);
+    const std::set<std::string> withdrawn = store::withdrawnIn(atHand->folded.state);
     for (const std::string& hash : *hashes) {
         if (!withdrawn.contains(hash) && folder.file(hash)) {
             packed.attachments.push_back(hash);
@@ -194,7 +193,7 @@ Done keysFit(const sync::Bundle& bundle, const sync::JournalShelf& shelf)
     return {};
 }
 
-Result<Plan> planOf(const sync::Bundle& bundle, const ledger::Journal& journal, const sync::JournalShelf& shelf)
+Result<Plan> planFor(const sync::Bundle& bundle, const ledger::Journal& journal, const sync::JournalShelf& shelf)
 {
     auto outcomes = keysFit(bundle, shelf).and_then([&] { return shelf.outcomesOf(heldOf(bundle)); });
     if (!outcomes) {
@@ -221,6 +220,25 @@ Result<Plan> planOf(const sync::Bundle& bundle, const ledger::Journal& journal, 
     });
 }
 
+/// What taking in `bundle` comes to. A journal that is not there is not made: something may still be refused.
+Result<Plan> planOf(const BundleOptions& options, const sync::Bundle& bundle)
+{
+    std::unique_ptr<ledger::Journal> journal = std::make_unique<ledger::MemoryJournal>();
+    if (mustBeThere(options.journal)) {
+        auto there = openHeld(options.journal);
+        if (!there) {
+            return fail(there.error());
+        }
+        journal = *std::move(there);
+    }
+    auto aside = store::AsideFile(options.journal).all();
+    const auto shelf = aside ? sync::JournalShelf::open(
+                                   *journal, [](const Entry&) -> Done { return {}; }, *std::move(aside))
+                             : fail(aside.error());
+    const auto plan = shelf ? planFor(bundle, *journal, **shelf) : fail(shelf.error());
+    return plan ? plan : fail(plan.error().code, options.bundle + ": " + plan.error().sentence);
+}
+
 /// The files of the bundle that are not there, on disk before any entry that names them; how many.
 Result<std::size_t> takeAttachments(const BundleOptions& options, const Plan& plan)
 {
@@ -238,7 +256,7 @@ Result<std::size_t> takeAttachments(const BundleOptions& options, const Plan& pl
 
 Done putInto(const BundleOptions& options, const sync::Bundle& bundle, const Plan& plan)
 {
-    const auto journal = store::SqliteJournal::open(options.journal);
+    const auto journal = openHeld(options.journal);
     if (!journal) {
         return fail(journal.error());
     }
@@ -334,22 +352,9 @@ Done importBundle(const BundleOptions& options, std::ostream& out)
     if (!isOurs) {
         return isOurs;
     }
-    // A journal that is not there is made when nothing can be refused any more.
-    std::unique_ptr<ledger::Journal> journal = std::make_unique<ledger::MemoryJournal>();
-    if (mustBeThere(options.journal)) {
-        auto there = openExisting(options.journal);
-        if (!there) {
-            return fail(there.error());
-        }
-        journal = *std::move(there);
-    }
-    auto aside = store::AsideFile(options.journal).all();
-    const auto shelf = aside ? sync::JournalShelf::open(
-                                   *journal, [](const Entry&) -> Done { return {}; }, *std::move(aside))
-                             : fail(aside.error());
-    const auto plan = shelf ? planOf(*bundle, *journal, **shelf) : fail(shelf.error());
+    const auto plan = planOf(options, *bundle);
     if (!plan) {
-        return fail(plan.error().code, options.bundle + ": " + plan.error().sentence);
+        return fail(plan.error());
     }
     const auto attachments = takeAttachments(options, *plan);
     if (!attachments) {

@@ -4,7 +4,9 @@
 #include "cli/files.h"
 
 #include "ledger/json.h"
-#include "store/sqlite_journal.h"
+#include "store/backup.h"
+#include "store/recovery.h"
+#include "words/words.h"
 
 #include <algorithm>
 #include <array>
@@ -13,6 +15,7 @@
 #include <cstring>
 #include <filesystem>
 #include <fstream>
+#include <iostream>
 #include <system_error>
 
 namespace loopside::cli {
@@ -58,16 +61,29 @@ Done mustBeThere(const std::string& path)
     return std::filesystem::exists(path, problem) ? Done() : fail(Errc::NotFound, path + " is not there");
 }
 
-Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path)
+Result<std::unique_ptr<store::SqliteJournal>> openExisting(const std::string& path)
 {
-    if (const Done there = mustBeThere(path); !there) {
-        return fail(there.error());
+    return mustBeThere(path).and_then([&] { return store::openWhole(path, store::backupFolderOf(path)); });
+}
+
+Result<std::unique_ptr<store::SqliteJournal>> openHeld(const std::string& path, const std::string& language)
+{
+    const auto words = words::Words::in(language);
+    auto opened = words ? store::openOrRecover(path, store::backupFolderOf(path), wallMs()) : fail(words.error());
+    if (!opened) {
+        return fail(opened.error());
     }
-    auto journal = store::SqliteJournal::open(path);
-    if (!journal) {
-        return fail(journal.error());
+    if (const Message notice = opened->notice(); !notice.id.empty()) {
+        std::cerr << "loopside-cli: " << words->say(notice) << '\n';
     }
-    return std::unique_ptr<ledger::Journal>(*std::move(journal));
+    return std::move(opened->journal);
+}
+
+Result<Held> openToWrite(const std::string& path, const std::string& language)
+{
+    auto lock = store::InstanceLock::take(path);
+    auto journal = lock ? openHeld(path, language) : fail(lock.error());
+    return journal ? Result<Held>(Held{*std::move(lock), *std::move(journal)}) : fail(journal.error());
 }
 
 std::int64_t wallMs()

@@ -4,7 +4,8 @@
 #pragma once
 
 #include "base/result.h"
-#include "ledger/journal.h"
+#include "store/instance_lock.h"
+#include "store/sqlite_journal.h"
 #include "story/story.h"
 
 #include <cstddef>
@@ -31,8 +32,24 @@ struct StoryFile
 /// NotFound unless something of that name is there.
 [[nodiscard]] Done mustBeThere(const std::string& path);
 
-/// Opens a journal that must be there.
-[[nodiscard]] Result<std::unique_ptr<ledger::Journal>> openExisting(const std::string& path);
+/// Opens a journal that must be there to read all of it; file and log stay as they are. Corrupt where anything shows
+/// that it is not all.
+[[nodiscard]] Result<std::unique_ptr<store::SqliteJournal>> openExisting(const std::string& path);
+
+/// A journal that this program alone writes to.
+struct Held
+{
+    store::InstanceLock lock;
+    std::unique_ptr<store::SqliteJournal> journal;
+};
+
+/// Opens the journal `path` as a start of the tablet does, or makes it: what was torn is dropped and counted, what is
+/// damaged is put together anew. Either is told on standard error in the language `language`.
+[[nodiscard]] Result<Held> openToWrite(const std::string& path, const std::string& language = "en");
+
+/// The same where the lock is held already.
+[[nodiscard]] Result<std::unique_ptr<store::SqliteJournal>> openHeld(const std::string& path,
+                                                                     const std::string& language = "en");
 
 /// Now: UTC, milliseconds since 1970.
 [[nodiscard]] std::int64_t wallMs();

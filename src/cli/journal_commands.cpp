@@ -91,6 +91,7 @@ Json verifiedJson(const store::Verified& found)
             {"faults", faults},
             {"restores", restoresJson(found.restores)},
             {"torn_writes", found.torn},
+            {"torn_write_waits", found.isTorn},
             {"attachments",
              {{"whole", found.attachments.whole},
               {"without_entry", found.attachments.orphans},
@@ -100,6 +101,9 @@ Json verifiedJson(const store::Verified& found)
 void tellVerified(const store::Verified& found, std::ostream& out)
 {
     tellRestores(found.restores, found.torn, out);
+    if (found.isTorn) {
+        out << "a last write stands torn behind the others; the next start drops and counts it\n";
+    }
     tellAttachments(found.attachments, out);
     for (const ledger::Fault& fault : found.faults) {
         out << fault.sentence << "\n";

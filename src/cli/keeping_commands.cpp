@@ -15,6 +15,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <istream>
@@ -25,11 +26,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using ledger::Entry;
-
-Result<std::unique_ptr<store::SqliteJournal>> openJournal(const std::string& path)
-{
-    return mustBeThere(path).and_then([&] { return store::SqliteJournal::open(path); });
-}
 
 /// Reads lines of an export one after the other and says which one is at fault.
 class ExportReader
@@ -102,6 +98,17 @@ Result<Imported> readExport(ExportReader& reader)
         static_cast<void>(reader.next());
         return fail(reader.fault("stands behind the last entry that the first line announces"));
     }
+    for (const auto& end : verifier.endsMissing([&](const auto& take) {
+             Done done;
+             for (std::size_t i = 0; done && i < imported.entries.size(); ++i) {
+                 done = take({i + 1, imported.entries[i]});
+             }
+             return done;
+         })) {
+        if (std::ranges::find(imported.losses, end.loss) == imported.losses.end()) {
+            imported.losses.push_back(end.loss); // told for good from now on
+        }
+    }
     return imported;
 }
 
@@ -169,7 +176,7 @@ Result<std::uint64_t> writeExport(const store::SqliteJournal& journal, std::ostr
 
 Done exportJournal(const KeepOptions& options, std::ostream& out)
 {
-    const auto journal = openJournal(options.journal);
+    const auto journal = openExisting(options.journal);
     if (!journal) {
         return fail(journal.error());
     }
@@ -181,8 +188,8 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
     if (!entries) {
         return fail(entries.error());
     }
-    const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                                                 store::AttachmentFolder::besideJournal(options.to));
+    const auto carried = store::carryBeside(**journal, store::Beside::file(options.journal),
+                                            store::Beside::file(options.to));
     out << (options.json ? Json({{"entries", *entries}, {"attachments", numberOf(carried)}}).dump()
                          : std::to_string(*entries) + " entries in " + options.to + told(carried))
         << '\n';
@@ -201,15 +208,14 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
         return fail(imported.error());
     }
     const store::Restore restore{wallMs(), 0, "imported from " + options.from.front(), imported->losses};
-    const auto journal = store::SqliteJournal::make(options.journal, imported->entries, restore).and_then([&] {
-        return store::SqliteJournal::open(options.journal);
-    });
+    const auto lock = store::InstanceLock::take(options.journal);
+    const Done made = lock ? store::makeImported(options.journal, imported->entries, restore) : fail(lock.error());
+    const auto journal = made ? store::SqliteJournal::open(options.journal) : fail(made.error());
     if (!journal) {
         return fail(journal.error());
     }
-    const auto carried = store::carryAttachments(**journal,
-                                                 store::AttachmentFolder::besideJournal(options.from.front()),
-                                                 store::AttachmentFolder::besideJournal(options.journal));
+    const auto carried = store::carryBeside(**journal, store::Beside::file(options.from.front()),
+                                            store::Beside::file(options.journal));
     out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", numberOf(carried)}}).dump()
                          : std::to_string(imported->entries.size()) + " entries imported" + told(carried))
         << '\n';
@@ -218,13 +224,13 @@ Done importJournal(const KeepOptions& options, std::ostream& out)
 
 Done backUpJournal(const KeepOptions& options, std::ostream& out)
 {
-    const auto journal = openJournal(options.journal);
+    const auto journal = openExisting(options.journal);
     const auto made = journal ? store::backUp(**journal, options.to, wallMs()) : fail(journal.error());
     if (!made) {
         return fail(made.error());
     }
-    const auto carried = store::carryAttachments(**journal, store::AttachmentFolder::besideJournal(options.journal),
-                                                 store::AttachmentFolder::inBackups(options.to));
+    const auto carried = store::carryBeside(**journal, store::Beside::file(options.journal),
+                                            store::Beside::inBackups(options.to));
     if (options.json) {
         out << Json({{"backup", *made ? Json((*made)->path) : Json()},
                      {"entries", *made ? Json((*made)->last) : Json()},

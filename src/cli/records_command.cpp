@@ -38,19 +38,26 @@ struct Ground
     std::optional<ledger::Logbook> logbook;
 };
 
-Done openGround(const std::string& folder, Ground& ground)
+Done openGround(const RecordsOptions& options, Ground& ground)
 {
-    const std::string path = folder + "/journal.sqlite";
+    const std::string path = options.data + "/journal.sqlite";
     if (const Done there = mustBeThere(path); !there) {
         return there;
     }
-    auto lock = store::InstanceLock::take(path);
-    auto journal = lock ? store::SqliteJournal::open(path) : fail(lock.error());
-    if (!journal) {
-        return fail(journal.error());
+    if (options.previewOnly) {
+        auto seen = openExisting(path);
+        if (!seen) {
+            return fail(seen.error());
+        }
+        ground.journal = *std::move(seen);
+    } else {
+        auto held = openToWrite(path, options.language);
+        if (!held) {
+            return fail(held.error());
+        }
+        ground.lock = std::move(held->lock);
+        ground.journal = std::move(held->journal);
     }
-    ground.lock = *std::move(lock);
-    ground.journal = *std::move(journal);
     auto logbook = ledger::Logbook::open(*ground.journal, ground.clock, ground.random);
     if (!logbook) {
         return fail(logbook.error());
@@ -190,7 +197,7 @@ Done takeRecords(const RecordsOptions& options, std::ostream& out)
         return fail(person.error());
     }
     Ground ground;
-    if (const Done opened = options.data.empty() ? Done() : openGround(options.data, ground); !opened) {
+    if (const Done opened = options.data.empty() ? Done() : openGround(options, ground); !opened) {
         return opened;
     }
     const run::State state = ground.logbook ? ground.logbook->state() : run::State{};

@@ -14,6 +14,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -160,16 +161,21 @@ Done rehearse(const StoryFile& file, std::uint64_t salt)
     return story::replay(file.story, salt, scratch, {});
 }
 
-Result<std::unique_ptr<ledger::Journal>> journalFor(const std::string& path)
+/// Where a replay writes: in memory, or to a file that nobody else writes to meanwhile.
+struct Target
 {
-    if (path.empty()) {
-        return std::unique_ptr<ledger::Journal>(std::make_unique<ledger::MemoryJournal>());
+    std::optional<store::InstanceLock> lock;
+    std::unique_ptr<ledger::Journal> journal;
+};
+
+Result<Target> targetFor(const ReplayOptions& options)
+{
+    if (options.journal.empty()) {
+        return Target{std::nullopt, std::make_unique<ledger::MemoryJournal>()};
     }
-    auto journal = store::SqliteJournal::open(path);
-    if (!journal) {
-        return fail(journal.error());
-    }
-    return std::unique_ptr<ledger::Journal>(*std::move(journal));
+    return openToWrite(options.journal, options.language).transform([](Held held) {
+        return Target{std::move(held.lock), std::move(held.journal)};
+    });
 }
 
 Done sentencesAsFailure(const std::vector<std::string>& sentences)
@@ -200,12 +206,13 @@ Done replay(const ReplayOptions& options, std::ostream& out)
     if (auto rehearsed = rehearse(*file, salt); !rehearsed) {
         return fail(rehearsed.error().code, options.story + ": " + rehearsed.error().sentence);
     }
-    auto journal = journalFor(options.journal);
-    if (!journal) {
-        return fail(journal.error());
+    const auto target = targetFor(options);
+    if (!target) {
+        return fail(target.error());
     }
+    ledger::Journal& journal = *target->journal;
     std::size_t before = 0; // the same story told twice into one journal is two runs
-    if (auto counted = ledger::readAll(**journal, [&](const ledger::Stored&) { return ++before, Done{}; }); !counted) {
+    if (auto counted = ledger::readAll(journal, [&](const ledger::Stored&) { return ++before, Done{}; }); !counted) {
         return counted;
     }
     salt += before;
@@ -213,7 +220,7 @@ Done replay(const ReplayOptions& options, std::ostream& out)
     Narrator narrator(*words, out);
     std::vector<nlohmann::ordered_json> objects;
     std::optional<std::string> range;
-    auto told = story::replay(file->story, salt, **journal, [&](const Told& what) -> Done {
+    auto told = story::replay(file->story, salt, journal, [&](const Told& what) -> Done {
         if (options.json || options.check) {
             objects.push_back(story::toldJson(what, *words));
         }

@@ -5,6 +5,7 @@
 
 #include "ledger/kinds.h"
 #include "ledger/read_all.h"
+#include "run/put_away.h"
 
 #include <algorithm>
 #include <limits>
@@ -58,6 +59,21 @@ Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost)
         runs.closed.pop_front();
     }
     return runs;
+}
+
+Result<FoldedAtHand> foldAtHand(const Journal& journal)
+{
+    auto runs = runsAtHand(journal, run::closedRunsAtHand);
+    auto folded = runs ? fold([&](const auto& take) { return readAtHand(journal, *runs, take); }) : fail(runs.error());
+    if (!folded) {
+        return fail(folded.error());
+    }
+    for (auto& [id, run] : folded->state.runs) {
+        if (!runs->isWhole(id)) {
+            run::putAway(run);
+        }
+    }
+    return FoldedAtHand{*std::move(runs), *std::move(folded)};
 }
 
 Done readAtHand(const Journal& journal, const RunsAtHand& runs, const std::function<Done(const Stored&)>& take)

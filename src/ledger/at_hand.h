@@ -6,7 +6,7 @@
 
 #pragma once
 
-#include "ledger/journal.h"
+#include "ledger/fold.h"
 
 #include <deque>
 #include <functional>
@@ -27,6 +27,17 @@ struct RunsAtHand
 
 /// At most `closedMost` of the closed runs are at hand. Takes a time in proportion to what is lasting.
 [[nodiscard]] Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost);
+
+/// What a tablet works with: everything that is lasting and the runs at hand whole, the other runs put away.
+struct FoldedAtHand
+{
+    RunsAtHand runs;
+    Folded folded;
+};
+
+/// Folds what of `journal` is at hand; `latest` is not known from that alone. Corrupt if an entry's body does not fit
+/// its kind.
+[[nodiscard]] Result<FoldedAtHand> foldAtHand(const Journal& journal);
 
 /// Gives to `take`, in the order of `journal`, what is lasting and what is of a moment of a run that is at hand.
 [[nodiscard]] Done readAtHand(const Journal& journal, const RunsAtHand& runs,

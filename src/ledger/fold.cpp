@@ -44,6 +44,11 @@ void take(run::State& state, const Committed& committed)
 
 } // namespace
 
+Done foldOnto(Folded& folded, const Stored& stored)
+{
+    return takeEvent(stored, folded, [&](const Committed& committed) { take(folded.state, committed); });
+}
+
 Result<Folded> fold(const EntryReader& read)
 {
     Folded folded;

@@ -3,10 +3,8 @@
 
 #pragma once
 
-#include "ledger/journal.h"
+#include "ledger/read_all.h"
 #include "run/state.h"
-
-#include <functional>
 
 namespace loopside::ledger {
 
@@ -17,15 +15,16 @@ struct Committed
     run::Event event;
 };
 
-/// Gives entries to what it is called with, in the order of the journal, until that fails.
-using EntryReader = std::function<Done(const std::function<Done(const Stored&)>& take)>;
-
 struct Folded
 {
     run::State state = {};
     std::size_t unknown = 0;  ///< Entries of kinds that this version does not know.
     std::uint64_t latest = 0; ///< The latest value of the hybrid clock, as far as it is in range.
 };
+
+/// Folds `stored` onto what `folded` has, behind which it comes in the order of folding. Corrupt if its body does not
+/// fit its kind.
+[[nodiscard]] Done foldOnto(Folded& folded, const Stored& stored);
 
 /// Folds what `read` gives, in the order of folding (run/header.h) whatever its own; `read` may be called twice.
 /// Corrupt if an entry's body does not fit its kind.

@@ -3,23 +3,22 @@
 
 #include "ledger/fold_check.h"
 
+#include "ledger/at_hand.h"
 #include "ledger/body.h"
-#include "ledger/logbook.h"
+#include "ledger/read_all.h"
 #include "run/put_away.h"
 
+#include <algorithm>
+#include <compare>
+#include <iterator>
 #include <map>
+#include <optional>
 #include <set>
+#include <utility>
 
 namespace loopside::ledger {
 
 namespace {
-
-/// Folding needs a clock and randomness at hand, but uses neither.
-class NoClock final : public Clock
-{
-public:
-    Stamp now() override { return {}; }
-};
 
 /// Everything of a state by its name, as text that is the same where it is the same.
 using Texts = std::map<std::string, std::string>;
@@ -71,12 +70,10 @@ std::string textOf(const run::CartStanding& cart)
         + (cart.flushBeforeCleanUse ? "\n" + toText(cart.flushBeforeCleanUse->by) : "");
 }
 
+/// Of all but the runs.
 Texts textsOf(const run::State& state)
 {
     Texts texts;
-    for (const auto& [id, run] : state.runs) {
-        texts["run " + toText(id)] = textOf(run);
-    }
     for (const auto& [id, job] : state.jobs) {
         texts["job " + toText(id)] = textOf(job);
     }
@@ -95,39 +92,210 @@ Texts textsOf(const run::State& state)
     return texts;
 }
 
+/// The sentence for something of which the entries say `should` and a tablet shows `is`; null: nothing. Empty if the
+/// two are the same.
+std::string differenceOf(const std::string& name, const std::string* should, const std::string* is)
+{
+    if (should == nullptr || is == nullptr) {
+        return name
+            + (is == nullptr ? " is in the entries, and a tablet would not show it"
+                             : " is in no entry, and a tablet would show it");
+    }
+    return *should == *is ? std::string() : name + ", as a tablet would show it, is not what the entries say";
+}
+
+const std::string* textIn(const Texts& texts, const std::string& name)
+{
+    const auto found = texts.find(name);
+    return found == texts.end() ? nullptr : &found->second;
+}
+
+/// Adds `sentence` unless it is empty.
+void noteIn(std::vector<std::string>& sentences, std::string sentence)
+{
+    if (!sentence.empty()) {
+        sentences.push_back(std::move(sentence));
+    }
+}
+
+/// What `shown` has otherwise of the run `run`, all of which is there. Puts `run` away.
+std::string differenceOfRun(run::RunState& run, const run::State& shown)
+{
+    const auto found = shown.runs.find(run.id);
+    const bool isShown = found != shown.runs.end();
+    const bool isShownWhole = isShown && !found->second.isPutAway;
+    std::string should = isShownWhole ? textOf(run) : std::string();
+    run::putAway(run);
+    should = isShownWhole ? should : textOf(run);
+    const std::string is = isShown ? textOf(found->second) : std::string();
+    return differenceOf("run " + toText(run.id), &should, isShown ? &is : nullptr);
+}
+
+/// What `shown` has otherwise than `whole`, but for the runs that both have.
+std::vector<std::string> differencesBesideRuns(const run::State& whole, const run::State& shown)
+{
+    std::vector<std::string> sentences;
+    for (const auto& [id, run] : shown.runs) {
+        if (!whole.runs.contains(id)) {
+            const std::string is;
+            noteIn(sentences, differenceOf("run " + toText(id), nullptr, &is));
+        }
+    }
+    const Texts expected = textsOf(whole);
+    const Texts found = textsOf(shown);
+    std::set<std::string> names;
+    for (const Texts* texts : {&expected, &found}) {
+        std::ranges::transform(*texts, std::inserter(names, names.end()), [](const auto& text) { return text.first; });
+    }
+    for (const std::string& name : names) {
+        noteIn(sentences, differenceOf(name, textIn(expected, name), textIn(found, name)));
+    }
+    return sentences;
+}
+
+/// The order in which the entries of a journal are folded, and where in it each run ends.
+class FoldOrder
+{
+public:
+    static Result<FoldOrder> of(const Journal& journal)
+    {
+        FoldOrder order;
+        std::optional<Place> last;
+        bool isSorted = true;
+        const Done read = readAll(journal, [&](const Stored& stored) {
+            const Place place = placeOf(stored);
+            isSorted = isSorted && (!last || *last < place);
+            last = place;
+            if (!stored.entry.header.run.isNone()) {
+                Place& end = order.ends_[stored.entry.header.run];
+                end = std::max(end, place);
+            }
+            return Done{};
+        });
+        const Done sorted = read && !isSorted ? order.sort(journal) : read;
+        return sorted ? Result<FoldOrder>(std::move(order)) : fail(sorted.error());
+    }
+
+    /// Gives the entries of `journal` to `take` in that order.
+    [[nodiscard]] Done read(const Journal& journal, const std::function<Done(const Stored&)>& take) const
+    {
+        if (sorted_.empty()) {
+            return readAll(journal, take);
+        }
+        for (const Place& place : sorted_) {
+            const auto entry = journal.read(place.position - 1, 1);
+            const Done taken = !entry ? fail(entry.error()) : entry->empty() ? Done() : take(entry->front());
+            if (!taken) {
+                return taken;
+            }
+        }
+        return {};
+    }
+
+    /// Whether `stored` is the last entry of its run.
+    [[nodiscard]] bool isLastOfRun(const Stored& stored) const
+    {
+        const auto end = ends_.find(stored.entry.header.run);
+        return end != ends_.end() && end->second.position == stored.position;
+    }
+
+private:
+    /// In the order of folding, by what `run::foldsBefore` goes by.
+    struct Place
+    {
+        std::uint64_t clock = 0;
+        Id device = {};
+        std::uint64_t sequence = 0;
+        Position position = 0;
+
+        friend auto operator<=>(const Place&, const Place&) = default;
+    };
+
+    static Place placeOf(const Stored& stored)
+    {
+        const run::Header& header = stored.entry.header;
+        return {header.clock, header.device, header.sequence, stored.position};
+    }
+
+    [[nodiscard]] Done sort(const Journal& journal)
+    {
+        const Done read = readAll(journal, [&](const Stored& stored) {
+            sorted_.push_back(placeOf(stored));
+            return Done{};
+        });
+        std::ranges::sort(sorted_);
+        return read;
+    }
+
+    std::vector<Place> sorted_; ///< Empty where the journal's order is that of folding, as it nearly always is.
+    std::map<Id, Place> ends_;
+};
+
+/// Holds everything, folded afresh, against what a tablet shows, and lets go of each run as soon as it is complete.
+class FoldComparison
+{
+public:
+    explicit FoldComparison(const run::State& shown) : shown_{shown}
+    {
+        for (const auto& [id, run] : shown.runs) {
+            wholeShown_ += run.isPutAway ? 0 : 1;
+        }
+    }
+
+    [[nodiscard]] Done take(const Stored& stored, bool isLastOfRun)
+    {
+        if (Done folded = foldOnto(folded_, stored); !folded) {
+            return folded;
+        }
+        checked_.runsWhole = std::max(checked_.runsWhole, wholeShown_ + folded_.state.runs.size() - away_);
+        const auto run = isLastOfRun ? folded_.state.runs.find(stored.entry.header.run) : folded_.state.runs.end();
+        if (run != folded_.state.runs.end()) {
+            noteIn(checked_.faults, differenceOfRun(run->second, shown_));
+            ++away_;
+        }
+        return {};
+    }
+
+    [[nodiscard]] FoldChecked end() &&
+    {
+        std::ranges::move(differencesBesideRuns(folded_.state, shown_), std::back_inserter(checked_.faults));
+        checked_.state = std::move(folded_.state);
+        checked_.isWhole = true;
+        return std::move(checked_);
+    }
+
+private:
+    const run::State& shown_;
+    Folded folded_;
+    FoldChecked checked_;
+    std::size_t wholeShown_ = 0;
+    std::size_t away_ = 0;
+};
+
 } // namespace
 
 std::vector<std::string> differences(const run::State& whole, const run::State& shown)
 {
-    Texts expected = textsOf(whole);
-    for (const auto& [id, run] : shown.runs) {
-        const auto same = run.isPutAway ? whole.runs.find(id) : whole.runs.end();
-        if (same != whole.runs.end()) {
-            run::RunState away = same->second;
-            run::putAway(away);
-            expected["run " + toText(id)] = textOf(away);
-        }
-    }
-    const Texts found = textsOf(shown);
-    std::set<std::string> names;
-    for (const Texts* texts : {&std::as_const(expected), &found}) {
-        for (const auto& [name, text] : *texts) {
-            names.insert(name);
-        }
-    }
     std::vector<std::string> sentences;
-    for (const std::string& name : names) {
-        const auto should = expected.find(name);
-        const auto is = found.find(name);
-        if (should == expected.end() || is == found.end()) {
-            sentences.push_back(name
-                                + (is == found.end() ? " is in the entries, and a tablet would not show it"
-                                                     : " is in no entry, and a tablet would show it"));
-        } else if (should->second != is->second) {
-            sentences.push_back(name + ", as a tablet would show it, is not what the entries say");
-        }
+    for (const auto& [id, run] : whole.runs) {
+        run::RunState one = run;
+        noteIn(sentences, differenceOfRun(one, shown));
     }
+    std::ranges::move(differencesBesideRuns(whole, shown), std::back_inserter(sentences));
     return sentences;
+}
+
+FoldChecked checkFold(const Journal& journal)
+{
+    const auto shown = foldAtHand(journal);
+    const auto order = shown ? FoldOrder::of(journal) : fail(shown.error());
+    if (!order) {
+        return {{order.error().sentence}, {}, false, 0};
+    }
+    FoldComparison comparison(shown->folded.state);
+    const Done folded = order->read(
+        journal, [&](const Stored& stored) { return comparison.take(stored, order->isLastOfRun(stored)); });
+    return folded ? std::move(comparison).end() : FoldChecked{{folded.error().sentence}, {}, false, 0};
 }
 
 Result<run::State> foldedOf(const Journal& journal, const std::vector<Entry>& more)
@@ -143,17 +311,6 @@ Result<run::State> foldedOf(const Journal& journal, const std::vector<Entry>& mo
         return fail(folded.error());
     }
     return std::move(folded->state);
-}
-
-std::vector<std::string> foldFaults(Journal& journal, const Result<run::State>& whole)
-{
-    if (!whole) {
-        return {whole.error().sentence};
-    }
-    NoClock clock;
-    SeededRandom random(0);
-    const auto shown = Logbook::open(journal, clock, random, Reach::AtHand);
-    return shown ? differences(*whole, shown->state()) : std::vector{shown.error().sentence};
 }
 
 } // namespace loopside::ledger

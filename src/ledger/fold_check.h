@@ -11,16 +11,27 @@
 
 namespace loopside::ledger {
 
-/// What `shown`, the state that a tablet works with, has otherwise than `whole`, everything folded afresh: a sentence
-/// for each run, job, cart, element type and list that differs, with its name. Of a run that is put away
-/// (run/put_away.h) what stays of it is compared.
+/// What `shown`, the state that a tablet works with, has otherwise than `whole`, everything folded: a sentence for each
+/// run, job, cart, element type and list that differs, with its name. Of a run that is put away (run/put_away.h) in
+/// `shown` what stays of it is compared.
 [[nodiscard]] std::vector<std::string> differences(const run::State& whole, const run::State& shown);
+
+/// What a fold of everything found.
+struct FoldChecked
+{
+    std::vector<std::string> faults; ///< In sentences.
+    run::State state;                ///< Everything that the entries say, each run put away (run/put_away.h).
+    bool isWhole = false;            ///< Whether all could be folded; else `state` means nothing.
+    std::size_t runsWhole = 0;       ///< How many runs were held whole at a time, at most.
+};
+
+/// Folds `journal` as a tablet does at its start, folds everything afresh, and compares: a sentence for each run, job,
+/// cart, element type and list that differs, with its name, or why it cannot be folded. Of a run that a tablet puts
+/// away what stays of it is compared. A run is let go of behind its last entry, so that memory does not grow with the
+/// readings.
+[[nodiscard]] FoldChecked checkFold(const Journal& journal);
 
 /// Everything that `journal` says, and `more` behind it. Corrupt if an entry's body does not fit its kind.
 [[nodiscard]] Result<run::State> foldedOf(const Journal& journal, const std::vector<Entry>& more = {});
-
-/// Folds `journal` as a tablet does at its start and says what differs from `whole`, everything that it says; or why it
-/// cannot be folded. Writes nothing.
-[[nodiscard]] std::vector<std::string> foldFaults(Journal& journal, const Result<run::State>& whole);
 
 } // namespace loopside::ledger

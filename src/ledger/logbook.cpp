@@ -52,40 +52,30 @@ Result<Logbook> Logbook::open(Journal& journal, Clock& clock, RandomSource& rand
     return logbook;
 }
 
-Done Logbook::foldFrom(const EntryReader& read)
+void Logbook::begin(Folded folded)
 {
-    auto folded = fold(read);
-    if (!folded) {
-        return fail(folded.error());
-    }
-    state_ = std::move(folded->state);
-    unknown_ = folded->unknown;
-    heard(folded->latest);
-    return {};
+    state_ = std::move(folded.state);
+    unknown_ = folded.unknown;
+    heard(folded.latest);
 }
 
 Done Logbook::foldWhole()
 {
-    return foldFrom([&](const auto& take) { return readAll(*journal_, take); });
+    return fold([&](const auto& take) { return readAll(*journal_, take); }).transform([&](Folded folded) {
+        begin(std::move(folded));
+    });
 }
 
 Done Logbook::foldAtHand()
 {
-    auto runs = runsAtHand(*journal_, run::closedRunsAtHand);
+    auto atHand = ledger::foldAtHand(*journal_);
     const auto latest = journal_->latestClock();
-    if (!runs || !latest) {
-        return fail(runs ? latest.error() : runs.error());
+    if (!atHand || !latest) {
+        return fail(atHand ? latest.error() : atHand.error());
     }
-    atHand_ = *std::move(runs);
+    atHand_ = std::move(atHand->runs);
+    begin(std::move(atHand->folded));
     heard(*latest);
-    if (auto folded = foldFrom([&](const auto& take) { return readAtHand(*journal_, atHand_, take); }); !folded) {
-        return folded;
-    }
-    for (auto& [id, run] : state_.runs) {
-        if (!atHand_.isWhole(id)) {
-            run::putAway(run);
-        }
-    }
     return {};
 }
 

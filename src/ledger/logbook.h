@@ -68,7 +68,7 @@ private:
 
     [[nodiscard]] Done foldWhole();
     [[nodiscard]] Done foldAtHand();
-    [[nodiscard]] Done foldFrom(const EntryReader& read);
+    void begin(Folded folded);
     void noteAtHand(const Committed& committed);
     void keepAtHand(const Id& closedRun);
     [[nodiscard]] Done commit(const std::vector<Entry>& entries, Sealer& sealer);

@@ -5,7 +5,12 @@
 
 #include "ledger/journal.h"
 
+#include <functional>
+
 namespace loopside::ledger {
+
+/// Gives entries to what it is called with, in the order of the journal, until that fails.
+using EntryReader = std::function<Done(const std::function<Done(const Stored&)>& take)>;
 
 /// Gives each entry that `read(after, limit)` finds behind `after` to `take`, a piece at a time, in the order of the
 /// journal, until it fails. Goes on until nothing is left: a piece may be short because damage begins behind it.

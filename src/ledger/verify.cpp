@@ -6,6 +6,7 @@
 #include "base/text.h"
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -78,7 +79,55 @@ Verifier::Chain& Verifier::chainOf(const Stored& stored)
         return chain;
     }
     chain.key = opening->publicKey;
+    noteParent(stored, *opening);
     return chain;
+}
+
+void Verifier::noteParent(const Stored& stored, const ChainOpening& opening)
+{
+    if (!opening.parent) {
+        return;
+    }
+    const auto parent = chains_.find(opening.parent->chain);
+    const bool isLast = parent != chains_.end() && parent->second.tip.hash == opening.parent->last
+        && parent->second.tip.device == opening.device;
+    if (!isLast) {
+        named_.push_back({faultOf(stored,
+                                  "goes on from chain " + toText(opening.parent->chain)
+                                      + ", and the entry that it names as the last one there is not there"),
+                          opening.device, *opening.parent});
+    }
+}
+
+Loss Verifier::endLossOf(const Id& chain) const
+{
+    const auto known = chains_.find(chain);
+    const std::uint64_t last = known == chains_.end() ? 0 : known->second.tip.sequence;
+    return {chain, last, last + 2};
+}
+
+std::vector<Verifier::EndMissing> Verifier::endsMissing(const EntryReader& read) const
+{
+    std::vector<Named> missing = named_;
+    std::erase_if(missing, [&](const Named& named) {
+        return std::ranges::find(losses_, endLossOf(named.parent.chain)) != losses_.end();
+    });
+    if (missing.empty()) {
+        return {};
+    }
+    // Where reading fails, that was told where the entries were looked at.
+    static_cast<void>(read([&](const Stored& stored) -> Done {
+        const Entry& entry = stored.entry;
+        std::erase_if(missing, [&](const Named& named) {
+            return entry.hash == named.parent.last && entry.chain == named.parent.chain
+                && entry.header.device == named.device;
+        });
+        return {};
+    }));
+    std::vector<EndMissing> ends;
+    std::ranges::transform(missing, std::back_inserter(ends),
+                           [&](const Named& named) { return EndMissing{named.fault, endLossOf(named.parent.chain)}; });
+    return ends;
 }
 
 bool Verifier::isForgiven(const Entry& entry, std::uint64_t after) const
@@ -114,34 +163,42 @@ void Verifier::checkLink(const Stored& stored, const Chain& chain)
     }
 }
 
-void Verifier::say(const Stored& stored, const std::string& what)
+Fault Verifier::faultOf(const Stored& stored, const std::string& what)
 {
     const Entry& entry = stored.entry;
-    faults_.push_back({stored.position,
-                       "position " + std::to_string(stored.position) + " (entry "
-                           + std::to_string(entry.header.sequence) + " of chain " + toText(entry.chain) + ", \""
-                           + quotable(entry.kind) + "\", entered " + utcText(entry.header.entered.wallMs) + ") "
-                           + what});
+    return {stored.position,
+            "position " + std::to_string(stored.position) + " (entry " + std::to_string(entry.header.sequence)
+                + " of chain " + toText(entry.chain) + ", \"" + quotable(entry.kind) + "\", entered "
+                + utcText(entry.header.entered.wallMs) + ") " + what};
 }
 
-std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses, const GoOn& goOn)
+void Verifier::say(const Stored& stored, const std::string& what)
 {
-    Verifier verifier;
-    verifier.forgive(losses);
-    return verifyPiece(std::move(verifier), journal, 0, std::numeric_limits<std::size_t>::max(), goOn);
+    faults_.push_back(faultOf(stored, what));
 }
 
-std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after, std::size_t limit,
-                               const GoOn& goOn)
+namespace {
+
+/// Whether `verifier` was led over all of the piece.
+enum class Led
+{
+    Through,
+    Ended,
+    CannotBeRead
+};
+
+/// Leads `verifier` on from `after` in `journal`; where reading fails, that is the last of `faults`.
+Led lead(Verifier& verifier, std::vector<Fault>& faults, const Journal& journal, Position after, std::size_t limit,
+         const GoOn& goOn)
 {
     constexpr std::size_t entriesAtATime = 256;
     while (limit > 0) {
         const Result<std::vector<Stored>> read = journal.read(after, std::min(limit, entriesAtATime));
         if (!read) {
-            std::vector<Fault> faults = verifier.faults();
+            faults = verifier.faults();
             faults.push_back(
                 {after + 1, "position " + std::to_string(after + 1) + " cannot be read: " + read.error().sentence});
-            return faults;
+            return Led::CannotBeRead;
         }
         if (read->empty()) {
             break;
@@ -152,10 +209,36 @@ std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Positi
         after = read->back().position;
         limit -= read->size();
         if (goOn && !goOn(after)) {
-            break;
+            faults = verifier.faults();
+            return Led::Ended;
         }
     }
-    return verifier.faults();
+    faults = verifier.faults();
+    return Led::Through;
+}
+
+} // namespace
+
+std::vector<Fault> verifyAll(const Journal& journal, std::span<const Loss> losses, const GoOn& goOn)
+{
+    Verifier verifier;
+    verifier.forgive(losses);
+    std::vector<Fault> faults;
+    if (lead(verifier, faults, journal, 0, std::numeric_limits<std::size_t>::max(), goOn) == Led::Through) {
+        for (const Verifier::EndMissing& end :
+             verifier.endsMissing([&](const auto& take) { return readAll(journal, take); })) {
+            faults.push_back(end.fault);
+        }
+    }
+    return faults;
+}
+
+std::vector<Fault> verifyPiece(Verifier verifier, const Journal& journal, Position after, std::size_t limit,
+                               const GoOn& goOn)
+{
+    std::vector<Fault> faults;
+    static_cast<void>(lead(verifier, faults, journal, after, limit, goOn));
+    return faults;
 }
 
 } // namespace loopside::ledger

@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "ledger/journal.h"
+#include "ledger/read_all.h"
 
 #include <functional>
 #include <map>
@@ -30,6 +30,9 @@ struct Fault
 /// signature checked with the key that the chain's first entry states. A break is told once, where it shows; the
 /// entries behind it are checked against what stands there.
 ///
+/// A chain that goes on from another names the last entry of that one: it must be there, of the same device. That is
+/// told last, by `endsMissing`, since an entry may come from elsewhere after the chain that names it.
+///
 /// What it cannot see: entries missing at the very end, and a whole chain written anew with another key. Both show only
 /// against what the site hub has.
 class Verifier
@@ -55,6 +58,18 @@ public:
 
     [[nodiscard]] const std::vector<Fault>& faults() const { return faults_; }
 
+    /// That the end of a chain from which another goes on is not there.
+    struct EndMissing
+    {
+        Fault fault;
+        Loss loss; ///< As it is told once it is known: of one entry behind the last; of how many, nobody knows.
+    };
+
+    /// The chains whose last entry, as those that go on from them name it, is neither there nor told to be missing.
+    /// `read` gives all that was looked at once more; it is called only where a chain names another than the last entry
+    /// before it.
+    [[nodiscard]] std::vector<EndMissing> endsMissing(const EntryReader& read) const;
+
 private:
     struct Chain
     {
@@ -63,7 +78,18 @@ private:
         bool isTipKnown = true;
     };
 
+    /// An opening that names an entry which was not the last of its chain when the opening came.
+    struct Named
+    {
+        Fault fault;
+        Id device;
+        ParentChain parent;
+    };
+
     void checkPosition(const Stored& stored);
+    void noteParent(const Stored& stored, const ChainOpening& opening);
+    [[nodiscard]] Loss endLossOf(const Id& chain) const;
+    [[nodiscard]] static Fault faultOf(const Stored& stored, const std::string& what);
     Chain& chainOf(const Stored& stored);
     void checkLink(const Stored& stored, const Chain& chain);
     [[nodiscard]] bool isForgiven(const Entry& entry, std::uint64_t after) const;
@@ -73,6 +99,7 @@ private:
     std::vector<Loss> losses_;
     Position last_ = 0; ///< Of the entry looked at last.
     std::map<Id, Chain> chains_;
+    std::vector<Named> named_;
     std::vector<Fault> faults_;
 };
 

@@ -5,6 +5,7 @@
 
 #include "ledger/line.h"
 
+#include <set>
 #include <sstream>
 
 namespace loopside::store {
@@ -34,9 +35,41 @@ Done AsideFile::keep(const ledger::Entry& entry)
     if (before->find(line) != std::string::npos) {
         return {};
     }
+    return write(*before + line);
+}
+
+Result<std::size_t> AsideFile::takeFrom(const AsideFile& from)
+{
+    auto ours = text();
+    const auto theirs = from.text();
+    if (!ours || !theirs) {
+        return fail(ours ? theirs.error() : ours.error());
+    }
+    std::set<std::string> known;
+    std::istringstream kept(*ours);
+    for (std::string line; std::getline(kept, line);) {
+        known.insert(line);
+    }
+    if (!ours->empty() && ours->back() != '\n') {
+        *ours += '\n';
+    }
+    std::size_t taken = 0;
+    std::istringstream lines(*theirs);
+    for (std::string line; std::getline(lines, line);) {
+        if (known.insert(line).second) {
+            *ours += line + '\n';
+            ++taken;
+        }
+    }
+    const Done written = taken > 0 ? write(*ours) : Done();
+    return written ? Result<std::size_t>(taken) : fail(written.error());
+}
+
+Done AsideFile::write(const std::string& text)
+{
     const std::string unfinished = path_ + ".new";
     const auto slash = path_.find_last_of('/');
-    return disk_->write(unfinished, *before + line)
+    return disk_->write(unfinished, text)
         .and_then([&] { return disk_->sync(unfinished); })
         .and_then([&] { return disk_->rename(unfinished, path_); })
         .and_then([&] { return disk_->syncFolder(slash == std::string::npos ? "." : path_.substr(0, slash)); });

@@ -6,6 +6,7 @@
 #include "ledger/entry.h"
 #include "store/disk.h"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,16 @@ public:
     /// says no: what is there stays.
     [[nodiscard]] Done keep(const ledger::Entry& entry);
 
+    /// Those that were carried into a folder of backups.
+    [[nodiscard]] static AsideFile inBackups(const std::string& folder, Disk& disk = systemDisk())
+    {
+        return AsideFile(folder + "/journal", disk);
+    }
+
+    /// Keeps every line that `from` has and this one has not, whatever it says, and returns when they are on disk; how
+    /// many. On failure what is there stays.
+    [[nodiscard]] Result<std::size_t> takeFrom(const AsideFile& from);
+
     /// All that is kept, in the order in which it came; none without a file. Malformed for what is no entry.
     [[nodiscard]] Result<std::vector<ledger::Entry>> all() const;
 
@@ -30,6 +41,7 @@ public:
 
 private:
     [[nodiscard]] Result<std::string> text() const;
+    [[nodiscard]] Done write(const std::string& text);
 
     std::string path_;
     Disk* disk_;

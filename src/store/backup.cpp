@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
 #include <filesystem>
 #include <functional>
 #include <limits>
@@ -109,13 +110,38 @@ Result<Position> makeCopy(const SqliteJournal& journal, const std::string& path)
 Result<bool> isNews(const SqliteJournal& journal, const std::vector<Backup>& backups)
 {
     const Result<Position> last = journal.last();
-    const auto restores = journal.restores();
-    if (!last || !restores) {
-        return fail(last ? restores.error() : last.error());
+    if (!last || *last == 0) {
+        return last ? Result<bool>(false) : fail(last.error());
     }
-    const bool isRestoredSince = !restores->empty() && !backups.empty()
-        && momentOf(restores->back().atMs) >= backups.front().at;
-    return *last > 0 && (backups.empty() || backups.front().last != *last || isRestoredSince);
+    if (backups.empty() || backups.front().last != *last) {
+        return true;
+    }
+    const auto copy = SqliteJournal::openToRead(backups.front().path, {.structureMaxBytes = 0});
+    const auto theirs = copy ? (*copy)->restores() : fail(copy.error());
+    const auto ours = journal.restores();
+    return ours ? Result<bool>(!theirs || *theirs != *ours) : fail(ours.error());
+}
+
+/// The number in the digits of `text` at `at`.
+int numberIn(const std::string& text, std::size_t at, std::size_t digits)
+{
+    int number = 0;
+    std::from_chars(text.data() + at, text.data() + at + digits, number);
+    return number;
+}
+
+/// The moment a second after `moment`, which is one as names have it; the same if it is none of a calendar.
+std::string nextMoment(const std::string& moment)
+{
+    using namespace std::chrono;
+    const year_month_day day(year(numberIn(moment, 0, 4)), month(static_cast<unsigned>(numberIn(moment, 4, 2))),
+                             std::chrono::day(static_cast<unsigned>(numberIn(moment, 6, 2))));
+    if (!day.ok()) {
+        return moment;
+    }
+    const auto next = sys_days(day) + hours(numberIn(moment, 9, 2)) + minutes(numberIn(moment, 11, 2))
+        + seconds(numberIn(moment, 13, 2) + 1);
+    return momentOf(duration_cast<milliseconds>(next.time_since_epoch()).count());
 }
 
 } // namespace
@@ -134,6 +160,30 @@ Result<std::vector<Backup>> backupsIn(const std::string& folder)
     }
     std::ranges::sort(backups, std::greater(), [](const Backup& backup) { return std::pair(backup.at, backup.last); });
     return backups;
+}
+
+std::string backupFolderOf(const std::string& path)
+{
+    const std::filesystem::path journal(path);
+    return journal.filename() == "journal.sqlite" ? (journal.parent_path() / "backups").string() : std::string();
+}
+
+Result<bool> isOfSameLife(const SqliteJournal& journal, const std::string& path)
+{
+    const auto restores = journal.restores();
+    const auto first = journal.read(0, 1);
+    if (!restores || !first) {
+        return fail(restores ? first.error() : restores.error());
+    }
+    const auto backup = SqliteJournal::openToRead(path, {.structureMaxBytes = 0});
+    const auto theirs = backup ? (*backup)->restores() : fail(backup.error());
+    const auto theirFirst = theirs ? (*backup)->read(0, 1) : fail(theirs.error());
+    if (!theirFirst) {
+        return restores->empty();
+    }
+    const bool beginsAlike = first->empty() || *first == *theirFirst;
+    return beginsAlike && theirs->size() >= restores->size()
+        && std::equal(restores->begin(), restores->end(), theirs->begin());
 }
 
 std::vector<Backup> kept(const std::vector<Backup>& backups)
@@ -177,7 +227,7 @@ Result<std::optional<Backup>> backUp(const SqliteJournal& journal, const std::st
     }
     std::string moment = momentOf(wallMs);
     if (!before->empty() && moment <= before->front().at) {
-        moment = before->front().at; // the wall clock was set back; the position in the name tells which is younger
+        moment = nextMoment(before->front().at); // the wall clock was set back, or it is the same second
     }
     const Backup made{folder + "/" + nameOf(moment, *last), moment, *last};
     if (const Done placed = putInPlace(unfinished, made.path); !placed) {

@@ -176,12 +176,20 @@ Result<Database> Database::open(const std::string& path, int busyTimeoutMs)
     if (code != SQLITE_OK) {
         return fail(errorOf(path, code, sqlite3_errstr(code)));
     }
-    if (sqlite3_db_readonly(connection, "main") != 0) {
+    if (database.isReadOnly()) {
         return fail(errorOf(path, SQLITE_READONLY, {}));
     }
     sqlite3_busy_timeout(connection, busyTimeoutMs);
     sqlite3_db_config(connection, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
     return database;
+}
+
+Result<Database> Database::openForItself(const std::string& path)
+{
+    sqlite3* connection = nullptr;
+    const int code = sqlite3_open_v2("", &connection, SQLITE_OPEN_READWRITE | SQLITE_OPEN_EXRESCODE, nullptr);
+    Database database(path, connection);
+    return code == SQLITE_OK ? Result<Database>(std::move(database)) : fail(errorOf(path, code, sqlite3_errstr(code)));
 }
 
 Result<std::string> beginningOf(const std::string& path, std::size_t bytes)

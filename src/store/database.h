@@ -10,6 +10,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -74,6 +75,10 @@ public:
     /// Opens the file `path`, which must be there, to read and write. Waits up to `busyTimeoutMs` for other programs.
     [[nodiscard]] static Result<Database> open(const std::string& path, int busyTimeoutMs);
 
+    /// An empty database that nobody else sees and that is gone when it is closed. What it says when it fails, it says
+    /// of `path`.
+    [[nodiscard]] static Result<Database> openForItself(const std::string& path);
+
     /// Runs the statements of `sql`, which ends in a zero byte, and drops what they return.
     [[nodiscard]] Done run(const char* sql);
 
@@ -82,6 +87,28 @@ public:
     [[nodiscard]] Result<std::string> text(std::string_view sql);
 
     [[nodiscard]] Result<Statement> prepare(std::string_view sql);
+
+    /// Runs `read` on the database as it is at one moment, whatever others write meanwhile.
+    template<class Read>
+    [[nodiscard]] auto still(Read read) -> decltype(read())
+    {
+        if (const Done begun = run("BEGIN"); !begun) {
+            return fail(begun.error());
+        }
+        auto found = read();
+        const Done ended = run("COMMIT");
+        return !found || ended ? found : fail(ended.error());
+    }
+
+    /// Whether SQLite refused what it was asked last as nothing that this database can do, and in which words.
+    [[nodiscard]] std::optional<std::string> whyImpossible() const
+    {
+        const bool isSo = sqlite3_extended_errcode(connection_.get()) == SQLITE_ERROR;
+        return isSo ? std::optional<std::string>(sqlite3_errmsg(connection_.get())) : std::nullopt;
+    }
+
+    /// Whether it cannot be written. What the file itself says of that is known once something was read.
+    [[nodiscard]] bool isReadOnly() const { return sqlite3_db_readonly(connection_.get(), "main") != 0; }
 
     /// Whether the write-ahead log stays as it is when this connection, the last one, is closed; else it is brought
     /// into the file and removed.

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <optional>
 #include <ranges>
+#include <set>
 #include <utility>
 
 namespace loopside::store {
@@ -68,6 +69,35 @@ std::vector<Gathered::Found> Gathered::chosenOf(Chain chain)
     return chosen;
 }
 
+std::vector<ledger::Loss> Gathered::endsMissing(const std::vector<Found>& all)
+{
+    std::set<std::pair<Id, ledger::Hash>> named;
+    std::map<Id, std::uint64_t> lasts;
+    for (const Found& found : all) {
+        std::uint64_t& last = lasts[found.entry.chain];
+        last = std::max(last, found.entry.header.sequence);
+        const auto opened = found.entry.kind == ledger::chainOpenedKind
+            ? ledger::chainOpeningFrom(found.entry.body)
+            : Result<ledger::ChainOpening>(fail(Errc::NotFound, ""));
+        if (opened && opened->parent) {
+            named.emplace(opened->parent->chain, opened->parent->last);
+        }
+    }
+    std::erase_if(named, [&](const auto& parent) {
+        return std::ranges::any_of(all, [&](const Found& found) {
+            return found.entry.chain == parent.first && found.entry.hash == parent.second;
+        });
+    });
+    std::vector<ledger::Loss> losses;
+    for (const auto& [chain, last] : named) {
+        const ledger::Loss loss{chain, lasts[chain], lasts[chain] + 2};
+        if (losses.empty() || losses.back() != loss) { // two that go on from one chain tell of one end
+            losses.push_back(loss);
+        }
+    }
+    return losses;
+}
+
 Gathered::Settled Gathered::settle() &&
 {
     std::vector<Found> all;
@@ -83,6 +113,7 @@ Gathered::Settled Gathered::settle() &&
         }
         std::ranges::move(chosen, std::back_inserter(all));
     }
+    std::ranges::copy(endsMissing(all), std::back_inserter(settled.losses));
     std::ranges::sort(all, [](const Found& a, const Found& b) { return foldsBefore(a.entry.header, b.entry.header); });
     for (Found& found : all) {
         settled.entries.push_back(std::move(found.entry));

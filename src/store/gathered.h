@@ -29,8 +29,9 @@ public:
         std::vector<ledger::Loss> losses;
     };
 
-    /// The chains, as far as they can be had. Entries whose signature is not that of their chain's key are left out;
-    /// where the opening is missing there is no key, and all are taken.
+    /// The chains, as far as they can be had. Where a chain goes on from another and names a last entry there that
+    /// was not found, that is a loss of at least one entry at the end of the other. Entries whose signature is not that
+    /// of their chain's key are left out; where the opening is missing there is no key, and all are taken.
     [[nodiscard]] Settled settle() &&;
 
 private:
@@ -43,6 +44,7 @@ private:
     using Chain = std::map<std::uint64_t, Writings>;
 
     [[nodiscard]] static std::vector<Found> chosenOf(Chain chain);
+    [[nodiscard]] static std::vector<ledger::Loss> endsMissing(const std::vector<Found>& all);
 
     std::map<Id, Chain> chains_;
 };

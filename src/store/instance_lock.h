@@ -17,8 +17,8 @@ class InstanceLock
 {
 public:
     /// Takes the lock of the journal `path`: of the file `<path>.lock`, which stays. Unavailable if another program has
-    /// it, Io if the file cannot be made.
-    [[nodiscard]] static Result<InstanceLock> take(const std::string& path);
+    /// it and keeps it for `waitMs`, Io if the file cannot be made. Whoever only looks at a log holds it for a moment.
+    [[nodiscard]] static Result<InstanceLock> take(const std::string& path, int waitMs = 300);
 
 private:
     explicit InstanceLock(std::unique_ptr<FileHandle> file) : file_{std::move(file)} {}

@@ -3,9 +3,13 @@
 
 #include "store/keeping.h"
 
-#include "ledger/fold_check.h"
+#include "ledger/at_hand.h"
 #include "store/backup.h"
+#include "store/durable_file.h"
+#include "store/end_witness.h"
 
+#include <algorithm>
+#include <iterator>
 #include <set>
 #include <utility>
 
@@ -28,23 +32,21 @@ Result<std::vector<std::string>> journalsOf(const RestoreSources& sources)
     return journals;
 }
 
-/// The attachments that backups and other journals have and this one has not; how many.
+/// What stands beside backups and other journals and not beside this one; how many attachments.
 Result<std::size_t> bringBack(const std::string& path, const RestoreSources& sources)
 {
     const auto journal = SqliteJournal::open(path);
     if (!journal) {
         return fail(journal.error());
     }
-    std::vector<AttachmentFolder> folders;
+    std::vector<Beside> places;
     if (!sources.backups.empty()) {
-        folders.push_back(AttachmentFolder::inBackups(sources.backups));
+        places.push_back(Beside::inBackups(sources.backups));
     }
-    for (const std::string& source : sources.journals) {
-        folders.push_back(AttachmentFolder::besideJournal(source));
-    }
+    std::ranges::transform(sources.journals, std::back_inserter(places), Beside::file);
     std::size_t all = 0;
-    for (const AttachmentFolder& folder : folders) {
-        const auto carried = carryAttachments(**journal, folder, AttachmentFolder::besideJournal(path));
+    for (const Beside& place : places) {
+        const auto carried = carryBeside(**journal, place, Beside::file(path));
         if (!carried) {
             return carried;
         }
@@ -65,10 +67,41 @@ Result<RestoredByHand> restoreByHand(const std::string& path, const RestoreSourc
     return RestoredByHand{*std::move(recovered), bringBack(path, sources)};
 }
 
+Done makeImported(const std::string& path, std::span<const ledger::Entry> entries, const Restore& restore)
+{
+    const Result<bool> there = isThere(path);
+    if (!there || *there) {
+        return fail(there ? Error{Errc::Conflict, path + " is there already"} : there.error());
+    }
+    forgetEnd(path);
+    const Done made = SqliteJournal::make(path, entries, restore);
+    if (made && !entries.empty()) {
+        EndWitness(path).write({entries.size(), entries.back().hash});
+    }
+    return made;
+}
+
+Beside Beside::file(const std::string& path)
+{
+    return {AttachmentFolder::besideJournal(path), AsideFile(path)};
+}
+
+Beside Beside::inBackups(const std::string& folder)
+{
+    return {AttachmentFolder::inBackups(folder), AsideFile::inBackups(folder)};
+}
+
+Result<std::size_t> carryBeside(const ledger::Journal& journal, const Beside& from, Beside to)
+{
+    const auto aside = to.aside.takeFrom(from.aside);
+    auto attachments = carryAttachments(journal, from.attachments, std::move(to.attachments));
+    return !attachments || aside ? attachments : fail(aside.error());
+}
+
 Result<std::size_t> carryAttachments(const ledger::Journal& journal, const AttachmentFolder& from, AttachmentFolder to)
 {
-    const auto folded = ledger::foldedOf(journal);
-    return to.takeFrom(from, folded ? withdrawnIn(*folded) : std::set<std::string>());
+    const auto atHand = ledger::foldAtHand(journal); // what was withdrawn is lasting
+    return to.takeFrom(from, atHand ? withdrawnIn(atHand->folded.state) : std::set<std::string>());
 }
 
 } // namespace loopside::store

@@ -6,11 +6,13 @@
 
 #pragma once
 
+#include "store/aside_file.h"
 #include "store/attachment_folder.h"
 #include "store/recovery.h"
 
 #include <cstddef>
 #include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -33,6 +35,26 @@ struct RestoredByHand
 /// On failure the file is as it was.
 [[nodiscard]] Result<RestoredByHand> restoreByHand(const std::string& path, const RestoreSources& sources,
                                                    std::int64_t wallMs);
+
+/// Makes the journal `path`, which must not be there, out of `entries` of an export, with a witness of its own: one
+/// that an earlier journal left there goes. Nobody else works there. Otherwise as `SqliteJournal::make`.
+[[nodiscard]] Done makeImported(const std::string& path, std::span<const ledger::Entry> entries,
+                                const Restore& restore);
+
+/// What stands beside a journal, in a folder of backups or beside an export.
+struct Beside
+{
+    AttachmentFolder attachments;
+    AsideFile aside;
+
+    /// That of the journal or the export `path`.
+    [[nodiscard]] static Beside file(const std::string& path);
+    [[nodiscard]] static Beside inBackups(const std::string& folder);
+};
+
+/// Brings the attachments and what was kept aside from one place to another; how many attachments. Each is tried, also
+/// where the other fails.
+[[nodiscard]] Result<std::size_t> carryBeside(const ledger::Journal& journal, const Beside& from, Beside to);
 
 /// Brings the attachments of one folder into another, but for those that `journal` says were withdrawn; how many. Of
 /// entries that are too damaged to tell what was withdrawn, all that is there is brought: it is wanted most then.

@@ -127,6 +127,11 @@ LogScan judgeHeadless(std::string_view log, std::string_view database)
 
 } // namespace
 
+bool isHeadless(std::string_view log)
+{
+    return !log.empty() && !isHeaderSound(log);
+}
+
 LogScan scanLog(std::string_view log, std::string_view database)
 {
     if (log.empty()) {

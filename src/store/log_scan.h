@@ -28,7 +28,11 @@ struct LogScan
     friend bool operator==(const LogScan&, const LogScan&) = default;
 };
 
-/// Looks at the bytes of a write-ahead log beside those of its database. No log is one without bytes.
+/// Whether `log` cannot be judged without its database: its header is not as it was written.
+[[nodiscard]] bool isHeadless(std::string_view log);
+
+/// Looks at the bytes of a write-ahead log beside those of its database, which only a headless one needs. No log is one
+/// without bytes.
 [[nodiscard]] LogScan scanLog(std::string_view log, std::string_view database);
 
 /// Page `page` as the last commit that SQLite takes from `log` has it; empty if the log does not have it. While the log

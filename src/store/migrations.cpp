@@ -8,6 +8,7 @@
 #include "embedded/tablet_0003.h"
 
 #include <array>
+#include <map>
 
 namespace loopside::store {
 
@@ -37,7 +38,104 @@ Done takeStep(Database& database, std::size_t version)
     return transaction->commit();
 }
 
+/// Brings `database` from the step `from` to the step `to`.
+Done takeSteps(Database& database, std::size_t from, std::size_t to)
+{
+    for (std::size_t version = from; version < to; ++version) {
+        if (Done taken = takeStep(database, version); !taken) {
+            return taken;
+        }
+    }
+    return {};
+}
+
+/// How SQLite was told to make each table, index and trigger, by what it is and its name.
+using Layout = std::map<std::string, std::string>;
+
+Result<Layout> layoutOf(Database& database)
+{
+    Result<Statement> rows = database.prepare("SELECT type || ' ' || name, tbl_name || ': ' || ifnull(sql, '') "
+                                              "FROM sqlite_schema");
+    if (!rows) {
+        return fail(rows.error());
+    }
+    Layout layout;
+    Result<bool> found = rows->step();
+    for (; found && *found; found = rows->step()) {
+        layout.emplace(rows->bytes(0), rows->bytes(1));
+    }
+    return found ? Result<Layout>(std::move(layout)) : fail(found.error());
+}
+
+/// The layout that a journal has after the first `count` steps.
+Result<Layout> layoutMadeBy(std::size_t count, const std::string& path)
+{
+    Result<Database> fresh = Database::openForItself(path);
+    const Done made = fresh ? takeSteps(*fresh, 0, count) : fail(fresh.error());
+    return made ? layoutOf(*fresh) : fail(made.error());
+}
+
+struct Numbered
+{
+    Layout layout;
+    std::int64_t version = 0;
+};
+
+/// What `database` has, and which layout it says it has.
+Result<Numbered> numberedOf(Database& database)
+{
+    return database.still([&]() -> Result<Numbered> {
+        Result<Layout> layout = layoutOf(database);
+        if (!layout) { // a text that SQLite does not take as a table, or a way of keeping it that it does not know
+            const auto impossible = database.whyImpossible();
+            return fail(impossible ? damageOf(database.path(), *impossible) : layout.error());
+        }
+        return database.number("PRAGMA user_version").transform([&](std::int64_t version) {
+            return Numbered{*std::move(layout), version};
+        });
+    });
+}
+
+/// The first name of which the two tell otherwise; empty: none.
+std::string differenceOf(const Layout& found, const Layout& made)
+{
+    for (const auto& [name, sql] : made) {
+        const auto same = found.find(name);
+        if (same == found.end() || same->second != sql) {
+            return name + (same == found.end() ? " is not there" : " is not as it was made");
+        }
+    }
+    for (const auto& [name, sql] : found) {
+        if (!made.contains(name)) {
+            return name + " does not belong there";
+        }
+    }
+    return {};
+}
+
 } // namespace
+
+Done checkLayout(Database& database)
+{
+    const std::string& path = database.path();
+    const Result<Numbered> found = numberedOf(database);
+    if (found && database.isReadOnly()) {
+        return fail(damageOf(path, "its header says that it may only be read"));
+    }
+    const auto made = found ? layoutMadeBy(static_cast<std::size_t>(found->version), path) : fail(found.error());
+    if (!made) {
+        return fail(made.error());
+    }
+    const std::string difference = differenceOf(found->layout, *made);
+    return difference.empty() ? Done() : fail(damageOf(path, "the " + difference));
+}
+
+Result<bool> isOlder(Database& database)
+{
+    return database.number("PRAGMA user_version").transform([](std::int64_t version) {
+        return version < static_cast<std::int64_t>(steps.size());
+    });
+}
 
 Done refuseNewer(Database& database)
 {
@@ -65,12 +163,7 @@ Done migrate(Database& database)
     if (!found) {
         return fail(found.error());
     }
-    for (auto version = static_cast<std::size_t>(*found); version < steps.size(); ++version) {
-        if (Done taken = takeStep(database, version); !taken) {
-            return taken;
-        }
-    }
-    return {};
+    return takeSteps(database, static_cast<std::size_t>(*found), steps.size());
 }
 
 } // namespace loopside::store

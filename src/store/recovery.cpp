@@ -3,19 +3,23 @@
 
 #include "store/recovery.h"
 
-#include "base/text.h"
 #include "ledger/verify.h"
+#include "store/aside_file.h"
 #include "store/backup.h"
 #include "store/carve.h"
+#include "store/database.h"
 #include "store/durable_file.h"
 #include "store/end_witness.h"
 #include "store/gathered.h"
+#include "store/instance_lock.h"
 #include "store/log_scan.h"
 #include "store/mapped_file.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <limits>
 #include <set>
+#include <system_error>
 #include <utility>
 
 namespace loopside::store {
@@ -52,15 +56,33 @@ std::vector<std::string> keptFiles(const std::string& path)
     return names;
 }
 
+/// The file itself is opened past SQLite only where the log cannot do without it: nobody in this program may have it
+/// open then.
 Result<LogScan> scan(const std::string& path)
 {
-    const auto database = MappedFile::open(path);
     const auto log = MappedFile::open(path + "-wal");
-    if (!database || !log) {
-        return fail(database ? log.error() : database.error());
+    if (!log) {
+        return fail(log.error());
     }
-    return scanLog(log->bytes(), database->bytes());
+    if (!isHeadless(log->bytes())) {
+        return scanLog(log->bytes(), {});
+    }
+    const auto database = MappedFile::open(path);
+    return database ? Result<LogScan>(scanLog(log->bytes(), database->bytes())) : fail(database.error());
 }
+
+/// The same beside others: a log to which somebody may be writing is not looked at, and is none.
+LogScan scanIfAlone(const std::string& path)
+{
+    std::error_code none;
+    if (std::filesystem::file_size(path + "-wal", none) == 0 || none) {
+        return {};
+    }
+    const auto lock = InstanceLock::take(path, 0);
+    return lock ? scan(path).value_or(LogScan{}) : LogScan{};
+}
+
+const std::string logDamage = "its log is spoilt in the middle";
 
 Done gather(Gathered& gathered, const std::string& path, std::size_t source)
 {
@@ -87,19 +109,20 @@ Result<std::string> missingEnd(const SqliteJournal& journal, const std::optional
                                const std::vector<Backup>& backups)
 {
     const Result<Position> last = journal.last();
-    const auto restores = journal.restores();
     const auto named = end && end->position > 0 ? journal.read(end->position - 1, 1) : std::vector<ledger::Stored>();
-    if (!last || !restores || !named) {
-        return fail(!last ? last.error() : !restores ? restores.error() : named.error());
+    if (!last || !named) {
+        return fail(!last ? last.error() : named.error());
     }
     const std::string shown = "it ends at entry " + std::to_string(*last) + ", but ";
     if (end && (named->empty() || named->front().entry.hash != end->hash)) {
         return shown + "entry " + std::to_string(end->position) + " had been logged, and is not there";
     }
-    std::string restoredAt = restores->empty() ? "" : utcText(restores->back().atMs);
-    std::erase_if(restoredAt, [](char sign) { return sign == '-' || sign == ':'; });
     for (const Backup& backup : backups) {
-        if (backup.last > *last && backup.at > restoredAt) {
+        const auto isOurs = backup.last > *last ? isOfSameLife(journal, backup.path) : Result<bool>(false);
+        if (!isOurs) {
+            return fail(isOurs.error());
+        }
+        if (*isOurs) {
             return shown + "the backup of " + backup.at + " holds " + std::to_string(backup.last);
         }
     }
@@ -131,7 +154,7 @@ Result<Looked> look(const std::string& path, const std::vector<Backup>& backups,
     }
     const Result<LogScan> scanned = scan(path);
     if (scanned && scanned->isDamaged) {
-        return Looked{"its log is spoilt in the middle", nullptr, 0};
+        return Looked{logDamage, nullptr, 0};
     }
     SqliteJournal::Options options;
     options.structureMaxBytes = limits.structureMaxBytes;
@@ -311,6 +334,28 @@ Result<Recovered> recover(const std::string& path, const std::vector<std::string
     return recovered;
 }
 
+Result<Seen> openToLook(const std::string& path, const std::string& backups)
+{
+    const auto known = backups.empty() ? Result<std::vector<Backup>>(std::vector<Backup>()) : backupsIn(backups);
+    const std::optional<JournalEnd> end = writtenEnd(path); // before the journal: it must not know more than that
+    const LogScan log = scanIfAlone(path);
+    auto journal = known ? SqliteJournal::openToRead(path) : fail(known.error());
+    const auto lack = journal ? missingEnd(**journal, end, *known) : fail(journal.error());
+    if (!lack) {
+        return fail(lack.error());
+    }
+    return Seen{*std::move(journal), log.isDamaged ? logDamage : *lack, log.isTorn};
+}
+
+Result<std::unique_ptr<SqliteJournal>> openWhole(const std::string& path, const std::string& backups)
+{
+    auto seen = openToLook(path, backups);
+    if (!seen || !seen->damage.empty()) {
+        return fail(seen ? damageOf(path, seen->damage) : seen.error());
+    }
+    return std::move(seen->journal);
+}
+
 Result<Opened> openOrRecover(const std::string& path, const std::string& backups, std::int64_t wallMs,
                              const StartLimits& limits)
 {
@@ -341,6 +386,9 @@ Result<Opened> openOrRecover(const std::string& path, const std::string& backups
     auto journal = SqliteJournal::open(path);
     if (!journal) {
         return fail(journal.error());
+    }
+    if (!backups.empty()) { // a disk that says no costs nothing: it is still there
+        static_cast<void>(AsideFile(path).takeFrom(AsideFile::inBackups(backups)));
     }
     return Opened{std::move(*journal), 0, std::move(*recovered)};
 }

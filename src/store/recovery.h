@@ -49,6 +49,23 @@ struct Opened
     [[nodiscard]] Message notice() const;
 };
 
+/// A journal that is looked at, beside whoever works with it.
+struct Seen
+{
+    std::unique_ptr<SqliteJournal> journal;
+    std::string damage = {}; ///< What shows that it is not all; empty: nothing does. The next start deals with it.
+    bool isTorn = false;     ///< A last write is torn, which the next start drops and counts.
+};
+
+/// Opens the journal `path` to look at it; nothing of file and log is changed (SqliteJournal::openToRead). It is held
+/// against its witness and against the backups in `backups` (empty: none), and its log is looked at unless somebody
+/// works with it.
+[[nodiscard]] Result<Seen> openToLook(const std::string& path, const std::string& backups = {});
+
+/// The same for one who cannot do with a part: Corrupt where anything shows that it is not all.
+[[nodiscard]] Result<std::unique_ptr<SqliteJournal>> openWhole(const std::string& path,
+                                                               const std::string& backups = {});
+
 /// Opens the journal `path`, or makes it; recovers it from damage with the backups in `backups` (empty: there are
 /// none). Nobody else may have it open: take the InstanceLock first.
 ///

@@ -3,6 +3,7 @@
 
 #include "store/sqlite_journal.h"
 
+#include "base/require.h"
 #include "ledger/hybrid_clock.h"
 #include "ledger/kinds.h"
 #include "store/database.h"
@@ -144,6 +145,11 @@ std::optional<Stored> storedFrom(const Statement& read)
     return row.isSound() ? std::optional(std::move(stored)) : std::nullopt;
 }
 
+Done protect(Database& database)
+{
+    return database.run("PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON");
+}
+
 Done makeSettings(Database& database)
 {
     const Result<std::string> mode = database.text("PRAGMA journal_mode = WAL");
@@ -154,8 +160,15 @@ Done makeSettings(Database& database)
         return fail(Errc::Io,
                     database.path() + " stands on a disk that cannot keep a write-ahead log: put it on a local disk");
     }
-    return database.run("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;"
-                        "PRAGMA cell_size_check = ON");
+    return database.run("PRAGMA synchronous = FULL").and_then([&] { return protect(database); });
+}
+
+/// Whether the journal `path` has no log, or one without bytes.
+bool isLogEmpty(const std::string& path)
+{
+    std::error_code none;
+    const auto bytes = std::filesystem::file_size(path + "-wal", none);
+    return none || bytes == 0;
 }
 
 /// Makes a journal under another name first, so that `path` is never a half-made one. It has no write-ahead log yet:
@@ -164,6 +177,12 @@ Done createWith(const std::string& path, int busyTimeoutMs, const std::function<
 {
     const std::string unfinished = path + ".new";
     removeDatabase(unfinished);
+    if (!isLogEmpty(path)) {
+        return fail(Errc::Conflict,
+                    path
+                        + "-wal is there, the log of a journal whose file is gone: it would be taken for that of a new "
+                          "one; loopside-cli restore puts together what it has");
+    }
     Done made = writePrivateFile(unfinished, {})
                     .and_then([&] { return Database::open(unfinished, busyTimeoutMs); })
                     .and_then([&](Database database) { return fill(database); })
@@ -289,6 +308,14 @@ Done checkPages(Database& database)
     return fail(code ? errorOf(database.path(), *code, *found) : damageOf(database.path(), *found));
 }
 
+/// A copy of `database` that nobody else sees, brought up to this version.
+Result<Database> copyBroughtUp(Database& database)
+{
+    Result<Database> copy = Database::openForItself(database.path());
+    const Done made = copy ? database.copyInto(*copy).and_then([&] { return migrate(*copy); }) : fail(copy.error());
+    return made ? std::move(copy) : fail(made.error());
+}
+
 } // namespace
 
 struct SqliteJournal::Connection
@@ -301,6 +328,7 @@ struct SqliteJournal::Connection
     Statement opening;
     Statement id;
     EndWitness witness;
+    bool isToRead = false; ///< File and log stay as they are.
     bool isStructureSeen = false;
 
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
@@ -322,9 +350,9 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
         statements.push_back(std::move(*statement));
     }
     EndWitness witness(database.path());
-    return std::make_unique<Connection>(
-        Connection{std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
-                   std::move(statements[3]), std::move(statements[4]), std::move(statements[5]), std::move(witness)});
+    return std::make_unique<Connection>(Connection{
+        std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
+        std::move(statements[3]), std::move(statements[4]), std::move(statements[5]), std::move(witness), false});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -359,7 +387,13 @@ Result<bool> SqliteJournal::Connection::has(const Id& entry)
 
 SqliteJournal::SqliteJournal(std::unique_ptr<Connection> connection) : connection_{std::move(connection)} {}
 
-SqliteJournal::~SqliteJournal() = default;
+SqliteJournal::~SqliteJournal()
+{
+    // SQLite made a log of its own if there was none: only such a one, without bytes, goes with the last who looks.
+    if (connection_->isToRead && isLogEmpty(connection_->database.path())) {
+        connection_->database.leaveLog(false);
+    }
+}
 
 Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& path)
 {
@@ -384,6 +418,7 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     database->leaveLog(true);
     const bool isLarger = sizeOf(path) > options.structureMaxBytes;
     ready = refuseNewer(*database)
+                .and_then([&] { return checkLayout(*database); })
                 .and_then([&] { return isLarger ? Done() : checkPages(*database); })
                 .and_then([&] { return makeSettings(*database); })
                 .and_then([&] { return migrate(*database); });
@@ -397,6 +432,46 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::open(const std::string& pa
     (*connection)->database.leaveLog(false);
     (*connection)->isStructureSeen = !isLarger;
     return std::unique_ptr<SqliteJournal>(new SqliteJournal(std::move(*connection)));
+}
+
+Result<std::unique_ptr<SqliteJournal>> SqliteJournal::openToRead(const std::string& path)
+{
+    return openToRead(path, Options());
+}
+
+Result<std::unique_ptr<SqliteJournal>> SqliteJournal::openToRead(const std::string& path, const Options& options)
+{
+    const Result<bool> there = isThere(path);
+    if (!there || !*there) {
+        return there ? fail(Errc::NotFound, path + " is not there") : fail(there.error());
+    }
+    const Done known = recognise(path);
+    Result<Database> database = known ? Database::open(path, options.busyTimeoutMs) : fail(known.error());
+    if (!database) {
+        return fail(database.error());
+    }
+    database->leaveLog(true);
+    const bool isLarger = sizeOf(path) > options.structureMaxBytes;
+    const Done sound = refuseNewer(*database).and_then([&] { return checkLayout(*database); }).and_then([&] {
+        return isLarger ? Done() : checkPages(*database);
+    });
+    const Result<bool> old = sound ? isOlder(*database) : fail(sound.error());
+    if (!old) {
+        return fail(old.error());
+    }
+    Result<Database> shown = *old ? copyBroughtUp(*database) : std::move(database);
+    if (*old && isLogEmpty(path)) {
+        database->leaveLog(false);
+    }
+    const Done ready = shown ? protect(*shown).and_then([&] { return shown->run("PRAGMA query_only = ON"); })
+                             : fail(shown.error());
+    auto connection = ready ? Connection::over(*std::move(shown)) : fail(ready.error());
+    if (!connection) {
+        return fail(connection.error());
+    }
+    (*connection)->isToRead = true;
+    (*connection)->isStructureSeen = !isLarger;
+    return std::unique_ptr<SqliteJournal>(new SqliteJournal(*std::move(connection)));
 }
 
 Done SqliteJournal::make(const std::string& path, std::span<const Entry> entries, const Restore& restore)
@@ -594,6 +669,7 @@ Result<std::vector<Entry>> SqliteJournal::openings(Position position) const
 
 void SqliteJournal::leaveAsItIs(bool leave)
 {
+    require(leave || !connection_->isToRead, "what is only looked at stays as it is");
     connection_->database.leaveLog(leave);
 }
 

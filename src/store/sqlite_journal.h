@@ -47,6 +47,15 @@ public:
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> open(const std::string& path);
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> open(const std::string& path, const Options& options);
 
+    /// Opens the journal `path`, which must be there, to read: nothing of file and log is changed, now or when it is
+    /// closed; one of an older version is copied and the copy brought up. What the log cannot give any more is not
+    /// looked for: `openToLook` (recovery.h) does.
+    ///
+    /// NotFound if nothing is there, else the errors of `open`.
+    [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> openToRead(const std::string& path);
+    [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> openToRead(const std::string& path,
+                                                                           const Options& options);
+
     /// Makes the journal `path`, which must not be there, out of `entries` in that order, and returns when it is on
     /// disk. Each has the hash that it states; entries of a chain may be missing where `restore` tells of it, whose
     /// position is found here. Conflict if `path` is there, Io if the disk says no; nothing is left behind then.

@@ -3,8 +3,9 @@
 
 #include "store/whole_check.h"
 
+#include "ledger/at_hand.h"
 #include "ledger/fold_check.h"
-#include "store/durable_file.h"
+#include "store/backup.h"
 #include "store/recovery.h"
 
 #include <utility>
@@ -13,15 +14,11 @@ namespace loopside::store {
 
 namespace {
 
-Result<std::unique_ptr<SqliteJournal>> openedStill(const std::string& path)
+Result<Seen> seenStill(const std::string& path)
 {
-    const Result<bool> there = isThere(path);
-    if (!there || !*there) {
-        return there ? fail(Errc::NotFound, path + " is not there") : fail(there.error());
-    }
-    auto journal = SqliteJournal::open(path);
-    const Done still = journal ? (*journal)->holdStill() : fail(journal.error());
-    return still ? std::move(journal) : fail(still.error());
+    auto seen = openToLook(path, backupFolderOf(path));
+    const Done still = seen ? seen->journal->holdStill() : fail(seen.error());
+    return still ? std::move(seen) : fail(still.error());
 }
 
 /// Entries, and what became of the file.
@@ -33,7 +30,7 @@ Result<Verified> beginning(const SqliteJournal& journal)
     if (!last || !restores || !torn) {
         return fail(!last ? last.error() : !restores ? restores.error() : torn.error());
     }
-    return Verified{*last, {}, *std::move(restores), *torn, {}};
+    return Verified{*last, {}, *std::move(restores), *torn, false, {}};
 }
 
 Error ended()
@@ -41,53 +38,58 @@ Error ended()
     return {Errc::Unavailable, "the check was ended before it was through"};
 }
 
-/// An attachment may have been withdrawn between the look at the entries and the one at the files; then the journal has
-/// grown, and the next look knows of it.
-Result<AttachmentsChecked> attachmentsOf(const std::string& path, const CheckWatch& watch)
+/// An attachment may have been withdrawn between the look at the entries, of which the last was `before` and which came
+/// to `state`, and the one at the files; then the journal has grown, and the next look knows of it.
+Result<AttachmentsChecked> attachmentsOf(const std::string& path, const run::State& state, ledger::Position before,
+                                         const CheckWatch& watch)
 {
-    AttachmentsChecked checked;
-    std::uint64_t before = 0;
-    while (!watch.isToEnd) {
-        const auto journal = openedStill(path);
-        const auto last = journal ? (*journal)->last() : fail(journal.error());
-        if (!last || *last == before) {
-            return last ? Result<AttachmentsChecked>(std::move(checked)) : fail(last.error());
-        }
-        const auto folded = ledger::foldedOf(**journal);
-        if (!folded) {
-            return AttachmentsChecked{}; // that it cannot be folded is told already
-        }
-        checked = checkAttachments(*folded, AttachmentFolder::besideJournal(path));
-        if (checked.faults.empty()) {
-            return checked;
+    const auto folder = AttachmentFolder::besideJournal(path);
+    AttachmentsChecked checked = checkAttachments(state, folder);
+    while (!checked.faults.empty()) {
+        const auto journal = SqliteJournal::openToRead(path, {.structureMaxBytes = 0});
+        const Done still = journal ? (*journal)->holdStill() : fail(journal.error());
+        const auto last = still ? (*journal)->last() : fail(still.error());
+        if (!last || *last == before || watch.isToEnd) {
+            return last && watch.isToEnd ? fail(ended())
+                : last                   ? Result<AttachmentsChecked>(std::move(checked))
+                                         : fail(last.error());
         }
         before = *last;
+        if (const auto atHand = ledger::foldAtHand(**journal)) {
+            checked = checkAttachments(atHand->folded.state, folder);
+        }
     }
-    return fail(ended());
+    return checked;
 }
 
 } // namespace
 
 Result<Verified> verifyWhole(const std::string& path, CheckWatch& watch)
 {
-    const auto journal = openedStill(path);
-    auto found = journal ? beginning(**journal) : fail(journal.error());
-    const auto losses = found ? lossesOf(**journal) : fail(found.error());
+    const auto seen = seenStill(path);
+    auto found = seen ? beginning(*seen->journal) : fail(seen.error());
+    const auto losses = found ? lossesOf(*seen->journal) : fail(found.error());
     if (!losses) {
         return fail(losses.error());
     }
     watch.entries = found->entries;
-    found->faults = ledger::verifyAll(**journal, *losses, [&](ledger::Position position) {
+    found->isTorn = seen->isTorn;
+    found->faults = ledger::verifyAll(*seen->journal, *losses, [&](ledger::Position position) {
         watch.looked = position;
         return !watch.isToEnd;
     });
+    if (!seen->damage.empty()) {
+        found->faults.insert(found->faults.begin(), {0, seen->damage});
+    }
     if (watch.isToEnd) {
         return fail(ended());
     }
-    for (std::string& difference : ledger::foldFaults(**journal, ledger::foldedOf(**journal))) {
-        found->faults.push_back({0, std::move(difference)});
+    const ledger::FoldChecked folded = ledger::checkFold(*seen->journal);
+    for (const std::string& fault : folded.faults) {
+        found->faults.push_back({0, fault});
     }
-    auto attachments = attachmentsOf(path, watch);
+    auto attachments = folded.isWhole ? attachmentsOf(path, folded.state, found->entries, watch)
+                                      : Result<AttachmentsChecked>(AttachmentsChecked{});
     if (!attachments) {
         return fail(attachments.error());
     }
@@ -106,11 +108,10 @@ Result<Verified> verifyWhole(const std::string& path)
 
 Done checkStructureOf(const std::string& path)
 {
-    auto journal = SqliteJournal::open(path, {.structureMaxBytes = 0});
+    const auto journal = SqliteJournal::openToRead(path, {.structureMaxBytes = 0});
     if (!journal) {
         return fail(journal.error());
     }
-    (*journal)->leaveAsItIs();
     return (*journal)->checkStructure();
 }
 

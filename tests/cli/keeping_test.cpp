@@ -32,8 +32,8 @@ void replayInto(const std::string& journal)
 /// What a fault does to the journal: a byte of an entry's body.
 void spoil(const std::string& journal, int position)
 {
-    RawDatabase(journal).run("DROP TRIGGER entries_keep; UPDATE entries SET body = X'7B7D' WHERE position = "
-                             + std::to_string(position));
+    RawDatabase(journal).runPastTriggers("UPDATE entries SET body = X'7B7D' WHERE position = "
+                                         + std::to_string(position));
 }
 
 } // namespace
@@ -184,6 +184,68 @@ TEST_CASE("entries that cannot be folded are exported all the same")
     CHECK(ran.exitCode == 0);
     CHECK_THAT(ran.out, Catch::Contains("28 entries in "));
     CHECK(linesOf(contentOf(folder.file("a.jsonl"))).size() == 29); // the title before them
+}
+
+TEST_CASE("an import brings a witness of its own, and an older one of that place says nothing")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(journal);
+    REQUIRE(runProgram({"export", journal, "--to", folder.file("a.jsonl")}).exitCode == 0);
+    replayInto(journal); // the witness knows of more than the export has
+    std::filesystem::remove(journal);
+    REQUIRE(runProgram({"import", folder.file("a.jsonl"), "--journal", journal}).exitCode == 0);
+    const Ran verified = runProgram({"verify", journal});
+    CHECK(verified.exitCode == 0);
+    const Ran goesOn = runProgram(
+        {"replay", std::string(LOOPSIDE_SOURCE_DIR) + "/tests/stories/f04_hungry_stage.json", "--journal", journal});
+    CHECK(goesOn.exitCode == 0);
+    CHECK(goesOn.err.empty());
+    CHECK(answerOf("verify", {journal})["restores"].size() == 1);
+    // The new one works: a file cut back to what the export had is found.
+    REQUIRE(contentOf(journal + ".end").find("56 ") != std::string::npos);
+}
+
+TEST_CASE("an import beside the log of a journal whose file is gone is refused, and leaves it")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(folder.file("b.db"));
+    REQUIRE(runProgram({"export", folder.file("b.db"), "--to", folder.file("b.jsonl")}).exitCode == 0);
+    std::ofstream(journal + "-wal", std::ios::binary) << "all that is left of a journal";
+    const Ran refused = runProgram({"import", folder.file("b.jsonl"), "--journal", journal});
+    CHECK(refused.exitCode == 1);
+    CHECK_THAT(refused.err, Catch::Contains("the log of a journal whose file is gone"));
+    CHECK(contentOf(journal + "-wal") == "all that is left of a journal");
+    CHECK_FALSE(std::filesystem::exists(journal));
+}
+
+TEST_CASE("what was kept aside goes with backup and export, and comes back with restore and import")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(journal);
+    const std::string lines = "{\"one\": 1}\n{\"two\": 2}\n";
+    std::ofstream(journal + ".aside", std::ios::binary) << lines;
+    REQUIRE(runProgram({"export", journal, "--to", folder.file("a.jsonl")}).exitCode == 0);
+    REQUIRE(runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")}).exitCode == 0);
+    CHECK(contentOf(folder.file("b.db.aside")) == lines);
+    REQUIRE(runProgram({"backup", journal, "--to", folder.file("backups")}).exitCode == 0);
+    std::filesystem::remove(journal + ".aside");
+    REQUIRE(runProgram({"restore", journal, "--backups", folder.file("backups")}).exitCode == 0);
+    CHECK(contentOf(journal + ".aside") == lines);
+}
+
+TEST_CASE("a backup in the second of a restore is made, and so is the one after it")
+{
+    const TempFolder folder;
+    const std::string journal = folder.file("a.db");
+    replayInto(journal);
+    for (int i = 0; i < 3; ++i) {
+        const Json made = answerOf("backup", {journal, "--to", folder.file("backups")});
+        CHECK(made["entries"] == 28);
+        REQUIRE(runProgram({"restore", journal, "--backups", folder.file("backups")}).exitCode == 0);
+    }
 }
 
 TEST_CASE("a device gets a new key, and the old one is kept")

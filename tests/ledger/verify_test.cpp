@@ -207,3 +207,75 @@ TEST_CASE("a journal that cannot be read to its end says so as its last fault")
     CHECK(faults[0].position == 3);
     CHECK_THAT(faults[0].sentence, Catch::Contains("page 7 is torn"));
 }
+
+namespace {
+
+/// The entries of a device whose first chain, an opening and three notes, is over, and whose second goes on from it.
+struct TwoChains
+{
+    explicit TwoChains(const Id& owner = Recorder(1).device())
+    {
+        SeededRandom random(5);
+        IdMaker ids(random);
+        const ParentChain parent{first.front().chain, first.back().hash};
+        Sealer next = Sealer::startChain(owner, Recorder::idOf(0xC0, 9), Recorder::keyOf(3), parent);
+        next.heard(first.back().header.clock);
+        const std::vector<Draft> opening = {next.chainOpened()};
+        second = next.seal(opening, first.back().header.entered, Recorder::idOf(0xE0, 1), ids);
+    }
+
+    [[nodiscard]] std::vector<Fault> faults(const std::vector<Loss>& losses = {}) const
+    {
+        MemoryJournal journal;
+        REQUIRE(journal.append(first));
+        REQUIRE(journal.append(second));
+        return verifyAll(journal, losses);
+    }
+
+    Recorder recorder{1};
+    std::vector<Entry> first = recorder.chainOf(3);
+    std::vector<Entry> second;
+};
+
+} // namespace
+
+TEST_CASE("a chain that goes on from another is held against the entry that it names there")
+{
+    TwoChains chains;
+    CHECK(chains.faults().empty());
+    const Id parent = chains.first.front().chain;
+
+    SECTION("the end of the other was cut off")
+    {
+        chains.first.pop_back();
+        const auto faults = chains.faults();
+        REQUIRE(faults.size() == 1);
+        CHECK(faults[0].position == 4);
+        CHECK_THAT(faults[0].sentence,
+                   Catch::Contains("goes on from chain " + toText(parent)) && Catch::Contains("is not there"));
+        CHECK(chains.faults({{parent, 3, 5}}).empty()); // told as a loss
+        CHECK(chains.faults({{parent, 2, 4}}).size() == 1);
+    }
+    SECTION("all of the other was cut off")
+    {
+        chains.first.clear();
+        CHECK(chains.faults().size() == 1);
+        CHECK(chains.faults({{parent, 0, 2}}).empty());
+    }
+    SECTION("the other goes on behind the entry that it names: a copy was used")
+    {
+        const auto more = chains.recorder.notes({"by the other copy"});
+        chains.first.insert(chains.first.end(), more.begin(), more.end());
+        CHECK(chains.faults().empty());
+    }
+    SECTION("the entry that it names came later, from elsewhere")
+    {
+        chains.first.insert(chains.first.end() - 1, chains.second.begin(), chains.second.end());
+        chains.second.clear();
+        CHECK(chains.faults().empty());
+    }
+    SECTION("the other is of another device")
+    {
+        CHECK(TwoChains(Recorder(2).device()).faults().size() == 1);
+    }
+}

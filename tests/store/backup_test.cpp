@@ -7,6 +7,7 @@
 #include "store/faulty_disk.h"
 #include "store/files.h"
 #include "store/raw_database.h"
+#include "store/recovery.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
@@ -60,6 +61,35 @@ TEST_CASE("a backup is a whole journal, made while the journal is open, and name
     CHECK(listed(backups).front() == **later);
 }
 
+TEST_CASE("a restore is backed up once, whatever the clock said then, also in the same second")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    const std::string backups = folder.file("backups");
+    const auto restoredAt = GENERATE(std::int64_t{0}, noon, noon + 3'000'000'000'000); // 1970 and 2121 too
+    makeJournal(path, Recorder(1).chainOf(3));
+    REQUIRE(backUp(*openedJournal(path), backups, noon).value());
+    REQUIRE(store::recover(path, {}, restoredAt, "to see"));
+    const auto after = backUp(*openedJournal(path), backups, noon);
+    REQUIRE((after && *after));
+    CHECK(openedJournal((*after)->path)->restores().value().size() == 1);
+    CHECK(listed(backups).front() == **after);
+    CHECK(backUp(*openedJournal(path), backups, noon + hour).value() == std::nullopt);
+}
+
+TEST_CASE("the name of a backup goes on by a second where the clock does not")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    const std::string backups = folder.file("backups");
+    Recorder recorder(1);
+    makeJournal(path, recorder.chainOf(3));
+    const std::int64_t newYear = 1'798'761'599'000; // 2026-12-31T23:59:59Z, as date -u says
+    REQUIRE(backUp(*openedJournal(path), backups, newYear).value());
+    REQUIRE(openedJournal(path)->append(recorder.notes({"more"})));
+    CHECK(backUp(*openedJournal(path), backups, noon).value()->at == "20270101T000000Z");
+}
+
 TEST_CASE("an empty journal needs no backup")
 {
     const TempFolder folder;
@@ -77,8 +107,7 @@ TEST_CASE("a backup of a damaged journal is refused, and the older ones stay")
     REQUIRE(backUp(*openedJournal(path), backups, noon));
     REQUIRE(openedJournal(path)->append(recorder.notes({"more"})));
     const auto* change = GENERATE("body = X'00'", "signature = zeroblob(64)", "previous_hash = zeroblob(32)");
-    RawDatabase raw(path);
-    raw.run("DROP TRIGGER entries_keep; UPDATE entries SET " + std::string(change) + " WHERE position = 3");
+    RawDatabase(path).runPastTriggers("UPDATE entries SET " + std::string(change) + " WHERE position = 3");
     const auto refused = backUp(*openedJournal(path), backups, noon + hour);
     REQUIRE_FALSE(refused);
     CHECK(refused.error().code == Errc::Corrupt);

@@ -82,7 +82,7 @@ std::optional<std::string> faultIn(const std::string& path, const Acknowledged& 
 
 } // namespace
 
-CrashReport crashAtEverySync(std::size_t step, std::uint64_t seed, bool isDiskLying)
+CrashReport crashAtEvery(std::size_t step, CutAt at, std::uint64_t seed, bool isDiskLying)
 {
     SeededRandom random(seed);
     Recorder recorder(1);
@@ -100,6 +100,9 @@ CrashReport crashAtEverySync(std::size_t step, std::uint64_t seed, bool isDiskLy
         {
             FaultyDisk disk;
             disk.keep(path);
+            if (at == CutAt::Syncs) {
+                disk.countSyncsAlone();
+            }
             if (isDiskLying) {
                 disk.lieAboutSyncs();
             }

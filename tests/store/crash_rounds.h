@@ -15,11 +15,19 @@ struct CrashReport
     std::string firstFault; ///< What was lost, or wrong; empty: nothing.
 };
 
+/// What the power can be cut at.
+enum class CutAt
+{
+    AnyChange, ///< Writes, truncations and syncs.
+    Syncs
+};
+
 /// Appends batches, long and short, so that the log is brought into the file on the way, and lets the power be cut at
-/// every `step`th write, truncation and sync. What each way of cutting it may leave is opened as the next start would.
+/// every `step`th call of the disk that counts. What each way of cutting it may leave is opened as the next start
+/// would.
 ///
 /// A fault is: an acknowledged entry that is not there, a part of a batch, a torn write that is taken for damage or
 /// damage for a torn write. `isDiskLying` plants one: a disk that acknowledges syncs and does none.
-[[nodiscard]] CrashReport crashAtEverySync(std::size_t step, std::uint64_t seed, bool isDiskLying);
+[[nodiscard]] CrashReport crashAtEvery(std::size_t step, CutAt at, std::uint64_t seed, bool isDiskLying);
 
 } // namespace loopside::test

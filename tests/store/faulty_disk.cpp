@@ -45,7 +45,7 @@ int closeFile(sqlite3_file* file)
 
 int writeFile(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at)
 {
-    int code = disk->codeForNext();
+    int code = disk->codeForChange();
     if (code == SQLITE_OK) {
         code = realMethods(file).xWrite(real(file), bytes, size, at);
     }
@@ -57,7 +57,7 @@ int writeFile(sqlite3_file* file, const void* bytes, int size, sqlite3_int64 at)
 
 int cutFile(sqlite3_file* file, sqlite3_int64 size)
 {
-    int code = disk->codeForNext();
+    int code = disk->codeForChange();
     if (code == SQLITE_OK) {
         code = realMethods(file).xTruncate(real(file), size);
     }

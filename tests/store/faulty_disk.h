@@ -38,6 +38,9 @@ public:
     void failFrom(int n, int code);
     void work() { countdown_ = 0; }
 
+    /// From now on syncs alone count. When one fails, everything behind it does.
+    void countSyncsAlone() { countsSyncsAlone_ = true; }
+
     /// From now on every call of the disk counts and may fail, not only those that change something.
     void countAllCalls() { countsAll_ = true; }
 
@@ -55,6 +58,7 @@ public:
 
     /// For the functions that SQLite calls.
     [[nodiscard]] int codeForNext();
+    [[nodiscard]] int codeForChange() { return countsSyncsAlone_ && !hasFailed_ ? 0 : codeForNext(); }
     [[nodiscard]] int codeForAnyOther() { return countsAll_ ? codeForNext() : 0; }
     [[nodiscard]] bool isLying() const { return isLying_; }
     void opened(const std::string& path);
@@ -76,6 +80,7 @@ private:
     int code_ = 0;
     bool hasFailed_ = false;
     bool countsAll_ = false;
+    bool countsSyncsAlone_ = false;
     bool isLying_ = false;
     std::map<std::string, std::string> synced_;
     std::map<std::string, std::vector<Change>> since_; ///< What was changed since, by file, in order.

@@ -221,7 +221,7 @@ TEST_CASE("a journal that another program keeps is unavailable until it lets go"
     {
         {
             RawDatabase other(path);
-            other.run("PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE; CREATE TABLE t (a); COMMIT");
+            other.run("PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE; CREATE TABLE t (a); DROP TABLE t; COMMIT");
             CHECK_THAT(refusal(path, Errc::Unavailable).sentence, Catch::Contains("in use by another program"));
         }
         CHECK(allOf(*openedJournal(path)).size() == 1);

@@ -31,6 +31,14 @@ public:
         REQUIRE(code == SQLITE_OK);
     }
 
+    /// Runs `sql` on a journal past the triggers that keep its entries, which stand there again afterwards.
+    void runPastTriggers(const std::string& sql)
+    {
+        const std::string stay = text("SELECT sql FROM sqlite_schema WHERE name = 'entries_stay'");
+        const std::string keep = text("SELECT sql FROM sqlite_schema WHERE name = 'entries_keep'");
+        run("DROP TRIGGER entries_stay; DROP TRIGGER entries_keep; " + sql + "; " + stay + "; " + keep);
+    }
+
     [[nodiscard]] std::string text(const std::string& sql)
     {
         sqlite3_stmt* statement = nullptr;

@@ -41,9 +41,8 @@ void backUpNow(const TempFolder& folder)
 /// Changes the row of one entry past all our rules.
 void spoil(const TempFolder& folder, const std::string& change, int position)
 {
-    RawDatabase raw(folder.file("journal.db"));
-    raw.run("DROP TRIGGER IF EXISTS entries_keep; DROP TRIGGER IF EXISTS entries_stay; UPDATE entries SET " + change
-            + " WHERE position = " + std::to_string(position));
+    RawDatabase(folder.file("journal.db"))
+        .runPastTriggers("UPDATE entries SET " + change + " WHERE position = " + std::to_string(position));
 }
 
 class StillClock final : public Clock
@@ -253,6 +252,120 @@ TEST_CASE("a journal of a newer version is no damage")
     CHECK_FALSE(std::filesystem::exists(folder.file("journal.db.damaged.1")));
 }
 
+TEST_CASE("a journal of a newer version is left as it is with its log")
+{
+    const TempFolder other;
+    const std::string from = other.file("journal.db");
+    makeJournal(from, Recorder(1).chainOf(1));
+    RawDatabase newer(from);
+    newer.run("PRAGMA journal_mode = WAL; PRAGMA user_version = 99"); // stands in the log alone
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    for (const char* ending : {"", "-wal", ".end"}) {
+        write(path + ending, contentOf(from + ending));
+    }
+    REQUIRE_FALSE(contentOf(path + "-wal").empty());
+    const auto start = openOrRecover(path, folder.file("backups"), noon);
+    REQUIRE_FALSE(start);
+    CHECK(start.error().code == Errc::Incompatible);
+    for (const char* ending : {"", "-wal", ".end"}) {
+        CHECK(contentOf(path + ending) == contentOf(from + ending));
+    }
+    CHECK_FALSE(std::filesystem::exists(path + ".damaged.1"));
+}
+
+TEST_CASE("a witness that a power cut left torn, empty or behind costs nothing and tells nothing")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    makeJournal(path, recorder.chainOf(5));
+    const std::string older = contentOf(path + ".end");
+    REQUIRE(openedJournal(path)->append(recorder.notes({"a", "b"})));
+    const std::string whole = contentOf(path + ".end");
+    REQUIRE(older != whole);
+    const auto left = GENERATE_COPY(std::string(), whole.substr(0, 10), whole.substr(0, 40),
+                                    whole.substr(0, whole.size() - 1), older, std::string(whole.size(), '\0'));
+    write(path + ".end", left);
+    {
+        const Opened start = opened(folder);
+        CHECK(start.notice().id.empty());
+        CHECK(allOf(*start.journal).size() == 8);
+        REQUIRE(start.journal->append(recorder.notes({"c"})));
+    }
+    CHECK(opened(folder).notice().id.empty());
+    CHECK_THAT(contentOf(path + ".end"), Catch::Contains("00009 "));
+}
+
+TEST_CASE("what a backup holds is missed whatever the clock said at a restore before it")
+{
+    const auto restoredAt = GENERATE(noon - 2000, noon + 3'000'000'000'000); // in the year 2121
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    makeJournal(path, recorder.chainOf(5));
+    REQUIRE(store::recover(path, {}, restoredAt, "to see"));
+    Recorder next(2);
+    REQUIRE(openedJournal(path)->append(next.chainOf(1)));
+    const std::string older = contentOf(path);
+    REQUIRE(openedJournal(path)->append(next.notes({"behind"})));
+    backUpNow(folder);
+    CHECK(opened(folder).notice().id.empty());
+    write(path, older);
+    std::filesystem::remove(path + ".end");
+    const Opened start = opened(folder);
+    REQUIRE(start.recovered);
+    CHECK_THAT(start.recovered->why, Catch::Contains("the backup of"));
+    CHECK(allOf(*start.journal).size() == 9);
+}
+
+TEST_CASE("a backup of before a restore, or of another journal, says nothing of what is missing")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    makeJournal(path, Recorder(1).chainOf(5));
+    SECTION("of before")
+    {
+        backUpNow(folder);
+        std::filesystem::remove(path);
+        std::filesystem::remove(path + ".end");
+        auto fewer = Recorder(1).chainOf(3); // made anew without the folder of backups, and one entry fewer was found
+        REQUIRE(store::SqliteJournal::make(path, fewer, {0, 0, "to see", {}}));
+    }
+    SECTION("of another")
+    {
+        makeJournal(folder.file("other.db"), Recorder(2).chainOf(20));
+        REQUIRE(store::backUp(*openedJournal(folder.file("other.db")), folder.file("backups"), noon));
+    }
+    CHECK(opened(folder).notice().id.empty());
+}
+
+TEST_CASE("a chain that names an end which nobody has any more is told once as a loss, and is no fault then")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder one(1);
+    auto entries = one.chainOf(4);
+    const ledger::ParentChain parent{entries.front().chain, entries.back().hash};
+    entries.pop_back();
+    SeededRandom random(5);
+    IdMaker ids(random);
+    auto next = ledger::Sealer::startChain(one.device(), Recorder::idOf(0xC0, 9), Recorder::keyOf(1), parent);
+    next.heard(entries.back().header.clock + 100'000);
+    const std::vector<ledger::Draft> opening = {next.chainOpened()};
+    const auto sealed = next.seal(opening, entries.back().header.entered, Recorder::idOf(0xE0, 1), ids);
+    entries.insert(entries.end(), sealed.begin(), sealed.end());
+    makeJournal(path, entries);
+    const auto faults = ledger::verifyAll(*openedJournal(path));
+    REQUIRE(faults.size() == 1);
+    CHECK_THAT(faults[0].sentence, Catch::Contains("goes on from chain"));
+    const auto recovered = store::recover(path, {}, noon, "to see");
+    REQUIRE(recovered);
+    CHECK(recovered->losses == std::vector<ledger::Loss>{{parent.chain, 4, 6}});
+    const auto journal = openedJournal(path);
+    CHECK(ledger::verifyAll(*journal, store::lossesOf(*journal).value()).empty());
+}
+
 TEST_CASE("the structure of a small file is looked at by the start, that of a large one behind it")
 {
     const TempFolder folder;
@@ -339,13 +452,13 @@ TEST_CASE("a journal of every earlier layout, and of this one, is brought up, en
         + ".sqlite";
     std::filesystem::copy_file(data, path);
     REQUIRE(RawDatabase(path).text("PRAGMA user_version") == std::to_string(layout));
+    const std::string lastHash = RawDatabase(path).text("SELECT lower(hex(hash)) FROM entries WHERE position = 28");
     const Opened start = opened(folder);
     CHECK(start.notice().id.empty());
     const auto stored = allOf(*start.journal);
     CHECK(stored.size() == 28);
     CHECK(ledger::verifyAll(*start.journal).empty());
-    CHECK(toHex(stored.back().entry.hash)
-          == RawDatabase(data).text("SELECT lower(hex(hash)) FROM entries WHERE position = 28"));
+    CHECK(toHex(stored.back().entry.hash) == lastHash);
     CHECK(RawDatabase(path).text("PRAGMA user_version") == "3");
     const auto restores = start.journal->restores();
     REQUIRE(restores);
