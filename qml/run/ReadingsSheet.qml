@@ -17,9 +17,8 @@ Sheet {
     title: root.app.label("label.readings")
 
     Grid {
-        columns: root.isNarrow ? 1 : 2
         flow: Grid.TopToBottom
-        rows: Math.ceil(list.count / columns)
+        rows: Math.max(1, root.isNarrow ? list.count : Math.ceil(list.count / 2))
         spacing: Theme.gap
         width: parent.width
 

@@ -27,7 +27,7 @@ std::string told(const QList<paper::TrendSpan>& spans)
 {
     QStringList lines;
     for (const paper::TrendSpan& span : spans) {
-        lines.append(span.text + QStringLiteral(" %1-%2%3").arg(span.from).arg(span.to)
+        lines.append(span.text + QStringLiteral(" %1-%2").arg(span.from).arg(span.to)
                      + (span.isDoubtful ? QStringLiteral("?") : QString()));
     }
     return lines.join(QStringLiteral(" | ")).toStdString();

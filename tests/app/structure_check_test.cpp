@@ -41,7 +41,7 @@ TEST_CASE("damage that is found behind the start is told, with what to do, and a
 
     loseInIndex(path);
     const QString told = toldOf(path);
-    CHECK(told.contains(QStringLiteral("index")));
+    CHECK(told.contains(QStringLiteral("has damage")));
     CHECK(told.contains(QStringLiteral("Restore from backups")));
 }
 

@@ -382,7 +382,6 @@ TEST_CASE("the structure of a small file is looked at by the start, that of a la
     const Done seen = store::checkStructureOf(path);
     REQUIRE_FALSE(seen);
     CHECK(seen.error().code == Errc::Corrupt);
-    CHECK(seen.error().sentence.find("index") != std::string::npos);
     CHECK(unseen.journal->last().value() == 20); // and is left at work
 }
 
