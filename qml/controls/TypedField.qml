@@ -44,7 +44,8 @@ Rectangle {
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gapSmall
         anchors.left: name.left
-        anchors.right: typed.left
+        anchors.right: root.text === "" && root.unit === "" ? parent.right : typed.left
+        anchors.rightMargin: root.unit === "" ? Theme.gapSmall : 0
         color: Theme.dim
         elide: Text.ElideRight
         font.pixelSize: Theme.textSmall

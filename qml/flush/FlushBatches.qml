@@ -94,8 +94,7 @@ JobPanel {
         textSize: Theme.textStrong
         visible: root.isOpen
         width: root.column
-        x: root.column + Theme.gapLarge
-        y: Math.max(told.height + Theme.gap, root.room.height - height)
+        y: Math.max(done.height + Theme.gap, root.room.height - height)
 
         onPressed: root.closeWanted()
     }

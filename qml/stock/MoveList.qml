@@ -16,7 +16,7 @@ Column {
 
     signal opened(string run)
 
-    spacing: Theme.gapSmall
+    spacing: Theme.gap
 
     Repeater {
         id: list

@@ -104,7 +104,7 @@ TEST_CASE("without open work nobody's brightness is changed, whatever the theme"
     CHECK(display.light == 0.6);
 }
 
-TEST_CASE("while a run is open the night theme dims the display, the others brighten it; then it is as it was found")
+TEST_CASE("while a run is open the night theme dims the display, the others brighten it, then it is as it was found")
 {
     AppBench bench;
     NotedDisplay display;

@@ -226,7 +226,7 @@ TEST_CASE("another name changes the file alone: old entries tell the new one, th
     CHECK(bench.app()->stock()->moves()->rows()[0][1].toString().contains(text("T. K.")));
 }
 
-TEST_CASE("who is out of service is offered nowhere, still has a name, and comes back; who holds the tablet stays")
+TEST_CASE("who is out of service is offered nowhere, still has a name, and comes back, and who holds the tablet stays")
 {
     AppBench bench;
     app::PeopleView& people = *bench.app()->wishes();

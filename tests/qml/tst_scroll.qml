@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
 import QtTest
+import Loopside.Ui
 
 /// What is higher than its room: scrolled by keys, and another thing begins at its top.
 Floor {
@@ -35,7 +36,7 @@ Floor {
             import Loopside.Ui
             Rectangle {
                 id: page
-                color: "#00ff00"
+                color: Theme.act
                 height: 700
                 width: 800
                 z: 99
@@ -52,7 +53,7 @@ Floor {
                             Sign { kind: "stop"; size: 60 }
                             Ring { fraction: 0.7; height: 60; width: 60; x: 70 }
                             Hatch { height: 60; width: 60; x: 140 }
-                            BandPattern { color: "white"; height: 60; ink: "black"; kind: "practice"; width: 60; x: 210 }
+                            BandPattern { color: Theme.panel; height: 60; ink: Theme.ink; kind: "practice"; width: 60; x: 210 }
                         }
                     }
                 }
@@ -62,7 +63,7 @@ Floor {
         const picture = grabImage(page);
         for (let y = 210; y < page.height; y += 3) {
             for (let x = 3; x < page.width; x += 7) {
-                if (!Qt.colorEqual(picture.pixel(x, y), "#00ff00")) {
+                if (!Qt.colorEqual(picture.pixel(x, y), page.color)) {
                     fail(`painted at ${x}, ${y}`);
                 }
             }

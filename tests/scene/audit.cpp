@@ -9,10 +9,10 @@
 #include "clipping_check.h"
 #include "ledger/memory_journal.h"
 #include "reach_check.h"
+#include "stage.h"
 
 #include <QCoreApplication>
 #include <QDir>
-#include <QImage>
 #include <QRegularExpression>
 #include <QTemporaryDir>
 
@@ -70,23 +70,7 @@ public:
     }
 
 private:
-    /// Bindings, positions and what a page that scrolls measures follow each other over some rounds: until two frames
-    /// are alike.
-    void settle()
-    {
-        constexpr int mostRounds = 8; // what swings or flashes never is
-        QImage before;
-        for (int round = 0; round < mostRounds; ++round) {
-            QCoreApplication::sendPostedEvents();
-            QCoreApplication::processEvents();
-            QMetaObject::invokeMethod(&window_, "update");
-            QImage frame = window_.grabWindow();
-            if (frame == before) {
-                return;
-            }
-            before = std::move(frame);
-        }
-    }
+    void settle() { scene::settle(window_); }
 
     void lookOnce(const QString& scene, const Look& look, bool isFirst)
     {

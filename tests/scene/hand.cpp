@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "panel.h"
 #include "shown.h"
+#include "stage.h"
 
 #include <QCoreApplication>
 #include <QTest>
@@ -16,15 +17,6 @@
 namespace loopside::scene {
 
 namespace {
-
-/// Layout, and what a key does after its touch.
-void settle()
-{
-    for (int round = 0; round < 4; ++round) {
-        QCoreApplication::sendPostedEvents();
-        QCoreApplication::processEvents();
-    }
-}
 
 bool isArgument(const QString& name)
 {
@@ -37,12 +29,11 @@ bool isArgument(const QString& name)
 Hand::Hand(test::Bench& bench) : bench_{bench}, window_{*bench.app()}, finger_{QTest::createTouchDevice()}
 {
     require(window_.window() != nullptr, "the screens can be loaded");
-    settle();
+    settle(*window_.window());
 }
 
 QQuickItem* Hand::part(const QString& name)
 {
-    window_.window()->grabWindow(); // positions are settled before a frame
     const Shown shown = shownOn(*window_.window());
     const auto found = std::ranges::find_if(shown.targets, [&](const Target& target) {
         return target.item->objectName() == name
@@ -71,7 +62,7 @@ void Hand::tap(const QString& name)
     last_ = place;
     QTest::touchEvent(window_.window(), finger_.get()).press(0, place.toPoint(), window_.window()).commit();
     QTest::touchEvent(window_.window(), finger_.get()).release(0, place.toPoint(), window_.window()).commit();
-    settle();
+    settle(*window_.window());
 }
 
 void Hand::tap(std::initializer_list<const char*> names)

@@ -5,7 +5,6 @@
 
 #pragma once
 
-#include <QCoreApplication>
 #include <QQmlComponent>
 #include <QQmlEngine>
 #include <QQuickWindow>
@@ -16,6 +15,10 @@ namespace loopside::scene {
 
 /// Makes the program, once; call it before any window.
 void theProgram();
+
+/// Bindings, positions and what a page that scrolls measures follow each other over some rounds: until two frames are
+/// alike.
+void settle(QQuickWindow& window);
 
 /// A window of 1280×800 on the day's ground with `items`, written in QML with the controls of the app.
 class SmallStage
@@ -35,10 +38,7 @@ public:
         if (object_ == nullptr) {
             qCritical("%s", qUtf8Printable(component.errorString()));
         }
-        for (int round = 0; round < 2; ++round) { // sizes follow each other, and positions are settled before a frame
-            QCoreApplication::processEvents();
-            window().grabWindow();
-        }
+        settle(window());
     }
 
     [[nodiscard]] QQuickWindow& window() const { return *qobject_cast<QQuickWindow*>(object_.get()); }

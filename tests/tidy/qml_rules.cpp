@@ -40,7 +40,8 @@ bool hasWord(const std::string& told)
 {
     static const std::regex noWords(R"re(\blabel\s*\((?:[^()]|\([^()]*\))*\)|[=!]==?\s*"[^"]*"|"Loopside")re");
     static const std::regex string(R"re("((?:[^"\\]|\\.)*)")re");
-    static const std::regex word(R"([A-Za-z\x80-\xff]{2})");
+    // Letters as UTF-8, those of Latin-1 too, without the two signs among them.
+    static const std::regex word("(?:[A-Za-z]|\xc3[\x80-\x96\x98-\xb6\xb8-\xbf]){2}");
     const std::string rest = std::regex_replace(told, noWords, "");
     for (auto found = std::sregex_iterator(rest.begin(), rest.end(), string); found != std::sregex_iterator();
          ++found) {
