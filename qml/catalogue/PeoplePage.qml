@@ -100,8 +100,10 @@ FocusScope {
             }
         }
         Label {
+            fontSizeMode: Text.Fit
             height: Theme.touch
             horizontalAlignment: root.isKeysLeft ? Text.AlignLeft : Text.AlignRight
+            minimumPixelSize: Theme.textLeast
             objectName: "wishesNotice"
             text: root.people.notice !== "" ? root.people.notice : root.people.problem
             verticalAlignment: Text.AlignVCenter

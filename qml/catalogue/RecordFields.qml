@@ -60,7 +60,7 @@ Column {
     }
     ChoiceGrid {
         choices: root.record.groups
-        columns: root.isTall ? 3 : 5
+        columns: root.isTall ? 3 : 4
         itemName: "recordGroup"
         visible: root.record.hasGroups
         width: parent.width

@@ -6,18 +6,20 @@ import QtQuick
 import Loopside.Model
 
 /// The fields of a page under each other, or in columns; beside a field whose unit can be another the key that says so.
-Grid {
+Flow {
     id: root
 
     /// Fields from this one on are not shown either.
     property int behindRow: 1000
+    property int columns: 1
     required property FieldsView fields
     /// Fields before this one are not shown.
     property int firstRow: 0
     required property string itemName
     required property string unitSpoken
+    /// A field with such a key takes a whole line: where columns are narrow.
+    property bool widens: false
 
-    columns: 1
     spacing: Theme.gap
 
     Repeater {
@@ -37,7 +39,7 @@ Grid {
 
             height: Theme.touchSmall
             visible: row.index >= root.firstRow && row.index < root.behindRow
-            width: (root.width - (root.columns - 1) * root.spacing) / root.columns
+            width: row.hasUnits && root.widens ? root.width : Math.floor((root.width - (root.columns - 1) * root.spacing) / root.columns)
 
             TypedField {
                 ghost: row.ghost

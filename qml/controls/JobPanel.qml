@@ -33,7 +33,7 @@ Item {
     }
     ScrollArea {
         id: area
-        height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (caution.visible && !root.isTall ? caution.height + Theme.gap : 0)
+        height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (caution.visible && !(root.isTall && root.hasPad) ? caution.height + Theme.gap : 0)
         width: root.hasPad && !root.isTall ? root.width - pad.width - Theme.gapLarge : root.width
         x: root.isPadLeft && root.hasPad ? pad.width + Theme.gapLarge : 0
     }

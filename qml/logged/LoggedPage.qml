@@ -8,11 +8,12 @@ import Loopside.Model
 PadPage {
     id: root
 
+    readonly property bool isNarrow: root.isTall || Theme.isLarge
     readonly property LoggedView logged: root.app.logged
 
     fields: root.logged.fields
-    isCovered: notes.visible
     hasPad: root.logged.hasFields || !root.isTall
+    isCovered: notes.visible
     leaveText: root.app.label("label.back-to-run")
     mainText: root.logged.mainText
     problem: root.logged.problem
@@ -58,7 +59,7 @@ PadPage {
         }
         ChoiceGrid {
             choices: root.logged.remedies
-            columns: 3
+            columns: root.isNarrow ? 2 : 3
             itemName: "loggedRemedy"
             keyHeight: Theme.lineHeight
             width: parent.width
@@ -81,7 +82,7 @@ PadPage {
         }
         ChoiceGrid {
             choices: root.logged.choices
-            columns: 3
+            columns: root.isNarrow ? 2 : 3
             itemName: "loggedMode"
             visible: !root.logged.isMoving
             width: parent.width
@@ -89,16 +90,17 @@ PadPage {
             onChosen: row => root.logged.choose(row)
         }
         FieldList {
-            columns: 2
+            columns: root.isNarrow ? 1 : 2
             fields: root.logged.fields
             itemName: "loggedField"
             unitSpoken: root.app.label("label.unit")
             visible: root.logged.hasFields
+            widens: true
             width: parent.width
         }
         ChoiceGrid {
             choices: root.logged.reasons
-            columns: 2
+            columns: root.isNarrow ? 1 : 2
             itemName: "loggedReason"
             visible: root.logged.remedyText !== ""
             width: parent.width

@@ -60,6 +60,7 @@ Item {
         text: root.run.loggedText
         textSize: Theme.textSmall
         width: Theme.tank
+        wrapsDetail: true
 
         onPressed: root.readingsWanted()
     }

@@ -41,10 +41,10 @@ FocusScope {
     ScrollArea {
         id: area
         contentHeight: keys.height
-        height: root.isTall ? area.contentHeight : root.height - header.height - Theme.gapSmall - Theme.gap
+        height: root.isTall ? Math.min(area.contentHeight, Theme.isLarge ? root.height * 0.34 : area.contentHeight) : root.height - header.height - Theme.gapSmall - Theme.gap
         width: root.side
         x: root.isTall || root.isKeysLeft ? Theme.gap : root.width - root.side - Theme.gap
-        y: root.isTall ? root.height - area.contentHeight - Theme.gap : header.height + Theme.gapSmall
+        y: root.isTall ? root.height - area.height - Theme.gap : header.height + Theme.gapSmall
 
         ShiftKeys {
             id: keys

@@ -328,7 +328,7 @@ TEST_CASE("quantities of a sentence are told in the units that are wanted, names
     Words words = Words::of({{"alert.x", "{tank}: {drop} of {limit}, {oil}"},
                              {"question.x", "{drop}?"},
                              {"refused.x", "{volume}!"},
-                             {"app.logged.holds", "now {value}"}});
+                             {"app.logged.holds", "as {value}"}});
     const Message alert{"alert.x", {{"tank", "200 L"}, {"drop", "175 kPa"}, {"limit", "170 kPa"}, {"oil", "32 °C"}}};
     CHECK(words.say(alert) == "200 L: 175 kPa of 170 kPa, 32 °C");
     words.want({units::unitNamed<units::Pressure>("psi").value(), units::unitNamed<units::Volume>("gal").value(),
@@ -336,5 +336,5 @@ TEST_CASE("quantities of a sentence are told in the units that are wanted, names
     CHECK(words.say(alert) == "200 L: 25.4 psi of 24.7 psi, 90 °F"); // a tank may be called so
     CHECK(words.say({"question.x", {{"drop", "175 kPa"}}}) == "175 kPa?");
     CHECK(words.say({"refused.x", {{"volume", "-3 L"}}}) == "-3 L!");
-    CHECK(words.say({"app.logged.holds", {{"value", "175 kPa"}}}) == "now 175 kPa");
+    CHECK(words.say({"app.logged.holds", {{"value", "175 kPa"}}}) == "as 175 kPa");
 }
