@@ -8,6 +8,8 @@ Rectangle {
 
     /// Large text: the name stands above the number, not beside it.
     readonly property real drop: Theme.isLarge ? root.height * 0.2 : 0
+    /// So narrow that number and ghost share the room.
+    readonly property bool isTight: root.ghost !== "" && root.width < Theme.touch * 1.7
 
     /// What holds now, small and beside, never in the box.
     property string ghost
@@ -59,7 +61,7 @@ Rectangle {
         id: name
         Accessible.ignored: true
         anchors.left: parent.left
-        anchors.leftMargin: Theme.gap
+        anchors.leftMargin: root.isTight ? Theme.gapSmall : Theme.gap
         anchors.right: Theme.isLarge ? parent.right : typed.left
         anchors.rightMargin: Theme.gapSmall
         anchors.top: parent.top
@@ -87,7 +89,7 @@ Rectangle {
         anchors.rightMargin: Theme.stroke
         anchors.verticalCenter: parent.verticalCenter
         anchors.verticalCenterOffset: root.drop
-        font.pixelSize: Theme.isLarge ? Theme.px(36) : Theme.textNumber
+        font.pixelSize: root.isTight ? Theme.textStrong : Theme.isLarge ? Theme.px(36) : Theme.textNumber
         fontSizeMode: Text.HorizontalFit
         horizontalAlignment: Text.AlignRight
         isStrong: true

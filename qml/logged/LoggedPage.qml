@@ -82,7 +82,7 @@ PadPage {
         }
         ChoiceGrid {
             choices: root.logged.choices
-            columns: root.isNarrow ? 2 : 3
+            columns: 2
             itemName: "loggedMode"
             visible: !root.logged.isMoving
             width: parent.width
