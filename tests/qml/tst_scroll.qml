@@ -53,7 +53,14 @@ Floor {
                             Sign { kind: "stop"; size: 60 }
                             Ring { fraction: 0.7; height: 60; width: 60; x: 70 }
                             Hatch { height: 60; width: 60; x: 140 }
-                            BandPattern { color: Theme.panel; height: 60; ink: Theme.ink; kind: "practice"; width: 60; x: 210 }
+                            BandPattern {
+                                color: Theme.panel
+                                height: 60
+                                ink: Theme.ink
+                                kind: "practice"
+                                width: 60
+                                x: 210
+                            }
                         }
                     }
                 }
