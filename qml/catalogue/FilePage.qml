@@ -63,7 +63,7 @@ FocusScope {
                 font.pixelSize: Theme.textSmall
                 text: root.file.folderText
                 width: parent.width
-                wrapMode: Text.WrapAnywhere
+                wrapMode: Text.Wrap
             }
             Label {
                 isStrong: true

@@ -76,6 +76,8 @@ Item {
         case "stop":
         case "no-go":
             return Theme.dangerInk;
+        case "unknown":
+            return root.isOnState ? Theme.cautionInk : Theme.ink;
         }
         return Theme.ink;
     }

@@ -126,7 +126,8 @@ Sheet {
         }
     }
     Label {
-        text: root.app.label("app.nothing-stands")
+        objectName: "findingNone"
+        text: root.app.run.lineText // what the line says, which may be a stop that was
         visible: findings.count === 0
         width: parent.width
     }

@@ -167,16 +167,19 @@ QString RunView::turnoversText() const
                      : QString();
 }
 
-/// Time to the target if filtering goes on: from what would be all of it, since the pump runs now.
+/// Time to the target if filtering goes on: while the pump runs, from what it is if it filtered since the last set too.
+/// That it is reached is only said where what was read says so.
 QString RunView::remainingText() const
 {
     if (!isThere() || target() <= 0.0 || isClosed()) {
         return {};
     }
-    const double left = target() - (mode() == QStringLiteral("filtering") ? turnoversHigh() : turnoversBest());
-    if (left <= 0.0) {
+    const double sure = target() - turnoversBest();
+    if (sure <= 0.0) {
         return tablet_.label("app.target-met");
     }
+    const double likely = target() - turnoversHigh();
+    const double left = mode() == QStringLiteral("filtering") && likely > 0.0 ? likely : sure;
     const double minutes = left * (run()->setup.tank.volume.value() / run()->setup.cart.flow.value()).in(units::minute);
     const auto rounded = RunTime{std::llround(minutes * 60000.0)};
     return tablet_.say({"app.remaining", {{"time", hoursText(rounded).toStdString()}}});

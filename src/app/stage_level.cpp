@@ -52,7 +52,7 @@ StageLevel stageLevelOf(const run::RunState& run, const run::Standing& standing,
     if (raw && limit && !isDoubtful && raw->value() >= limit->value() * nearLimit) {
         return {"caution", "caution", isDoubtful};
     }
-    if (raw && limit && isCautionAhead) {
+    if (raw && limit && !isDoubtful && isCautionAhead) {
         return {"caution", "ahead", isDoubtful};
     }
     if (raw && limit && !isDoubtful && coldMark >= 1.0) {
