@@ -88,6 +88,12 @@ Floor {
         compare(bench.lastBody("mode-changed"), '{"mode":"stopped"}');
         compare(bench.app.page, 1, "the run that it was about is shown");
     }
+    function test_reasons_after_a_stop_say_the_stop() {
+        play("dead-headed");
+        tap("alertStopped");
+        compare(part("findingNone").text, bench.app.run.lineText);
+        verify(part("findingNone").text !== bench.app.label("app.nothing-stands"), "until the gauges are read again");
+    }
     function test_stop_now_is_run_on_with_a_reason() {
         play("torn");
         tap("alertKeep");
