@@ -45,6 +45,16 @@ TEST_CASE("every scene shows what it says, and never a green column for a stage 
     }
 }
 
+TEST_CASE("a stage whose last set is in doubt is shown as in doubt, whatever was foreseen for it")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("question-digit"));
+    const run::RunState& run = *bench.tablet().shown();
+    const auto level = app::stageLevelOf(run, bench.tablet().standing(run), 1, 0.0, true);
+    CHECK(level.isDoubtful);
+    CHECK(level.word == "doubt");
+}
+
 TEST_CASE("the line tells the gravest finding and what to do, and the reasons stand behind it")
 {
     AppBench bench;
