@@ -10,7 +10,7 @@ Rectangle {
     property color ink
     readonly property bool isLines: root.kind === "flush"
     required property string kind
-    readonly property real step: Theme.gapLarge
+    readonly property real step: Math.max(1, Theme.gapLarge)
 
     function tile(x: real, y: real): string {
         const at = (right, down) => `${x + right} ${y + down} `;
@@ -26,7 +26,9 @@ Rectangle {
     /// The tiles of `size`, side by side and in rows.
     function tiles(width: real, height: real, size: real): string {
         let path = "";
-        for (let y = 0; y * size < height; ++y) {
+        // A page that is just being made may give no size, or one without end.
+        const isKnown = size > 0 && Number.isFinite(width) && Number.isFinite(height);
+        for (let y = 0; isKnown && y * size < height; ++y) {
             for (let x = 0; x * size < width; ++x) {
                 path += root.tile(24 * x, 24 * y);
             }

@@ -6,12 +6,11 @@ import Loopside.Model
 /// A hatched box: what is expected, not what was read. The same hatch as the way ahead in the trend.
 Rectangle {
     id: root
-
-    readonly property real step: Theme.gapSmall
-
     function lines(width: real, height: real): string {
+        const step = Math.max(1, Theme.gapSmall);
         let path = "";
-        for (let x = -height; x < width; x += root.step) {
+        // A page that is just being made may give no size, or one without end.
+        for (let x = -height; Number.isFinite(width) && x < width; x += step) {
             const from = Math.max(0, -x);
             const to = Math.min(height, width - x);
             path += ` M${x + from} ${height - from} L${x + to} ${height - to}`;

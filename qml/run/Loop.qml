@@ -27,7 +27,8 @@ Item {
     required property string readingsText
     readonly property real returnY: root.gaugeY + Theme.gaugeHeight + Theme.gapSmall + Theme.stroke + Theme.pipe / 2
     required property RunView run
-    readonly property int stageCount: columns.count
+    /// One while the first is being made.
+    readonly property int stageCount: Math.max(1, columns.count)
     readonly property real step: (root.lastX - root.firstX) / Math.max(2, 2 * root.stageCount)
 
     /// Somebody wants to see the last sets.

@@ -11,6 +11,8 @@ Item {
 
     /// Words above and below the bar instead of beside it.
     property bool isCompact: false
+    /// One for each whole turnover as long as they stand apart: a run that was left open may have thousands.
+    readonly property int marks: root.span * Theme.gapSmall <= bar.width ? Math.ceil(root.span) - 1 : 0
     required property RunView run
     readonly property real span: Math.max(root.run.target, root.run.turnoversHigh, 1)
 
@@ -67,7 +69,7 @@ Item {
             x: bar.width * root.run.turnoversBest / root.span - width / 2
         }
         Repeater {
-            model: Math.ceil(root.span) - 1
+            model: root.marks
 
             delegate: Rectangle {
                 id: tick

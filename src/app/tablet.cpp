@@ -64,7 +64,7 @@ void Tablet::show(const Id& run)
         setTrouble(toQt(parts_.words.say(whole.error())));
     }
     standings_.erase(run);
-    outlooks_.erase(run);
+    earlier_.erase(run);
     shown_ = run;
     Q_EMIT shownChanged();
     Q_EMIT changed();
@@ -76,7 +76,10 @@ const run::Standing& Tablet::standing(const run::RunState& run) const
     if (known != standings_.end()) {
         return known->second;
     }
-    return standings_.emplace(run.id, run::standingOf(run, runTime(run), std::move(outlooks_[run.id]))).first->second;
+    auto earlier = earlier_.extract(run.id);
+    auto standing = earlier ? run::standingLater(run, runTime(run), std::move(earlier.mapped()))
+                            : run::standingOf(run, runTime(run));
+    return standings_.emplace(run.id, std::move(standing)).first->second;
 }
 
 run::RunTime Tablet::runTime(const run::RunState& run) const
@@ -105,7 +108,7 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
     if (!committed->empty()) {
         entries_ += static_cast<int>(committed->size());
         standings_.clear();
-        outlooks_.clear();
+        earlier_.clear();
         if (state().records.size() != records) {
             const Site before = std::exchange(site_, withRecords(begun_, state().records));
             takeWishes();
@@ -203,10 +206,8 @@ run::RunTime Tablet::jobTime(const run::Job& job) const
 
 void Tablet::tick()
 {
-    for (auto& [id, standing] : standings_) {
-        outlooks_[id] = std::move(standing.outlooks);
-    }
-    standings_.clear();
+    standings_.merge(earlier_);
+    earlier_ = std::exchange(standings_, {});
     bool isDue = false;
     for (const auto& [id, run] : state().runs) {
         const bool mayAlert = run.phase != run::Phase::Closed; // a closed run is not judged each second

@@ -166,7 +166,7 @@ private:
     bool isNothingLogged_ = false;
     mutable std::map<Id, run::Standing> standings_;
     /// Of standings that are past, as long as nothing was said since.
-    mutable std::map<Id, std::vector<run::Outlook>> outlooks_;
+    mutable std::map<Id, run::Standing> earlier_;
 };
 
 } // namespace loopside::app

@@ -4,8 +4,8 @@
 #include "paper/curve.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <set>
 
 namespace loopside::paper {
 
@@ -18,9 +18,10 @@ QList<QPointF> thinned(const QList<QPointF>& points)
         const auto next = std::find_if(first, points.end(),
                                        [&](const QPointF& p) { return std::floor(p.x()) != column; });
         const auto [lowest, highest] = std::minmax_element(first, next, isLower);
-        for (const auto point : std::set{first, lowest, highest, next - 1}) {
-            kept.append(*point);
-        }
+        std::array chosen{first, lowest, highest, next - 1};
+        std::ranges::sort(chosen);
+        const auto doubles = std::ranges::unique(chosen);
+        std::for_each(chosen.begin(), doubles.begin(), [&](auto point) { kept.append(*point); });
         first = next;
     }
     return kept;

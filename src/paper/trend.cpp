@@ -286,13 +286,13 @@ void TrendPainter::paintCurve(const TrendCurve& curve, bool isRaw)
     const double apart = 4.0 * layout_.markRadius();
     const QColor fill = isRaw ? style_.ground : colourOf(curve.stage);
     for (const QList<QPointF>& piece : curve.pieces) {
-        const QList<QPointF> points = thinned(piece);
+        // Round caps take five times as long, and marks cover most joints.
         painter_.setPen(
-            QPen(colourOf(curve.stage), style_.strokePx, Qt::SolidLine, isRaw ? Qt::FlatCap : Qt::RoundCap));
-        painter_.drawLines(isRaw ? broken(points, dash, dash * 0.7) : joined(points));
+            QPen(colourOf(curve.stage), style_.strokePx, Qt::SolidLine, isRaw ? Qt::FlatCap : Qt::SquareCap));
+        painter_.drawLines(isRaw ? broken(piece, dash, dash * 0.7) : joined(piece));
         QPointF before(-apart, 0.0);
-        for (const QPointF& point : points) {
-            if (point.x() - before.x() >= apart || point == points.last()) {
+        for (const QPointF& point : piece) {
+            if (point.x() - before.x() >= apart || point == piece.last()) {
                 paintMark(point, curve.stage, fill);
                 before = point;
             }
@@ -364,9 +364,8 @@ LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>&
     LabelPlaces places(frame, layout_.gap());
     for (const TrendCurve& curve : curves) {
         for (const QList<QPointF>& piece : curve.pieces) {
-            const QList<QPointF> points = thinned(piece);
-            places.avoid(joined(points));
-            places.avoid({QLineF(points.last(), points.last() + QPointF(layout_.markRadius(), 0.0))});
+            places.avoid(joined(piece));
+            places.avoid({QLineF(piece.last(), piece.last() + QPointF(layout_.markRadius(), 0.0))});
         }
     }
     for (const TrendSpan& span : spans_) {

@@ -3,6 +3,7 @@
 
 #include "paper/trend_layout.h"
 
+#include "paper/curve.h"
 #include "paper/ticks.h"
 
 #include <limits>
@@ -163,6 +164,7 @@ QList<QList<QPointF>> TrendLayout::piecesOf(const QList<QPointF>& points, const 
         pieces.last().append(QPointF(x(point.x()), panel.y(point.y())));
         before = point.x();
     }
+    std::ranges::transform(pieces, pieces.begin(), thinned);
     return pieces;
 }
 

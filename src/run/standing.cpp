@@ -52,6 +52,36 @@ Standing withOutlooks(const RunState& run, Standing standing, std::vector<Outloo
     return standing;
 }
 
+/// What follows from what was said, whatever the time is.
+Standing judged(const RunState& run)
+{
+    Standing standing;
+    standing.moments = timelineOf(run);
+    standing.questions = questionsIn(standing.moments, run);
+    standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
+    if (!standing.moments.empty()) {
+        standing.mode = standing.moments.back().mode;
+    }
+    const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
+                                   [](const Moment& moment) { return moment.reading != nullptr; });
+    if (last != standing.moments.rend()) {
+        standing.lastReading = &*last;
+        standing.stages = dropsAt(*last, standing.moments, run);
+    }
+    return standing;
+}
+
+/// Adds what goes with the time.
+Standing at(RunTime now, const RunState& run, Standing standing)
+{
+    const auto due = dueTimes(standing.moments, run.setup, standing.questions);
+    standing.now = now;
+    standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
+    standing.due = standing.moments.empty() || run.phase == Phase::Closed ? std::nullopt : due.back();
+    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
+    return standing;
+}
+
 } // namespace
 
 std::optional<RunTime> Standing::nextReadingIn() const
@@ -61,25 +91,7 @@ std::optional<RunTime> Standing::nextReadingIn() const
 
 Standing standingByGauges(const RunState& run, RunTime now)
 {
-    Standing standing;
-    standing.now = now;
-    standing.moments = timelineOf(run);
-    standing.questions = questionsIn(standing.moments, run);
-    const auto due = dueTimes(standing.moments, run.setup, standing.questions);
-    standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
-    standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
-    if (!standing.moments.empty()) {
-        standing.mode = standing.moments.back().mode;
-        standing.due = run.phase == Phase::Closed ? std::nullopt : due.back();
-    }
-    standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
-    const auto last = std::find_if(standing.moments.rbegin(), standing.moments.rend(),
-                                   [](const Moment& moment) { return moment.reading != nullptr; });
-    if (last != standing.moments.rend()) {
-        standing.lastReading = &*last;
-        standing.stages = dropsAt(*last, standing.moments, run);
-    }
-    return standing;
+    return at(now, run, judged(run));
 }
 
 RunTime earliestDue(const Standing& standing)
@@ -100,12 +112,13 @@ Standing standingForAlerts(const RunState& run, RunTime now)
 
 Standing standingOf(const RunState& run, RunTime now)
 {
-    return standingOf(run, now, {});
+    return withOutlooks(run, standingByGauges(run, now), {});
 }
 
-Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known)
+Standing standingLater(const RunState& run, RunTime now, Standing earlier)
 {
-    return withOutlooks(run, standingByGauges(run, now), std::move(known));
+    std::vector<Outlook> outlooks = std::move(earlier.outlooks);
+    return withOutlooks(run, at(now, run, std::move(earlier)), std::move(outlooks));
 }
 
 } // namespace loopside::run

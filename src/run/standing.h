@@ -46,8 +46,8 @@ struct Standing
 /// the schedule does. The alerts are those of `standingOf`.
 [[nodiscard]] Standing standingForAlerts(const RunState& run, RunTime now);
 
-/// The same, where `known` are the outlooks of an earlier standing of `run` and nothing was said since: they stay as
-/// they are, and are what takes longest. Empty: they are computed.
-[[nodiscard]] Standing standingOf(const RunState& run, RunTime now, std::vector<Outlook> known);
+/// That of `standingOf`, where `earlier` is one of `run` and nothing was said since. What was judged and foreseen then
+/// stays as it is and takes no time; what goes with the time is computed.
+[[nodiscard]] Standing standingLater(const RunState& run, RunTime now, Standing earlier);
 
 } // namespace loopside::run

@@ -1,8 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Figures, not a test: how long the Run screen with 1000 readings takes to stand and to draw, beside an empty window,
-// how long a trend of 10 000 points takes to draw, and what a shift of eight hours adds to the memory.
+// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS]`, 1000 where none is said)
+// takes to stand and to draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift
+// of eight hours adds to the memory.
 
 #include "app/app_view.h"
 #include "app/demo.h"
@@ -33,7 +34,6 @@ namespace {
 using namespace loopside;
 
 constexpr int frames = 100;
-constexpr int readings = 1000;
 constexpr int trendPoints = 10'000;
 constexpr int warmUpMinutes = 15;
 constexpr int shiftMinutes = 8 * 60;
@@ -73,7 +73,7 @@ void read(app::Tablet& tablet, int first)
 }
 
 /// A reading a minute.
-void fill(app::Tablet& tablet, app::TourClock& clock)
+void fill(app::Tablet& tablet, app::TourClock& clock, int readings)
 {
     for (int i = 0; i < readings; ++i) {
         clock.moveTo(clock.time() + std::chrono::minutes(1));
@@ -116,12 +116,10 @@ double trendMs()
     QImage sheet(900, 400, QImage::Format_ARGB32_Premultiplied);
     std::vector<double> times;
     for (int i = 0; i < frames; ++i) {
-        QElapsedTimer timer;
-        timer.start();
-        QPainter painter(&sheet);
-        paper::paintTrend(painter, QRectF(sheet.rect()), trend, style);
-        painter.end();
-        times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
+        times.push_back(1e3 * bench::processorSecondsOf([&] {
+                            QPainter painter(&sheet);
+                            paper::paintTrend(painter, QRectF(sheet.rect()), trend, style);
+                        }));
     }
     return bench::medianOf(std::move(times));
 }
@@ -146,6 +144,7 @@ double shiftGrowthMb(app::Tablet& tablet, app::AppView& view, QQuickWindow& wind
         }
         view.go(minute % 5 == 2 ? Page::Shift : Page::Run);
         QCoreApplication::processEvents();
+        QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete); // the loop of a program does this
         if (window.grabWindow().isNull()) {
             return -1.0;
         }
@@ -153,17 +152,17 @@ double shiftGrowthMb(app::Tablet& tablet, app::AppView& view, QQuickWindow& wind
     return bench::ownMb() - before;
 }
 
-/// How the shown run stands, with its forecasts or with those of before.
-double standingMs(const app::Tablet& tablet, bool isForecastAfresh)
+/// How the shown run stands when a second has passed: all afresh, or from the standing before.
+double standingMs(const app::Tablet& tablet, bool isAfresh)
 {
     const run::RunState& run = *tablet.shown();
-    const auto outlooks = run::standingOf(run, tablet.runTime(run)).outlooks;
+    auto standing = run::standingOf(run, tablet.runTime(run));
     std::vector<double> times;
     for (int i = 0; i < frames; ++i) {
-        auto known = isForecastAfresh ? std::vector<run::Outlook>() : outlooks;
+        const run::RunTime later = tablet.runTime(run) + std::chrono::seconds(i);
         QElapsedTimer timer;
         timer.start();
-        const auto standing = run::standingOf(run, tablet.runTime(run), std::move(known));
+        standing = isAfresh ? run::standingOf(run, later) : run::standingLater(run, later, std::move(standing));
         times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
     }
     return bench::medianOf(std::move(times));
@@ -215,7 +214,8 @@ int main(int argc, char** argv)
         return 1;
     }
     begin(**tablet);
-    fill(**tablet, clock);
+    const int readings = argc > 1 ? std::max(std::atoi(argv[1]), 1) : 1000;
+    fill(**tablet, clock, readings);
 
     timer.restart();
     app::AppView view(**tablet);
@@ -228,13 +228,13 @@ int main(int argc, char** argv)
     const double changedFrame = frameMs(*window.window(), [&] { Q_EMIT(*tablet)->changed(); });
 
     print("empty window: engine, load, first frame", emptyStart);
-    print("Run screen, 1000 readings: views, load, first frame", fullStart);
+    print(("Run screen, " + std::to_string(readings) + " readings: views, load, first frame").c_str(), fullStart);
     print("empty window: a frame", emptyFrame);
     print("Run screen: a frame after a second passed", fullFrame);
     print("Run screen: a frame after a reading (all afresh)", changedFrame);
     print("a trend of 10 000 points, two stages, painted", trendMs());
-    print("a standing with its forecasts", standingMs(**tablet, true));
-    print("a standing with the forecasts of before", standingMs(**tablet, false));
+    print("how the run stands, afresh", standingMs(**tablet, true));
+    print("how the run stands, a second later", standingMs(**tablet, false));
     std::printf("ratios: start %.1f, frame %.1f, frame after a reading %.1f\n", fullStart / emptyStart,
                 fullFrame / emptyFrame, changedFrame / emptyFrame);
     (*tablet)->submit(run::CloseRun{(*tablet)->shown()->id, run::Ending::Abandoned, "measured"});
