@@ -239,6 +239,12 @@ void Bench::openKeeper()
     });
 }
 
+void Bench::leaveOff(int days)
+{
+    clock_.moveTo(clock_.time() + std::chrono::hours(24 * days));
+    restart();
+}
+
 void Bench::pass(int seconds)
 {
     for (int i = 0; i < seconds; ++i) {
