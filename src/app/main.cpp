@@ -20,6 +20,7 @@
 #include "store/instance_lock.h"
 #include "store/key_file.h"
 #include "store/recovery.h"
+#include "store/restore_reason.h"
 
 #include <QCommandLineParser>
 #include <QDir>
@@ -156,7 +157,7 @@ QString toldAtStart(const Ground& ground, const app::Tablet& tablet)
 {
     QStringList told;
     for (const Message& notice : ground.notices) {
-        told.append(tablet.say(notice));
+        told.append(tablet.say(store::withReasonTold(tablet.words(), notice)));
     }
     if (!ground.drafts->notice().empty()) {
         told.append(QString::fromStdString(ground.drafts->notice()));
@@ -296,6 +297,7 @@ struct Kept
 {
     std::optional<app::AppView::Page> page = {}; ///< That somebody was on.
     QString meanwhile = {};                      ///< What to say while the journal is put together anew.
+    std::optional<words::Words> words = {};      ///< In which to say what became of it.
 };
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
@@ -379,6 +381,7 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     const app::SleepWatch sleep(**tablet);
     const int exit = showScreens(**tablet, keeper, awake, kept);
     kept.meanwhile = (*tablet)->label("app.keeping.restoring");
+    kept.words = (*tablet)->words();
     ground->journal->leaveAsItIs(exit == restoreAsked); // if it is damaged, its log may have what its file has not
     return exit;
 }
@@ -397,7 +400,8 @@ int floor(const Options& options)
     int exit = work(where, {}, clock, kept);
     while (exit == restoreAsked) {
         const Message told = app::behindPlacard(kept.meanwhile, [&] {
-            return app::restoreRecord(journalIn(options.data), backupsIn(options.data), clock.now().wallMs);
+            return app::restoreRecord(*kept.words, journalIn(options.data), backupsIn(options.data),
+                                      clock.now().wallMs);
         });
         exit = work(where, told, clock, kept);
     }
