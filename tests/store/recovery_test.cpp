@@ -332,6 +332,15 @@ TEST_CASE("a backup of before a restore, or of another journal, says nothing of 
         auto fewer = Recorder(1).chainOf(3); // made anew without the folder of backups, and one entry fewer was found
         REQUIRE(store::SqliteJournal::make(path, fewer, {0, 0, "to see", {}}));
     }
+    SECTION("of a life that another restore began")
+    {
+        REQUIRE(store::recover(path, {}, noon - 9000, "elsewhere"));
+        REQUIRE(openedJournal(path)->append(Recorder(2).chainOf(3)));
+        backUpNow(folder);
+        std::filesystem::remove(path);
+        std::filesystem::remove(path + ".end");
+        REQUIRE(store::SqliteJournal::make(path, Recorder(1).chainOf(5), {noon - 8000, 0, "here", {}}));
+    }
     SECTION("of another")
     {
         makeJournal(folder.file("other.db"), Recorder(2).chainOf(20));
