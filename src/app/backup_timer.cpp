@@ -6,6 +6,7 @@
 #include "app/wording.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
+#include "store/restore_reason.h"
 
 #include <algorithm>
 #include <chrono>
@@ -77,7 +78,8 @@ void BackupTimer::finish()
     }
     made_ = running_.get();
     if (!*made_ && !std::exchange(isTold_, true)) {
-        tablet_.setNotice(tablet_.say({"backup-failed", {{"reason", made_->error().sentence}}}));
+        tablet_.setNotice(
+            tablet_.say({"backup-failed", {{"reason", store::keepFailure(tablet_.words(), made_->error())}}}));
     }
     isTold_ = isTold_ && !*made_;
     Q_EMIT changed();

@@ -4,14 +4,16 @@
 #include "app/keeper.h"
 
 #include "store/keeping.h"
+#include "store/restore_reason.h"
 
 namespace loopside::app {
 
-Message restoreRecord(const std::string& path, const std::string& backupFolder, std::int64_t wallMs)
+Message restoreRecord(const words::Words& words, const std::string& path, const std::string& backupFolder,
+                      std::int64_t wallMs)
 {
     const auto restored = store::restoreByHand(path, {{}, backupFolder}, wallMs);
     if (!restored) {
-        return {"record-not-restored", {{"reason", restored.error().sentence}}};
+        return {"record-not-restored", {{"reason", store::keepFailure(words, restored.error())}}};
     }
     const store::Recovered& made = restored->recovered;
     return {"record-restored",

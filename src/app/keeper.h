@@ -31,7 +31,8 @@ struct Keeper
 };
 
 /// Puts the journal `path` together anew from what can be read in it and in the backups of `backupFolder`, and says
-/// what became of it. Nobody has it open.
-[[nodiscard]] Message restoreRecord(const std::string& path, const std::string& backupFolder, std::int64_t wallMs);
+/// what became of it, with a reason in the language of `words`. Nobody has it open.
+[[nodiscard]] Message restoreRecord(const words::Words& words, const std::string& path, const std::string& backupFolder,
+                                    std::int64_t wallMs);
 
 } // namespace loopside::app

@@ -6,6 +6,7 @@
 #include "app/keeper.h"
 #include "app/wording.h"
 #include "store/recovery.h"
+#include "store/restore_reason.h"
 
 #include <QDateTime>
 
@@ -134,7 +135,7 @@ void KeepingView::showPast()
         const Message made{missing > 0 ? "app.keeping.made-anew-missing" : "app.keeping.made-anew",
                            {{"day", dayOf(restore.atMs).toStdString()},
                             {"position", std::to_string(restore.position)},
-                            {"reason", restore.why},
+                            {"reason", store::restoreReason(tablet_.words(), restore.why)},
                             {"missing", std::to_string(missing)}}};
         rows.append({missing > 0 ? caution : note, tablet_.say(made)});
     }
@@ -152,7 +153,8 @@ RowModel::Row KeepingView::madeRow() const
 {
     const BackupTimer::Made& made = *keeper_->backups.made();
     if (!made) {
-        return {caution, tablet_.say({"backup-failed", {{"reason", made.error().sentence}}})};
+        return {caution,
+                tablet_.say({"backup-failed", {{"reason", store::keepFailure(tablet_.words(), made.error())}}})};
     }
     return {note,
             *made ? tablet_.say({"app.keeping.backup-made", {{"entries", std::to_string((*made)->last)}}})
@@ -165,8 +167,9 @@ QList<RowModel::Row> KeepingView::found() const
     const RecordCheck::Found& found = *keeper_->check.found();
     const std::string day = dayText(keeper_->check.at()).toStdString();
     if (!found) {
-        return {
-            {caution, tablet_.say({"app.keeping.check-failed", {{"day", day}, {"reason", found.error().sentence}}})}};
+        return {{caution,
+                 tablet_.say({"app.keeping.check-failed",
+                              {{"day", day}, {"reason", store::keepFailure(tablet_.words(), found.error())}}})}};
     }
     const auto& faults = found->faults;
     const Message sum{faults.empty() ? "app.keeping.check-whole" : "app.keeping.check-faults",

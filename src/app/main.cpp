@@ -20,6 +20,7 @@
 #include "store/instance_lock.h"
 #include "store/key_file.h"
 #include "store/recovery.h"
+#include "store/restore_reason.h"
 
 #include <QCommandLineParser>
 #include <QDir>
@@ -28,8 +29,10 @@
 #include <QGuiApplication>
 #include <QStandardPaths>
 #include <QTemporaryDir>
+#include <QTimer>
 #include <QtQml/qqmlextensionplugin.h>
 
+#include <chrono>
 #include <cstdio>
 #include <functional>
 
@@ -156,7 +159,7 @@ QString toldAtStart(const Ground& ground, const app::Tablet& tablet)
 {
     QStringList told;
     for (const Message& notice : ground.notices) {
-        told.append(tablet.say(notice));
+        told.append(tablet.say(store::withReasonTold(tablet.words(), notice)));
     }
     if (!ground.drafts->notice().empty()) {
         told.append(QString::fromStdString(ground.drafts->notice()));
@@ -173,6 +176,7 @@ struct Options
     QString language;
     bool isLanguageAsked = false;
     bool selfTest = false;
+    bool restoreTest = false;
 };
 
 Options optionsFrom(const QGuiApplication& program)
@@ -200,10 +204,14 @@ Options optionsFrom(const QGuiApplication& program)
                                       QStringLiteral("language"), QStringLiteral("en"));
     const QCommandLineOption selfTest(QStringLiteral("self-test"),
                                       QStringLiteral("Load every screen with the demo shift; fail on any warning."));
-    parser.addOptions({data, site, gallery, only, language, selfTest});
+    const QCommandLineOption restoreTest(
+        QStringLiteral("restore-test"),
+        QStringLiteral(
+            "Put a record of its own together anew as from the page \"Record kept\"; fail if that is not told."));
+    parser.addOptions({data, site, gallery, only, language, selfTest, restoreTest});
     parser.process(program);
-    return {parser.value(data),     parser.value(site),     parser.value(gallery), parser.value(only),
-            parser.value(language), parser.isSet(language), parser.isSet(selfTest)};
+    return {parser.value(data),     parser.value(site),     parser.value(gallery),  parser.value(only),
+            parser.value(language), parser.isSet(language), parser.isSet(selfTest), parser.isSet(restoreTest)};
 }
 
 /// The file of the site: that of `path`, or without one that beside the journal in `folder`, which begins as the demo
@@ -291,11 +299,16 @@ int gallery(const Options& options, const std::string& siteText)
                                                                       : refuse("the index cannot be written");
 }
 
+/// Works at a set of screens in the place of a person, from its beginning on.
+using Hand = std::function<void(app::AppView&)>;
+
 /// What goes from one set of screens, or one opening of the journal, to the next.
 struct Kept
 {
     std::optional<app::AppView::Page> page = {}; ///< That somebody was on.
     QString meanwhile = {};                      ///< What to say while the journal is put together anew.
+    std::optional<words::Words> words = {};      ///< In which to say what became of it.
+    Hand hand = {};                              ///< Empty: a person works at them.
 };
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
@@ -325,6 +338,9 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kep
         light();
         QObject::connect(view.practice(), &app::PracticeView::exerciseChanged, &awake,
                          [&] { awake.setPractising(view.practice()->exercise() != nullptr); });
+        if (kept.hand) {
+            kept.hand(view);
+        }
         exit = QGuiApplication::exec();
         awake.setPractising(false); // an exercise ends with the screens
         kept.page = view.page();
@@ -379,13 +395,14 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     const app::SleepWatch sleep(**tablet);
     const int exit = showScreens(**tablet, keeper, awake, kept);
     kept.meanwhile = (*tablet)->label("app.keeping.restoring");
+    kept.words = (*tablet)->words();
     ground->journal->leaveAsItIs(exit == restoreAsked); // if it is damaged, its log may have what its file has not
     return exit;
 }
 
 /// On the floor: at work, and as often as somebody asks for it the journal is put together anew in between. Nobody else
 /// gets at it meanwhile.
-int floor(const Options& options)
+int floor(const Options& options, const Hand& hand = {})
 {
     const auto lock = lockIn(options.data);
     if (!lock) {
@@ -394,14 +411,66 @@ int floor(const Options& options)
     app::SystemClock clock;
     const Where where{options.data, options.site, options.language.toStdString()};
     Kept kept;
+    kept.hand = hand;
     int exit = work(where, {}, clock, kept);
     while (exit == restoreAsked) {
         const Message told = app::behindPlacard(kept.meanwhile, [&] {
-            return app::restoreRecord(journalIn(options.data), backupsIn(options.data), clock.now().wallMs);
+            return app::restoreRecord(*kept.words, journalIn(options.data), backupsIn(options.data),
+                                      clock.now().wallMs);
         });
         exit = work(where, told, clock, kept);
     }
     return exit;
+}
+
+/// Asks for a restore as soon as no backup is under way.
+void askForRestore(app::AppView& view)
+{
+    view.showKeeping();
+    auto* const patience = new QTimer(&view);
+    QObject::connect(patience, &QTimer::timeout, &view, [&view, patience] {
+        if (!view.keeping()->isBusy()) {
+            patience->stop();
+            view.keeping()->askRestore();
+            view.keeping()->turnRead();
+            view.keeping()->restore();
+        }
+    });
+    patience->start(std::chrono::milliseconds(50));
+}
+
+/// The way of a restore by a key through all of the program: from the page of the record to the placard and back to
+/// that page, with what became of it told there and in the journal.
+int restoreTest(Options options)
+{
+    const QTemporaryDir folder; // gone with the test
+    options.data = folder.path();
+    int sets = 0;
+    QString told;
+    bool isOnPage = false;
+    const int exit = floor(options, [&](app::AppView& view) {
+        if (++sets == 1) {
+            askForRestore(view);
+            return;
+        }
+        told = view.trouble();
+        isOnPage = view.page() == app::AppView::Page::Keeping;
+        QMetaObject::invokeMethod(&view, [] { QGuiApplication::exit(exitDone); }, Qt::QueuedConnection);
+    });
+    const auto journal = store::SqliteJournal::open(journalIn(options.data));
+    const auto restores = journal ? (*journal)->restores() : fail(journal.error());
+    const auto words = words::Words::in(options.language.toStdString());
+    if (!restores || !words) {
+        return refuse(restores ? words.error().sentence : restores.error().sentence);
+    }
+    const std::string all = words->say(
+        {"record-restored",
+         {{"entries", "1"}, {"backups", "0"}, {"missing", "0"}, {"path", journalIn(options.data) + ".damaged.1"}}});
+    const bool isTold = told.contains(QString::fromStdString(all));
+    const bool isFine = exit == exitDone && sets == 2 && isOnPage && isTold && restores->size() == 1;
+    return isFine ? exitDone
+                  : refuse("the restore went otherwise: " + std::to_string(sets) + " sets of screens, "
+                           + std::to_string(restores->size()) + " restores; told: " + told.toStdString());
 }
 
 } // namespace
@@ -412,6 +481,9 @@ int main(int argc, char** argv)
     QGuiApplication program(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("loopside"));
     const Options options = optionsFrom(program);
+    if (options.restoreTest) {
+        return restoreTest(options);
+    }
     if (!options.selfTest && options.gallery.isEmpty()) {
         return floor(options);
     }

@@ -215,7 +215,7 @@ Result<Plan> planFor(const sync::Bundle& bundle, const ledger::Journal& journal,
             created.push_back(entry);
         }
     }
-    return ledger::foldedOf(journal, created).transform([&](const run::State& state) {
+    return ledger::foldedWith(journal, created).transform([&](const run::State& state) {
         return Plan{*std::move(outcomes), store::withdrawnIn(state)};
     });
 }

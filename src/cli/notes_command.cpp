@@ -113,17 +113,9 @@ Done notes(const NotesOptions& options, std::ostream& out)
     if (!journal) {
         return fail(journal.error());
     }
-    const auto folded = ledger::foldedOf(**journal);
-    if (!folded) {
-        return fail(folded.error());
-    }
     Teller teller(options, *words, out);
-    for (const auto& [id, run] : folded->runs) {
-        if (const Done told = teller.tell(run); !told) {
-            return told;
-        }
-    }
-    return {};
+    return ledger::foldByRun(**journal, [&](run::RunState& run) { return teller.tell(run); })
+        .transform([](const ledger::FoldedByRun&) {});
 }
 
 } // namespace loopside::cli

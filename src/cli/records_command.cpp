@@ -58,7 +58,7 @@ Done openGround(const RecordsOptions& options, Ground& ground)
         ground.lock = std::move(held->lock);
         ground.journal = std::move(held->journal);
     }
-    auto logbook = ledger::Logbook::open(*ground.journal, ground.clock, ground.random);
+    auto logbook = ledger::Logbook::open(*ground.journal, ground.clock, ground.random, ledger::Reach::AtHand);
     if (!logbook) {
         return fail(logbook.error());
     }

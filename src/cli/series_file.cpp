@@ -31,8 +31,8 @@ constexpr const char* limitColumn = "limit";
 constexpr const char* limitTimeColumn = "t_limit_s";
 
 constexpr std::size_t columnCount = 6;
-using Trim = io::trim_chars<' ', '\t'>;
-using Quotes = io::double_quote_escape<',', '"'>;
+constexpr std::array<std::string_view, columnCount> columns = {runColumn,  timeColumn,  dropColumn,
+                                                               flowColumn, limitColumn, limitTimeColumn};
 
 /// The fields of one line, in the order of the columns above; null where the file has no such column.
 using Fields = std::array<char*, columnCount>;
@@ -83,16 +83,19 @@ private:
             if (line == nullptr) {
                 return fail(Errc::Malformed, path_ + ": the file is empty");
             }
-            const std::array<std::string, columnCount> names = {runColumn,  timeColumn,  dropColumn,
-                                                                flowColumn, limitColumn, limitTimeColumn};
-            io::detail::parse_header_line<columnCount, Trim, Quotes>(
-                line, order_, names.data(), io::ignore_extra_column | io::ignore_missing_column);
-        } catch (const io::error::duplicated_column_in_header& error) {
-            return headerFault("the column \"" + std::string(error.column_name) + "\" stands there twice");
+            const auto names = site::cutInPlace<','>(line);
+            if (!names) {
+                return headerFault("a quotation mark is not closed");
+            }
+            for (const std::string_view name : *names) {
+                const int place = placeOf(name);
+                if (place >= 0 && std::ranges::find(order_, place) != order_.end()) {
+                    return headerFault("the column \"" + std::string(name) + "\" stands there twice");
+                }
+                order_.push_back(place);
+            }
         } catch (const io::error::line_length_limit_exceeded&) {
             return headerFault("the line is longer than 16 MB");
-        } catch (const io::error::escaped_string_not_closed&) {
-            return headerFault("a quotation mark is not closed");
         }
         std::vector<std::pair<int, const char*>> needed = {{0, runColumn}, {1, timeColumn}, {2, dropColumn}};
         if (kind_ == SeriesKind::History) {
@@ -122,30 +125,47 @@ private:
         return line;
     }
 
+    /// Which of the columns above has that name; below 0: none.
+    [[nodiscard]] static int placeOf(std::string_view name)
+    {
+        const auto column = std::ranges::find(columns, name);
+        return column == columns.end() ? -1 : static_cast<int>(column - columns.begin());
+    }
+
     bool readLine()
     {
-        Fields fields{};
+        char* line = nullptr;
         try {
-            char* const line = nextLine();
-            if (line == nullptr) {
-                return false;
-            }
-            io::detail::parse_line<Trim, Quotes>(line, fields.data(), order_);
-        } catch (const io::error::too_few_columns&) {
-            note("", "there are fewer fields than the header names");
-            return true;
-        } catch (const io::error::too_many_columns&) {
-            note("", "there are more fields than the header names; a number is written with a point, not a comma");
-            return true;
-        } catch (const io::error::escaped_string_not_closed&) {
-            note("", "a quotation mark is not closed");
-            return true;
+            line = nextLine();
         } catch (const io::error::line_length_limit_exceeded&) {
             note("", "the line is longer than 16 MB");
             return false; // where the next line begins is not known
         }
-        take(fields);
+        if (line == nullptr) {
+            return false;
+        }
+        const auto cut = site::cutInPlace<','>(line);
+        if (!cut) {
+            note("", "a quotation mark is not closed");
+        } else if (cut->size() < order_.size()) {
+            note("", "there are fewer fields than the header names");
+        } else if (cut->size() > order_.size()) {
+            note("", "there are more fields than the header names; a number is written with a point, not a comma");
+        } else {
+            take(inOrder(*cut));
+        }
         return true;
+    }
+
+    [[nodiscard]] Fields inOrder(const std::vector<char*>& cut) const
+    {
+        Fields fields{};
+        for (std::size_t i = 0; i < cut.size(); ++i) {
+            if (order_[i] >= 0) {
+                fields[static_cast<std::size_t>(order_[i])] = cut[i];
+            }
+        }
+        return fields;
     }
 
     void take(const Fields& fields)

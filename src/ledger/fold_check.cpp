@@ -231,45 +231,39 @@ private:
     std::map<Id, Place> ends_;
 };
 
-/// Holds everything, folded afresh, against what a tablet shows, and lets go of each run as soon as it is complete.
-class FoldComparison
+/// A journal with entries behind it that are not in it yet.
+class Grown final : public Journal
 {
 public:
-    explicit FoldComparison(const run::State& shown) : shown_{shown}
+    Grown(const Journal& journal, std::span<const Entry> more, Position last)
+        : journal_{journal}, more_{more}, last_{last}
     {
-        for (const auto& [id, run] : shown.runs) {
-            wholeShown_ += run.isPutAway ? 0 : 1;
-        }
     }
 
-    [[nodiscard]] Done take(const Stored& stored, bool isLastOfRun)
+    [[nodiscard]] Result<Position> append(std::span<const Entry>) override
     {
-        if (Done folded = foldOnto(folded_, stored); !folded) {
-            return folded;
-        }
-        checked_.runsWhole = std::max(checked_.runsWhole, wholeShown_ + folded_.state.runs.size() - away_);
-        const auto run = isLastOfRun ? folded_.state.runs.find(stored.entry.header.run) : folded_.state.runs.end();
-        if (run != folded_.state.runs.end()) {
-            noteIn(checked_.faults, differenceOfRun(run->second, shown_));
-            ++away_;
-        }
-        return {};
+        return fail(Errc::Unavailable, "this is only looked at");
     }
 
-    [[nodiscard]] FoldChecked end() &&
+    [[nodiscard]] Result<std::vector<Stored>> read(Position after, std::size_t limit) const override
     {
-        std::ranges::move(differencesBesideRuns(folded_.state, shown_), std::back_inserter(checked_.faults));
-        checked_.state = std::move(folded_.state);
-        checked_.isWhole = true;
-        return std::move(checked_);
+        auto stored = after < last_ ? journal_.read(after, limit) : std::vector<Stored>();
+        Position next = std::max(after, last_) - last_;
+        for (; stored && stored->size() < limit && next < more_.size(); ++next) {
+            stored->push_back({last_ + next + 1, more_[next]});
+        }
+        return stored;
+    }
+
+    [[nodiscard]] Result<std::optional<ChainHead>> head(const Id& device) const override
+    {
+        return journal_.head(device);
     }
 
 private:
-    const run::State& shown_;
-    Folded folded_;
-    FoldChecked checked_;
-    std::size_t wholeShown_ = 0;
-    std::size_t away_ = 0;
+    const Journal& journal_;
+    std::span<const Entry> more_;
+    Position last_;
 };
 
 } // namespace
@@ -285,32 +279,59 @@ std::vector<std::string> differences(const run::State& whole, const run::State& 
     return sentences;
 }
 
-FoldChecked checkFold(const Journal& journal)
+Result<FoldedByRun> foldByRun(const Journal& journal, const std::function<Done(run::RunState&)>& take)
 {
-    const auto shown = foldAtHand(journal);
-    const auto order = shown ? FoldOrder::of(journal) : fail(shown.error());
+    const auto order = FoldOrder::of(journal);
     if (!order) {
-        return {{order.error().sentence}, {}, false, 0};
+        return fail(order.error());
     }
-    FoldComparison comparison(shown->folded.state);
-    const Done folded = order->read(
-        journal, [&](const Stored& stored) { return comparison.take(stored, order->isLastOfRun(stored)); });
-    return folded ? std::move(comparison).end() : FoldChecked{{folded.error().sentence}, {}, false, 0};
-}
-
-Result<run::State> foldedOf(const Journal& journal, const std::vector<Entry>& more)
-{
-    auto folded = fold([&](const auto& take) {
-        Done done = readAll(journal, take);
-        for (std::size_t i = 0; done && i < more.size(); ++i) {
-            done = take({i + 1, more[i]});
+    Folded folded;
+    std::size_t away = 0;
+    std::size_t runsWhole = 0;
+    const Done read = order->read(journal, [&](const Stored& stored) {
+        Done done = foldOnto(folded, stored);
+        runsWhole = std::max(runsWhole, folded.state.runs.size() - away);
+        const auto run = done && order->isLastOfRun(stored) ? folded.state.runs.find(stored.entry.header.run)
+                                                            : folded.state.runs.end();
+        if (run != folded.state.runs.end()) {
+            done = take(run->second);
+            run::putAway(run->second);
+            ++away;
         }
         return done;
     });
-    if (!folded) {
-        return fail(folded.error());
+    return read ? Result<FoldedByRun>(FoldedByRun{std::move(folded.state), runsWhole}) : fail(read.error());
+}
+
+Result<run::State> foldedWith(const Journal& journal, std::span<const Entry> more)
+{
+    return journal.last()
+        .and_then(
+            [&](Position last) { return foldByRun(Grown(journal, more, last), [](run::RunState&) { return Done(); }); })
+        .transform([](FoldedByRun folded) { return std::move(folded.state); });
+}
+
+FoldChecked checkFold(const Journal& journal)
+{
+    const auto atHand = foldAtHand(journal);
+    if (!atHand) {
+        return {{atHand.error().sentence}, {}, false, 0};
     }
-    return std::move(folded->state);
+    const run::State& shown = atHand->folded.state;
+    const auto shownWhole = std::ranges::count_if(shown.runs, [](const auto& run) { return !run.second.isPutAway; });
+    FoldChecked checked;
+    auto folded = foldByRun(journal, [&](run::RunState& run) {
+        noteIn(checked.faults, differenceOfRun(run, shown));
+        return Done();
+    });
+    if (!folded) {
+        return {{folded.error().sentence}, {}, false, 0};
+    }
+    std::ranges::move(differencesBesideRuns(folded->state, shown), std::back_inserter(checked.faults));
+    checked.state = std::move(folded->state);
+    checked.isWhole = true;
+    checked.runsWhole = static_cast<std::size_t>(shownWhole) + folded->runsWhole;
+    return checked;
 }
 
 } // namespace loopside::ledger

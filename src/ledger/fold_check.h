@@ -6,6 +6,8 @@
 #include "ledger/journal.h"
 #include "run/state.h"
 
+#include <functional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -31,7 +33,19 @@ struct FoldChecked
 /// readings.
 [[nodiscard]] FoldChecked checkFold(const Journal& journal);
 
-/// Everything that `journal` says, and `more` behind it. Corrupt if an entry's body does not fit its kind.
-[[nodiscard]] Result<run::State> foldedOf(const Journal& journal, const std::vector<Entry>& more = {});
+/// Everything folded, each run put away (run/put_away.h).
+struct FoldedByRun
+{
+    run::State state;
+    std::size_t runsWhole = 0; ///< How many runs were held whole at a time, at most.
+};
+
+/// Folds everything that `journal` says. Each run is given to `take` behind its last entry and then put away, so that
+/// memory does not grow with the readings; in the order in which they end. Corrupt if an entry's body does not fit its
+/// kind.
+[[nodiscard]] Result<FoldedByRun> foldByRun(const Journal& journal, const std::function<Done(run::RunState&)>& take);
+
+/// What `journal` would say with `more` behind it, each run put away. Corrupt as `foldByRun`.
+[[nodiscard]] Result<run::State> foldedWith(const Journal& journal, std::span<const Entry> more);
 
 } // namespace loopside::ledger

@@ -12,7 +12,9 @@
 #pragma GCC diagnostic pop
 
 #include <cstddef>
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace loopside::site {
 
@@ -55,5 +57,30 @@ private:
     std::size_t next_ = 0;
     unsigned number_ = 0;
 };
+
+/// Cuts `line` in place into its fields, without blanks around them and without the quotation marks that hold one
+/// together. Nothing if a quotation mark is not closed.
+template<char separator>
+std::optional<std::vector<char*>> cutInPlace(char* line)
+{
+    using Quotes = io::double_quote_escape<separator, '"'>;
+    std::vector<char*> fields;
+    char* begin = line;
+    try {
+        for (bool isLast = false; !isLast;) {
+            char* end = begin + (Quotes::find_next_column_end(begin) - begin);
+            isLast = *end == '\0';
+            char* const next = isLast ? end : end + 1;
+            *end = '\0';
+            io::trim_chars<' ', '\t'>::trim(begin, end);
+            Quotes::unescape(begin, end);
+            fields.push_back(begin);
+            begin = next;
+        }
+    } catch (const io::error::escaped_string_not_closed&) {
+        return std::nullopt;
+    }
+    return fields;
+}
 
 } // namespace loopside::site

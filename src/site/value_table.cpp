@@ -22,22 +22,13 @@ using Fields = std::vector<std::string>;
 template<char separator>
 std::optional<Fields> cutAt(std::string line)
 {
-    using Quotes = io::double_quote_escape<separator, '"'>;
-    Fields fields;
-    char* begin = line.data();
-    try {
-        for (bool isLast = false; !isLast;) {
-            char* end = begin + (Quotes::find_next_column_end(begin) - begin);
-            isLast = *end == '\0';
-            char* const next = isLast ? end : end + 1;
-            *end = '\0';
-            io::trim_chars<' ', '\t'>::trim(begin, end);
-            Quotes::unescape(begin, end);
-            fields.emplace_back(trimmed(begin));
-            begin = next;
-        }
-    } catch (const io::error::escaped_string_not_closed&) {
+    const auto cut = cutInPlace<separator>(line.data());
+    if (!cut) {
         return std::nullopt;
+    }
+    Fields fields;
+    for (const char* const field : *cut) {
+        fields.emplace_back(trimmed(field));
     }
     return fields;
 }

@@ -9,8 +9,10 @@
 #include <sys/stat.h>
 
 #include <cerrno>
+#include <cstdio>
 #include <filesystem>
 #include <system_error>
+#include <vector>
 
 namespace loopside::store {
 
@@ -81,6 +83,11 @@ Done writePrivateFile(const std::string& path, std::string_view content)
     return {};
 }
 
+Done syncName(const std::string& path)
+{
+    return syncFolderOf(path);
+}
+
 Done putInPlace(const std::string& from, const std::string& to)
 {
     // A rename would put the file over one that another program made meanwhile; a second name does not.
@@ -125,21 +132,26 @@ Result<bool> isThere(const std::string& path)
 void removeDatabase(const std::string& path)
 {
     for (const char* ending : {"", "-journal", "-wal", "-shm"}) {
-        std::error_code ignored;
-        std::filesystem::remove(path + ending, ignored);
+        ::unlink((path + ending).c_str()); // what is not there, or stays, stands in nobody's way
     }
 }
 
 Done moveDatabase(const std::string& from, const std::string& to)
 {
+    std::vector<std::string> moved;
+    int cause = 0;
     for (const char* ending : {"", "-wal", "-shm"}) {
-        std::error_code cause;
-        std::filesystem::rename(from + ending, to + ending, cause);
-        if (cause && cause != std::errc::no_such_file_or_directory) {
-            return fail(Errc::Io, from + " could not be renamed to " + to + ": " + cause.message());
+        if (cause == 0 && ::rename((from + ending).c_str(), (to + ending).c_str()) == 0) {
+            moved.emplace_back(ending);
+        } else if (cause == 0 && errno != ENOENT) {
+            cause = errno;
         }
     }
-    return syncFolderOf(to);
+    Done done = cause == 0 ? syncFolderOf(to) : systemSaysNo(to, cause);
+    for (std::size_t i = 0; !done && i < moved.size(); ++i) {
+        ::rename((to + moved[i]).c_str(), (from + moved[i]).c_str());
+    }
+    return done;
 }
 
 } // namespace loopside::store

@@ -14,6 +14,9 @@ namespace loopside::store {
 /// Conflict if something of that name is there; Io, with nothing left behind, if the disk says no.
 [[nodiscard]] Done writePrivateFile(const std::string& path, std::string_view content);
 
+/// Returns when what was done to the name `path` is on disk.
+[[nodiscard]] Done syncName(const std::string& path);
+
 /// Gives the file `from` the name `to` in the same folder and returns when the folder is on disk, so that under the
 /// name `to` there is the whole file or none. Conflict, with both left as they are, if `to` is there already.
 [[nodiscard]] Done putInPlace(const std::string& from, const std::string& to);
@@ -28,7 +31,8 @@ namespace loopside::store {
 /// Removes the database `path` and what SQLite keeps beside it, as far as they are there.
 void removeDatabase(const std::string& path);
 
-/// Gives the database `from` and what SQLite keeps beside it the name `to`. Io if the system says no.
+/// Gives the database `from` and what SQLite keeps beside it the name `to`, in the place of what has it, and returns
+/// when that is on disk. If the system says no they have the name `from` again, as far as it lets them.
 [[nodiscard]] Done moveDatabase(const std::string& from, const std::string& to);
 
 } // namespace loopside::store

@@ -178,10 +178,12 @@ Result<std::string> replaceKey(const std::string& path)
         return fail(created.error());
     }
     if (::rename(fresh.c_str(), path.c_str()) != 0) {
+        const int cause = errno;
         ::unlink(kept.c_str());
-        return fail(Errc::Io, "the new key could not be put in place: " + std::generic_category().message(errno));
+        ::unlink(fresh.c_str());
+        return fail(Errc::Io, "the new key could not be put in place: " + std::generic_category().message(cause));
     }
-    return kept;
+    return syncName(path).transform([&] { return kept; });
 }
 
 } // namespace loopside::store

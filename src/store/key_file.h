@@ -28,7 +28,8 @@ namespace loopside::store {
                                                 const Id& device);
 
 /// Puts a new key in the place of the one in `path`, which is kept beside it; returns the name under which. The errors
-/// of `loadOrCreateKey`: a file that holds no key is not replaced.
+/// of `loadOrCreateKey`: a file that holds no key is not replaced. On failure the old key is in its place, or, where
+/// only the disk did not say that it holds the names, the new one with the old one kept.
 [[nodiscard]] Result<std::string> replaceKey(const std::string& path);
 
 } // namespace loopside::store

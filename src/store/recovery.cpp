@@ -32,6 +32,7 @@ using ledger::Position;
 using ledger::Verifier;
 
 const std::string keptEnding = ".damaged";
+const std::string unfinishedEnding = ".restored";
 const std::string tornCounter = "torn writes dropped";
 const std::string cursorCounter = "signatures checked up to";
 
@@ -186,7 +187,7 @@ Done countTorn(SqliteJournal& journal, std::int64_t torn)
 Done replace(const std::string& path, const std::string& aside, std::span<const ledger::Entry> entries,
              const Restore& restore)
 {
-    const std::string fresh = path + ".restored";
+    const std::string fresh = path + unfinishedEnding;
     removeDatabase(fresh); // left by a recovery that was cut off
     if (const Done made = SqliteJournal::make(fresh, entries, restore); !made) {
         return made;
@@ -368,6 +369,7 @@ Result<Opened> openOrRecover(const std::string& path, const std::string& backups
         return fail(looked.error());
     }
     if (looked->damage.empty()) {
+        removeDatabase(path + unfinishedEnding); // second name of this one, where the power went before it was taken
         looked->journal->leaveAsItIs(false);
         if (const Done counted = countTorn(*looked->journal, looked->tornWrites); !counted) {
             return fail(counted.error());

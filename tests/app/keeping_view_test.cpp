@@ -170,7 +170,7 @@ TEST_CASE("a disk that says no is told, and nothing is changed")
     bench.keeper.reset();
     bench.journal.reset();
     const std::string before = contentOf(bench.path);
-    const Message told = app::restoreRecord(bench.path, bench.folder.file("backups"), 0);
+    const Message told = app::restoreRecord(bench.tablet().words(), bench.path, bench.folder.file("backups"), 0);
     CHECK(bench.tablet().say(told).contains(text("was not restored and is as it was")));
     CHECK(contentOf(bench.path) == before);
 }
@@ -182,7 +182,8 @@ TEST_CASE("what earlier restores said is told again, with what is missing")
     bench.view().setKeeper(nullptr);
     bench.keeper.reset();
     bench.journal.reset();
-    const Message told = app::restoreRecord(bench.path, bench.folder.file("backups"), 1'783'857'600'000);
+    const Message told = app::restoreRecord(bench.tablet().words(), bench.path, bench.folder.file("backups"),
+                                            1'783'857'600'000);
     CHECK(bench.tablet().say(told).contains(text("put together anew: 301 entries, 0 of them only in backups; 0 are")));
     bench.journal = openedJournal(bench.path);
     bench.keeper = std::make_unique<app::Keeper>(bench.tablet(), *bench.journal, bench.path,
@@ -191,6 +192,10 @@ TEST_CASE("what earlier restores said is told again, with what is missing")
     const QString past = KeptBench::textOf(*bench.view().past());
     CHECK(past.contains(text("note: 2026-07-12")));
     CHECK(past.contains(text("up to entry 301. Why: restored by a person")));
+    REQUIRE(bench.tablet().speak("de"));
+    bench.view().setKeeper(nullptr);
+    bench.view().setKeeper(bench.keeper.get());
+    CHECK(KeptBench::textOf(*bench.view().past()).contains(text("von einem Menschen hergestellt")));
 }
 
 TEST_CASE("where nobody keeps the record, as in an exercise, nothing can be done with it")

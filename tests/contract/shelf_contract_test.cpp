@@ -3,6 +3,9 @@
 
 // Insert or compare: what every shelf keeps to that holds chains whole, run against each that there is.
 
+#ifdef LOOPSIDE_PLANTED
+#include "contract/planted_shelf.h"
+#endif
 #include "ledger/memory_journal.h"
 #include "ledger/recorder.h"
 #include "store/aside_file.h"
@@ -21,6 +24,17 @@ using loopside::test::Recorder;
 
 namespace {
 
+#ifdef LOOPSIDE_PLANTED
+class ShelfInMemory
+{
+public:
+    [[nodiscard]] Shelf& shelf() { return shelf_; }
+    void reopen() {}
+
+private:
+    test::PlantedShelf shelf_;
+};
+#else
 class ShelfInMemory
 {
 public:
@@ -30,6 +44,7 @@ public:
 private:
     MemoryShelf shelf_{MemoryShelf::Keeps::Chains};
 };
+#endif
 
 class HubInMemory
 {

@@ -316,6 +316,49 @@ TEST_CASE("the whole check holds few runs whole at a time, however many there ar
     CHECK(putAwayIn(checked.state) == runsThere + 1);
 }
 
+TEST_CASE("run by run each is told whole and once, with few held at a time")
+{
+    Years years;
+    const Logbook whole = years.open(Reach::Whole);
+    std::vector<Id> told;
+    const auto folded = foldByRun(years.journal, [&](run::RunState& run) {
+        told.push_back(run.id);
+        CHECK_FALSE(run.isPutAway);
+        CHECK(wholeText(run) == wholeText(whole.state().runs.at(run.id)));
+        return Done();
+    });
+    REQUIRE(folded);
+    std::vector<Id> ended = {years.forgotten}; // which ends with its only reading, before the others begin
+    ended.insert(ended.end(), years.runs.begin(), years.runs.end());
+    CHECK(told == ended);
+    CHECK(folded->runsWhole == 1);
+    CHECK(putAwayIn(folded->state) == runsThere + 1);
+    const auto refused = foldByRun(years.journal, [](run::RunState&) -> Done { return fail(Errc::Io, "full"); });
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().sentence == "full");
+}
+
+TEST_CASE("what a journal would say with more entries is what it says once it has them")
+{
+    Years years;
+    SeededRandom random(9);
+    IdMaker ids(random);
+    Sealer other = Sealer::startChain(Recorder::idOf(0xD0, 2), Recorder::idOf(0xC0, 2), Recorder::keyOf(2));
+    // Of the first run and of the middle of the time, so that they are folded before others that are there.
+    const Stamp then = allOf(years.journal)[allOf(years.journal).size() / 2].entry.header.entered;
+    run::ElementsChanged change{1, 2, "P20"};
+    const auto more = other.seal(
+        std::vector<Draft>{other.chainOpened(),
+                           {"elements-changed", bodyOf(run::Event(change)), years.runs.front(), {}, {}}},
+        then, Recorder::idOf(0xE0, 2), ids);
+    const auto before = foldedWith(years.journal, more);
+    REQUIRE(before);
+    CHECK(putAwayIn(*before) == runsThere + 1);
+    CHECK(differences(years.open(Reach::Whole).state(), *before).size() == 1); // the run
+    REQUIRE(years.journal.append(more));
+    CHECK(differences(years.open(Reach::Whole).state(), *before).empty());
+}
+
 TEST_CASE("the whole check compares also where entries do not stand in the order of folding")
 {
     Years years;

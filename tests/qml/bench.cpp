@@ -162,10 +162,11 @@ void Bench::blockBackups(bool isBlocked)
 void Bench::restore()
 {
     require(isRestoreAsked_ && disk_ != nullptr, "somebody asked for a restore");
+    const words::Words words = tablet_->words(); // the tablet goes meanwhile
     close();
     disk_->leaveAsItIs();
     journal_.reset();
-    const Message told = app::restoreRecord(journalPath(), backupFolder().toStdString(), clock_.now().wallMs);
+    const Message told = app::restoreRecord(words, journalPath(), backupFolder().toStdString(), clock_.now().wallMs);
     openJournal();
     open();
     tablet_->setNotice(tablet_->say(told));

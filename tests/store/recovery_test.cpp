@@ -332,10 +332,65 @@ TEST_CASE("a backup of before a restore, or of another journal, says nothing of 
         auto fewer = Recorder(1).chainOf(3); // made anew without the folder of backups, and one entry fewer was found
         REQUIRE(store::SqliteJournal::make(path, fewer, {0, 0, "to see", {}}));
     }
+    SECTION("of a life that another restore began")
+    {
+        REQUIRE(store::recover(path, {}, noon - 9000, "elsewhere"));
+        REQUIRE(openedJournal(path)->append(Recorder(2).chainOf(3)));
+        backUpNow(folder);
+        std::filesystem::remove(path);
+        std::filesystem::remove(path + ".end");
+        REQUIRE(store::SqliteJournal::make(path, Recorder(1).chainOf(5), {noon - 8000, 0, "here", {}}));
+    }
     SECTION("of another")
     {
         makeJournal(folder.file("other.db"), Recorder(2).chainOf(20));
         REQUIRE(store::backUp(*openedJournal(folder.file("other.db")), folder.file("backups"), noon));
+    }
+    CHECK(opened(folder).notice().id.empty());
+}
+
+TEST_CASE("an empty journal in the place of one that a backup holds is missing everything")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    makeJournal(path, Recorder(1).chainOf(5));
+    backUpNow(folder);
+    std::filesystem::remove(path);
+    std::filesystem::remove(path + ".end");
+    openedJournal(path); // made anew by somebody who did not look at the backups
+    const Opened start = opened(folder);
+    REQUIRE(start.recovered);
+    CHECK(allOf(*start.journal) == inOrder(Recorder(1).chainOf(5)));
+}
+
+TEST_CASE("a copy of before a restore in the place of the journal is missing what was logged since")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    makeJournal(path, Recorder(1).chainOf(5));
+    const std::string before = contentOf(path);
+    REQUIRE(store::recover(path, {}, noon - 5000, "to see"));
+    REQUIRE(openedJournal(path)->append(Recorder(2).chainOf(1)));
+    backUpNow(folder);
+    write(path, before);
+    std::filesystem::remove(path + ".end");
+    const Opened start = opened(folder); // the backup has a restore more than this
+    REQUIRE(start.recovered);
+    CHECK(allOf(*start.journal).size() == 8);
+}
+
+TEST_CASE("a backup that nobody can read still tells by its name what is missing, once")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    makeJournal(path, Recorder(1).chainOf(5));
+    std::filesystem::create_directory(folder.file("backups"));
+    write(folder.file("backups") + "/journal-20260712T110000Z-000000000009.sqlite", "spoilt");
+    {
+        const Opened start = opened(folder);
+        REQUIRE(start.recovered);
+        CHECK_THAT(start.recovered->why, Catch::Contains("it ends at entry 6") && Catch::Contains("holds 9"));
+        CHECK(start.recovered->entries == 6);
     }
     CHECK(opened(folder).notice().id.empty());
 }
