@@ -8,6 +8,7 @@
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
 #include "app/reading_rows.h"
+#include "app/run_level.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
 #include "app/stage_level.h"
@@ -195,7 +196,8 @@ QString RunView::nextText() const
     if (!isThere() || !standing().due) {
         return QStringLiteral("–");
     }
-    return isOverdue() ? minutesText(standing().now - *standing().due) : minutesText(*standing().due - standing().now);
+    return isOverdue() ? lateTextOf(tablet_, standing().now - *standing().due)
+                       : minutesText(*standing().due - standing().now);
 }
 
 QString RunView::nextCaption() const
@@ -203,7 +205,7 @@ QString RunView::nextCaption() const
     if (!isThere() || !standing().due) {
         return tablet_.label("app.no-reading-due");
     }
-    return tablet_.label(isOverdue() ? "app.overdue" : "app.read-again");
+    return tablet_.label(isOverdue() ? "app.late" : "app.read-again");
 }
 
 double RunView::nextFraction() const

@@ -134,7 +134,7 @@ Confidence confidenceOf(const Sign& sign, const Evidence& evidence)
     return std::min(own, most);
 }
 
-/// Cold oil over a limit is not a reason to change elements.
+/// Cold oil over a limit, or near it, is not a reason to change elements.
 bool isCold(const Evidence& evidence)
 {
     return std::all_of(evidence.now.loading.begin(), evidence.now.loading.end(), [](const auto& loading) {
@@ -165,7 +165,8 @@ Finding told(const Sign& sign, const Evidence& evidence)
         }
     }
     finding.confirm.push_back({id + ".confirm", values});
-    const bool waitsForWarmth = pattern.id == "stage-at-limit" && isCold(evidence);
+    const bool waitsForWarmth = (pattern.id == "stage-at-limit" || pattern.id == "stage-near-limit")
+        && isCold(evidence);
     finding.act = {id + (waitsForWarmth ? ".do.cold" : ".do"), values};
     finding.hazard = {"hazard." + std::string(pattern.hazard), {}};
     return finding;
