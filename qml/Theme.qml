@@ -57,6 +57,8 @@ QtObject {
 
     /// day, night or sun.
     property string name: "day"
+    /// Letters and frame of a key that cannot be touched now: still to be read.
+    readonly property color off: root.pick("#454A50", "#B9BEC4", "#4A4A4A")
 
     /// The oil gets lighter after each stage.
     readonly property color oil1: root.pick("#5A3600", "#7A4C08", "#4A2C00")
@@ -106,8 +108,8 @@ QtObject {
     /// Small keys that have no room to grow.
     readonly property real touchLeast: root.px(71)
     readonly property real touchSmall: root.px(71 * (1 + (root.textScale - 1) * 0.4))
-    /// A trend needs so much height to say something; where there is less, the page scrolls.
-    readonly property real trendLeast: root.px(48 * root.textScale)
+    /// A trend needs so much height to say something; where there is less, that is said, or with large text the page scrolls.
+    readonly property real trendLeast: root.px(60 * root.textScale)
     /// Pixels for one pixel of a 1280×800 window.
     property real unit: 1
     property string upSpoken

@@ -53,7 +53,7 @@ Item {
     }
     Sign {
         id: sign
-        kind: root.state === "does-not-apply" ? "note" : root.state === "skipped" ? "unknown" : root.state
+        kind: root.state === "does-not-apply" ? "note" : root.state === "skipped" ? "left-out" : root.state
         size: Theme.sign
         x: Theme.gap
         y: words.y

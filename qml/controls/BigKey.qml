@@ -14,6 +14,8 @@ Rectangle {
     property real detailSize: Theme.textSmall
     /// Of the frame, where nothing else gives it one.
     property color edge: Theme.keyLine
+    /// What the frame of focus takes at each edge; letters keep clear of it.
+    readonly property real focusRoom: root.activeFocus ? Theme.strokeHeavy + Theme.stroke * 2 : 0
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
     property bool isDetailShown: true
     /// Something waits behind it: the colour of caution. Words and a shape say what.
@@ -34,7 +36,7 @@ Rectangle {
     /// Read out instead of the text, where the text is a sign.
     property string spoken: root.text
     property string text
-    readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.isLoud ? Theme.cautionInk : root.enabled ? Theme.ink : Theme.dim
+    readonly property color textColor: root.isMain && root.enabled ? Theme.actInk : root.isLoud ? Theme.cautionInk : root.enabled ? Theme.ink : Theme.off
     property real textSize: Theme.textBody
 
     /// The second line may take two.
@@ -55,7 +57,7 @@ Rectangle {
     Accessible.role: Accessible.Button
     activeFocusOnTab: true
     border.color: root.isMarked || root.activeFocus ? Theme.act : root.enabled ? root.edge : Theme.line
-    border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : root.enabled ? Theme.stroke : Theme.stroke / 3
+    border.width: root.isMarked || root.activeFocus ? Theme.strokeHeavy : root.enabled ? Theme.stroke : 0
     color: root.isMain && root.enabled ? Theme.act : root.isLoud ? Theme.caution : area.pressed ? Theme.shade : root.enabled ? Theme.key : Theme.ground
     implicitHeight: Theme.touch
     implicitWidth: Theme.touch
@@ -75,6 +77,13 @@ Rectangle {
         radius: Theme.radius
         visible: root.activeFocus || root.isMain && area.pressed
     }
+    Loader {
+        active: !root.enabled && !root.isMarked
+        anchors.fill: parent
+
+        sourceComponent: DashedFrame {
+        }
+    }
     Sign {
         anchors.horizontalCenter: root.text === "" ? parent.horizontalCenter : undefined
         anchors.left: root.text === "" ? undefined : parent.left
@@ -87,9 +96,9 @@ Rectangle {
     }
     Column {
         anchors.left: parent.left
-        anchors.leftMargin: Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0) + root.signRoom
+        anchors.leftMargin: Math.max(root.focusRoom, Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0)) + root.signRoom
         anchors.right: parent.right
-        anchors.rightMargin: root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom
+        anchors.rightMargin: Math.max(root.focusRoom, root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom)
         anchors.verticalCenter: parent.verticalCenter
 
         Label {
@@ -98,7 +107,7 @@ Rectangle {
             elide: root.isOneLine ? Text.ElideRight : Text.ElideNone
             font.pixelSize: root.textSize
             fontSizeMode: root.isOneLine ? Text.HorizontalFit : Text.Fit
-            height: Math.min(implicitHeight, root.height - Theme.gapSmall - (root.hasDetail ? second.height : 0))
+            height: Math.min(implicitHeight, root.height - Math.max(Theme.gapSmall, 2 * root.focusRoom) - (root.hasDetail ? second.height : 0))
             horizontalAlignment: root.align
             isStrong: true
             minimumPixelSize: Theme.textLeast

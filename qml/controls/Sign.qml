@@ -52,6 +52,7 @@ Item {
         case "unknown":
         case "note":
         case "later":
+        case "left-out":
         case "mark":
         case "back":
         case "flush":
@@ -106,6 +107,8 @@ Item {
             return "M9 9.6 C9 5.5 15 5.5 15 9.4 C15 11.6 12 11.6 12 14 M12 17.5 L12 17.6";
         case "note":
             return "M12 11 L12 17.5 M12 6.9 L12 7";
+        case "left-out":
+            return "M7 12 L17 12";
         case "back":
             return "M11.5 9 L17.5 15 M17.5 9 L11.5 15";
         }

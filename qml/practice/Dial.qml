@@ -73,14 +73,16 @@ Item {
 
             required property int index
             required property string modelData
+            /// From the middle to where its box ends: short of the marks, whatever its size.
+            readonly property real reach: root.radius * 0.77 - Theme.strokeHeavy - Math.abs(Math.cos(number.turn)) * number.width / 2 - Math.abs(Math.sin(number.turn)) * number.height / 2
             readonly property real turn: (root.angleOf(number.index * root.span / (root.labels.length - 1)) - 90) * Math.PI / 180
 
             Accessible.ignored: true
             font.pixelSize: Math.max(Theme.textLeast, root.radius * 0.13)
             isStrong: true
             text: number.modelData
-            x: root.width / 2 + Math.cos(number.turn) * root.radius * 0.64 - width / 2
-            y: root.height / 2 + Math.sin(number.turn) * root.radius * 0.64 - height / 2
+            x: root.width / 2 + Math.cos(number.turn) * number.reach - width / 2
+            y: root.height / 2 + Math.sin(number.turn) * number.reach - height / 2
         }
     }
     Column {

@@ -103,6 +103,8 @@ Item {
 
             required property real aheadHigh
             required property real aheadLow
+            required property real bypassAt
+            required property string bypassText
             required property string correctedText
             required property string dropText
             required property string errorText
@@ -126,6 +128,8 @@ Item {
             StageColumn {
                 aheadHigh: stage.aheadHigh
                 aheadLow: stage.aheadLow
+                bypassAt: stage.bypassAt
+                bypassText: stage.bypassText
                 correctedText: stage.correctedText
                 dropText: stage.dropText
                 errorText: stage.errorText

@@ -74,10 +74,24 @@ FocusScope {
             }
             Panel {
                 id: trend
-                height: Math.max(Theme.trendLeast, area.trendRoom)
+
+                readonly property bool hasRoom: Theme.isLarge || area.trendRoom >= Theme.trendLeast
+
+                height: trend.hasRoom ? Math.max(Theme.trendLeast, area.trendRoom) : noRoom.implicitHeight + Theme.gapSmall
                 width: area.room
                 y: (caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gap
 
+                Label {
+                    id: noRoom
+                    anchors.left: parent.left
+                    anchors.leftMargin: Theme.gapSmall
+                    anchors.right: parent.right
+                    anchors.verticalCenter: parent.verticalCenter
+                    color: Theme.dim
+                    font.pixelSize: Theme.textSmall
+                    text: root.app.label("label.no-room-for-trend")
+                    visible: !trend.hasRoom
+                }
                 TrendItem {
                     Accessible.name: root.app.label("label.trend")
                     Accessible.role: Accessible.Chart
@@ -94,6 +108,7 @@ FocusScope {
                     stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
                     strokePx: Theme.stroke
                     textPx: Theme.textSmall
+                    visible: trend.hasRoom
                 }
             }
             Turnovers {

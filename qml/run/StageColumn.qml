@@ -12,6 +12,9 @@ Item {
 
     required property real aheadHigh
     required property real aheadLow
+    /// Setting of the stage's bypass valve ÷ its limit; below 0: it has none that is known.
+    required property real bypassAt
+    required property string bypassText
     required property string correctedText
     required property string dropText
     required property string errorText
@@ -74,6 +77,27 @@ Item {
         visible: !loading.visible && error.x + error.width + Theme.gap + implicitWidth <= root.width
         wrapMode: Text.NoWrap
     }
+    Row {
+        id: setting
+        anchors.right: parent.right
+        anchors.verticalCenter: error.verticalCenter
+        spacing: Theme.gapSmall
+        visible: root.bypassText !== "" && loading.visible && error.x + error.width + Theme.gap + settingMark.width + spacing + settingWords.implicitWidth <= root.width
+
+        SettingMark {
+            id: settingMark
+            anchors.verticalCenter: parent.verticalCenter
+            height: settingWords.height * 0.8
+        }
+        Label {
+            id: settingWords
+            Accessible.ignored: true
+            color: Theme.dim
+            font.pixelSize: Theme.textSmall
+            text: root.bypassText
+            wrapMode: Text.NoWrap
+        }
+    }
     Rectangle {
         id: bar
         anchors.top: drop.bottom
@@ -119,6 +143,15 @@ Item {
         color: Theme.limit
         width: Theme.strokeHeavy
         x: root.limitX - width / 2
+    }
+    SettingMark {
+        anchors.bottom: bar.bottom
+        anchors.bottomMargin: -Theme.gapSmall
+        anchors.top: bar.top
+        anchors.topMargin: -Theme.gapSmall
+        objectName: "bypassMark" + root.number
+        visible: root.bypassAt >= 0 && x + width <= root.width
+        x: root.limitX * root.bypassAt - width / 2
     }
     Sign {
         anchors.bottom: bar.top
@@ -210,5 +243,22 @@ Item {
         text: root.correctedText
         visible: loading.visible && !root.isDense && implicitWidth + loading.implicitWidth + Theme.gapSmall <= root.width
         wrapMode: Text.NoWrap
+    }
+
+    /// Two thin lines: where the bypass valve opens. The limit is one heavy line.
+    component SettingMark: Item {
+        width: Theme.stroke * 3
+
+        Rectangle {
+            color: Theme.ink
+            height: parent.height
+            width: Theme.stroke
+        }
+        Rectangle {
+            color: Theme.ink
+            height: parent.height
+            width: Theme.stroke
+            x: Theme.stroke * 2
+        }
     }
 }

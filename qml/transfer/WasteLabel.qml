@@ -43,6 +43,7 @@ Rectangle {
 
                 font.pixelSize: line.index === 0 ? Theme.textNumber : Theme.textBody
                 isStrong: line.index === 0
+                objectName: "wasteLabel" + line.index
                 width: lines.width
             }
         }

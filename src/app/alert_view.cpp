@@ -131,7 +131,9 @@ QString AlertView::title() const
         return {};
     }
     if (!isStop()) {
-        return tablet_.say({"app.alert.stage-at-limit", {{"stage", std::to_string(alert_->stage.value_or(0))}}});
+        return tablet_.say(
+            {words::isOverLimit(alert_->told) ? "app.alert.stage-over-limit" : "app.alert.stage-at-limit",
+             {{"stage", std::to_string(alert_->stage.value_or(0))}}});
     }
     if (const run::Finding* found = finding()) {
         return toQt(words::findingSentence(tablet_.words(), *found));

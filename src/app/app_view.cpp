@@ -8,6 +8,7 @@
 #include "app/wording.h"
 #include "ledger/json.h"
 #include "run/job.h"
+#include "run/run_code.h"
 
 #include <algorithm>
 #include <array>
@@ -125,11 +126,27 @@ void AppView::refreshChips()
     chips_.setRows(std::move(rows));
 }
 
+/// The tank; where several runs of it are open, first by which cart, or which run if that is the same as well.
+QString AppView::chipName(const run::RunState& run) const
+{
+    const auto& runs = tablet_.state().runs;
+    const auto isOther = [&](const auto& known) {
+        return known.first != run.id && known.second.phase != run::Phase::Closed
+            && known.second.setup.tank.name == run.setup.tank.name;
+    };
+    if (std::ranges::none_of(runs, isOther)) {
+        return toQt(run.setup.tank.name);
+    }
+    const bool isCartToo = std::ranges::any_of(
+        runs, [&](const auto& known) { return isOther(known) && known.second.setup.cart.name == run.setup.cart.name; });
+    return toQt((isCartToo ? run::codeOf(run.id) : run.setup.cart.name) + " · " + run.setup.tank.name);
+}
+
 RowModel::Row AppView::chipOf(const run::RunState& run) const
 {
     const RunLevel level = runLevelOf(tablet_, run);
     const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
-    return {toQt(run.setup.tank.name), dueTextOf(tablet_, run), level.sign, level.word, isShown};
+    return {chipName(run), dueTextOf(tablet_, run), level.sign, level.word, isShown};
 }
 
 RowModel::Row AppView::chipOf(const run::Job& job) const

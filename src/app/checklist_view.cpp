@@ -65,6 +65,12 @@ int ChecklistView::answered() const
     return static_cast<int>(std::ranges::count_if(known_, [](const auto& point) { return point.has_value(); }));
 }
 
+int ChecklistView::leftOut() const
+{
+    return static_cast<int>(std::ranges::count_if(
+        known_, [](const auto& point) { return point && point->answer == run::Answer::Skipped; }));
+}
+
 bool ChecklistView::isComplete() const
 {
     return answered() == static_cast<int>(points_.size());
@@ -72,12 +78,10 @@ bool ChecklistView::isComplete() const
 
 QString ChecklistView::standingText() const
 {
-    const auto skipped = std::ranges::count_if(
-        known_, [](const auto& point) { return point && point->answer == run::Answer::Skipped; });
     return tablet_.say({"app.check.standing",
                         {{"answered", std::to_string(answered())},
                          {"points", std::to_string(points_.size())},
-                         {"skipped", std::to_string(skipped)}}});
+                         {"skipped", std::to_string(leftOut())}}});
 }
 
 QString ChecklistView::doubt() const

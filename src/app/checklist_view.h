@@ -58,6 +58,8 @@ public:
     [[nodiscard]] QString standingText() const;
     [[nodiscard]] bool isComplete() const;
     [[nodiscard]] int answered() const;
+    /// How many of those were left out, each with its reason.
+    [[nodiscard]] int leftOut() const;
     [[nodiscard]] QString doubt() const;
     [[nodiscard]] QString beforeText() const;
     [[nodiscard]] bool asksWhy() const { return asksWhy_; }

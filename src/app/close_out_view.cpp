@@ -217,9 +217,10 @@ void CloseOutView::refreshTotals()
     add("app.total.readings", QString::number(readings));
     const run::AlertMetrics alerts = run::alertMetrics(run, standing.now);
     add("app.total.alerts",
-        tablet_.say({"app.total.alerts-told",
+        tablet_.say({alerts.isRate() ? "app.total.alerts-told" : "app.total.alerts-told-early",
                      {{"raised", std::to_string(alerts.raised)},
                       {"rate", fixed(alerts.perHour, 1)},
+                      {"minutes", std::to_string(alerts.minutesOpen)},
                       {"standing", std::to_string(alerts.standing)}}}));
     if (run.closed) {
         add("app.total.ending", tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}}));

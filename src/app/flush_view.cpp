@@ -135,7 +135,7 @@ std::optional<run::FlushOpened> FlushView::planned() const
                             .left = *fields_.typed<units::Volume>(LeftOver),
                             .batch = fields_.typed<units::Volume>(Batch),
                             .wanted = *run::TypedFraction::parse(part + " %"),
-                            .approver = tablet_.site().people[static_cast<std::size_t>(approver_)].name};
+                            .approver = toText(tablet_.site().people[static_cast<std::size_t>(approver_)].id)};
 }
 
 void FlushView::refresh()
@@ -250,7 +250,7 @@ void FlushView::showRecord(const run::Job& job)
         row("app.flush.left", asWanted(flush.left, tablet_.wants())),
         row("app.flush.wanted", flush.wanted ? toQt(flush.wanted->toText()) : QStringLiteral("–")),
         row("app.flush.oil-used", toQt(units::shown(standing->flushed, flush.left.unit(), tablet_.wanted()))),
-        row("app.flush.approver", toQt(flush.approver.empty() ? "–" : flush.approver))};
+        row("app.flush.approver", flush.approver.empty() ? QStringLiteral("–") : tablet_.personTold(flush.approver))};
     if (!job.isOpen()) {
         rows.append(
             row("app.flush.then-left", standing->residual ? partText(*standing->residual) : QStringLiteral("–")));

@@ -156,7 +156,10 @@ QString PadView::ghostOf(int field) const
     QString value;
     if (field >= gaugeCount()) {
         const auto& oil = last->reading->oil;
-        value = !oil ? QString() : toQt(&oil->unit() == oilUnit_ ? oil->number().toText() : oil->toText());
+        // In the unit of the field, which stands beside it as well: a number typed in another one is turned into it.
+        value = !oil
+            ? QString()
+            : toQt(&oil->unit() == oilUnit_ ? oil->number().toText() : units::print(oil->value(), *oilUnit_, 0));
     } else if (const auto& gauge = last->reading->gauges[static_cast<std::size_t>(field)]) {
         value = toQt(gauge->low.toText())
             + (gauge->high ? QStringLiteral("–") + toQt(gauge->high->toText()) : QString());

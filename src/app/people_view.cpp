@@ -147,12 +147,25 @@ void PeopleView::refresh()
 
 int PeopleView::entriesToday(const Id& person) const
 {
-    std::ptrdiff_t entries = 0;
-    for (const auto& [id, run] : tablet_.state().runs) {
-        entries += std::ranges::count_if(run.facts, [&](const run::Fact& fact) {
-            return fact.header.person == person && run::isSaid(fact.original)
-                && isSameDay(fact.header.entered, tablet_.now());
-        });
+    const auto isByThemToday = [&](const run::Header& header) {
+        return header.person == person && isSameDay(header.entered, tablet_.now());
+    };
+    const auto isSaidByThem = [&](const run::Fact& fact) {
+        return run::isSaid(fact.original) && isByThemToday(fact.header);
+    };
+    const auto isMovedByThem = [&](const run::Entered<run::StockMoved>& moved) {
+        return moved.what.of == Id{} && isByThemToday(moved.header); // what a changeover took is no entry of its own
+    };
+    const run::State& state = tablet_.state();
+    std::ptrdiff_t entries = std::ranges::count_if(state.stockMoves, isMovedByThem)
+        + std::ranges::count_if(state.records, isByThemToday, &run::Entered<run::RecordPut>::header);
+    for (const auto& [id, run] : state.runs) {
+        entries += isByThemToday(run.opened) ? 1 : 0;
+        entries += std::ranges::count_if(run.facts, isSaidByThem);
+    }
+    for (const auto& [id, job] : state.jobs) {
+        entries += isByThemToday(job.opened) ? 1 : 0;
+        entries += std::ranges::count_if(job.facts, isByThemToday, &run::JobFact::header);
     }
     return static_cast<int>(entries);
 }

@@ -108,6 +108,7 @@ private:
     void showChoices();
     void showHistory();
     [[nodiscard]] const SitePerson& person() const;
+    /// In runs, jobs, the stock and the catalogue; what the tablet told by itself is not counted.
     [[nodiscard]] int entriesToday(const Id& person) const;
 
     Tablet& tablet_;

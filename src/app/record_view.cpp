@@ -186,7 +186,9 @@ QString RecordView::serviceText() const
 
 QString RecordView::mainText() const
 {
-    return tablet_.label(isEditing_ ? "app.record-page.log" : "app.record-page.change");
+    return tablet_.label(isNew_           ? "app.record-page.log-new"
+                             : isEditing_ ? "app.record-page.log"
+                                          : "app.record-page.change");
 }
 
 QString RecordView::problem() const

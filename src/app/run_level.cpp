@@ -58,6 +58,14 @@ RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run)
     return level;
 }
 
+QString lateTextOf(const Tablet& tablet, run::RunTime late)
+{
+    const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(late);
+    return minutes >= std::chrono::hours(2)
+        ? tablet.say({"app.chip.hours", {{"hours", hoursText(minutes).toStdString()}}})
+        : tablet.say({"app.chip.due", {{"minutes", std::to_string(minutes.count())}}});
+}
+
 QString dueTextOf(const Tablet& tablet, const run::RunState& run)
 {
     const auto& standing = tablet.standing(run);
@@ -65,11 +73,8 @@ QString dueTextOf(const Tablet& tablet, const run::RunState& run)
         return QStringLiteral("–");
     }
     const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now);
-    if (left <= -std::chrono::hours(2)) {
-        return tablet.say({"app.chip.overdue-hours", {{"hours", hoursText(-left).toStdString()}}});
-    }
-    return tablet.say({left.count() < 0 ? "app.chip.overdue" : "app.chip.due",
-                       {{"minutes", std::to_string(std::abs(left.count()))}}});
+    return left.count() < 0 ? tablet.say({"app.chip.overdue", {{"time", lateTextOf(tablet, -left).toStdString()}}})
+                            : tablet.say({"app.chip.due", {{"minutes", std::to_string(left.count())}}});
 }
 
 } // namespace loopside::app

@@ -20,6 +20,9 @@ struct RunLevel
 
 [[nodiscard]] RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run);
 
+/// By how much a reading is late: "4 min", from two hours on "2:10 h".
+[[nodiscard]] QString lateTextOf(const Tablet& tablet, run::RunTime late);
+
 /// "2 min", "4 min late", or a dash where no reading is planned.
 [[nodiscard]] QString dueTextOf(const Tablet& tablet, const run::RunState& run);
 

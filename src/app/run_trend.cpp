@@ -170,8 +170,8 @@ private:
             if (drops[i].raw) {
                 stage.raw.append({minute, drops[i].raw->value().in(unit_.unit)});
             }
-            const bool isPastStage = judged != nullptr && judged->isDoubtfulFor(i);
-            if (drops[i].loading && !isQuestioned && !isPastStage) {
+            const bool isOfDirt = judged == nullptr || !(judged->isDoubtfulFor(i) || judged->doubtsDropOf(i));
+            if (drops[i].loading && !isQuestioned && isOfDirt) {
                 stage.loading.append({minute, *drops[i].loading});
             }
         }

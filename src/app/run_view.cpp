@@ -8,6 +8,7 @@
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
 #include "app/reading_rows.h"
+#include "app/run_level.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
 #include "app/stage_level.h"
@@ -57,7 +58,8 @@ RunView::RunView(Tablet& tablet, QObject* parent)
       tablet_{tablet},
       gauges_{{"name", "valueText", "unitText", "spoken"}},
       stages_{{"number", "title", "dropText", "errorText", "limitText", "fill", "mark", "level", "levelText",
-               "correctedText", "loadingText", "forecastState", "forecastText", "aheadLow", "aheadHigh", "spoken"}},
+               "correctedText", "loadingText", "bypassAt", "bypassText", "forecastState", "forecastText", "aheadLow",
+               "aheadHigh", "spoken"}},
       readings_{readingRoles()},
       answers_{{"text", "say"}},
       part_{tablet},
@@ -95,7 +97,9 @@ QString RunView::cartName() const
 
 QString RunView::flowText() const
 {
-    return isThere() ? shownText(run()->setup.cart.flow, tablet_.wanted()) : QString();
+    return isThere()
+        ? tablet_.label("app.flow-rated") + QLatin1Char('\n') + shownText(run()->setup.cart.flow, tablet_.wanted())
+        : QString();
 }
 
 QString RunView::oilText() const
@@ -195,7 +199,8 @@ QString RunView::nextText() const
     if (!isThere() || !standing().due) {
         return QStringLiteral("–");
     }
-    return isOverdue() ? minutesText(standing().now - *standing().due) : minutesText(*standing().due - standing().now);
+    return isOverdue() ? lateTextOf(tablet_, standing().now - *standing().due)
+                       : minutesText(*standing().due - standing().now);
 }
 
 QString RunView::nextCaption() const
@@ -203,7 +208,7 @@ QString RunView::nextCaption() const
     if (!isThere() || !standing().due) {
         return tablet_.label("app.no-reading-due");
     }
-    return tablet_.label(isOverdue() ? "app.overdue" : "app.read-again");
+    return tablet_.label(isOverdue() ? "app.late" : "app.read-again");
 }
 
 double RunView::nextFraction() const
@@ -305,20 +310,32 @@ RowModel::Row RunView::stageRow(std::size_t i) const
     const StageAhead ahead = stageAheadOf(tablet_.words(), *run(), standing(), i);
     const StageLevel level = stageLevelOf(*run(), standing(), i, mark, ahead.isCaution);
     const QString levelText = tablet_.say({"app.level." + level.word, {}});
-    const QString dropText = drop.raw ? shownText(*drop.raw, tablet_.wanted()) : QStringLiteral("–");
+    const QString dropText = !drop.raw ? QStringLiteral("–")
+        : drop.reading                 ? shownText(*drop.raw, *drop.reading, tablet_.wanted())
+                                       : shownText(*drop.raw, tablet_.wanted());
     QString error;
     QString corrected;
     QString loading;
     if (drop.raw && drop.reading) {
-        error = QStringLiteral("± ") + toQt(units::shown(*drop.reading, *drop.raw->unit, tablet_.wanted()));
+        error = QStringLiteral("± ")
+            + toQt(units::printComputed(*drop.reading, units::unitOf(*drop.raw->unit, tablet_.wanted()),
+                                        *drop.reading));
     }
     if (drop.corrected && drop.loading && !level.isDoubtful) {
         corrected = tablet_.say(
-            {"app.corrected", {{"corrected", units::shown(*drop.corrected, *drop.raw->unit, tablet_.wanted())}}});
+            {"app.corrected",
+             {{"corrected",
+               units::printComputed(*drop.corrected, units::unitOf(*drop.raw->unit, tablet_.wanted()),
+                                    *drop.reading)}}});
         loading = tablet_.say({"app.loading", {{"loading", fixed(*drop.loading, 1)}}});
     }
     const QString limit = stage.changeLimit ? shownText(*stage.changeLimit, tablet_.wanted())
                                             : tablet_.label("app.no-limit");
+    const double bypassAt = stage.bypass && stage.changeLimit ? stage.bypass->value() / stage.changeLimit->value()
+                                                              : -1.0;
+    const QString bypass = stage.bypass
+        ? tablet_.say({"app.bypass-at", {{"setting", units::shown(*stage.bypass, tablet_.wanted())}}})
+        : QString();
     return {static_cast<int>(i) + 1,
             title,
             dropText,
@@ -330,12 +347,14 @@ RowModel::Row RunView::stageRow(std::size_t i) const
             levelText,
             corrected,
             loading,
+            bypassAt,
+            bypass,
             ahead.state,
             ahead.label,
             ahead.low,
             ahead.high,
             title + QStringLiteral(", ΔP ") + dropText + QStringLiteral(", ") + levelText + QStringLiteral(". ")
-                + ahead.sentence};
+                + (bypass.isEmpty() ? QString() : bypass + QStringLiteral(". ")) + ahead.sentence};
 }
 
 bool RunView::lineHasReasons() const

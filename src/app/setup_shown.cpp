@@ -141,7 +141,12 @@ QString SetupView::detailOf(Step step) const
     case Step::Area:
         break;
     }
-    return QStringLiteral("%1 / %2").arg(areaPoints_.answered()).arg(run::pointsOf(run::Checklist::BeforeStart).size());
+    const QString answered =
+        QStringLiteral("%1 / %2").arg(areaPoints_.answered()).arg(run::pointsOf(run::Checklist::BeforeStart).size());
+    const int leftOut = areaPoints_.leftOut();
+    return leftOut == 0
+        ? answered
+        : joined({answered, tablet_.say({"app.step-is.points-left-out", {{"points", std::to_string(leftOut)}}})});
 }
 
 void SetupView::showSteps()
@@ -152,12 +157,15 @@ void SetupView::showSteps()
         const auto level = levelOf(step);
         const bool isOpen = !problemOf(step).isEmpty() || (i > 1 && !plan_)
             || (step == Step::Oil && !oilTemperature() && !seen_.contains(i));
+        const bool isLeftOut = step == Step::Area && areaPoints_.leftOut() > 0;
         const char* state = level == filtration::SuitLevel::Conflict ? "conflict"
             : level == filtration::SuitLevel::Caution                ? "caution"
             : isOpen                                                 ? "open"
+            : isLeftOut                                              ? "left-out"
                                                                      : "done";
         const QString sign = level >= filtration::SuitLevel::Caution ? signOf(level)
             : isOpen                                                 ? QStringLiteral("later")
+            : isLeftOut                                              ? QStringLiteral("left-out")
                                                                      : QStringLiteral("done");
         rows.append({tablet_.say({"label.step-" + nameOf(step), {}}), detailOf(step), sign,
                      tablet_.say({std::string("app.step-is.") + state, {}}), step == step_});

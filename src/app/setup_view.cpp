@@ -116,7 +116,6 @@ std::optional<run::Setup> SetupView::chosen() const
     run::Setup setup{tank.name, tank, cart.cart, cart.stages, {{}, code_.text(0).toStdString(), choice_.counterOnSite}};
     if (choice_.job) {
         setup.job = choice_.job->order;
-        setup.target.code = setup.target.code.empty() ? choice_.job->code : setup.target.code;
     }
     if (choice_.target >= 0) {
         setup.target.turnovers = turnoversOffered().at(static_cast<std::size_t>(choice_.target));
@@ -293,7 +292,7 @@ run::StartTold SetupView::told() const
         told.flow = run::TypedFlow(Decimal::nearest(std::floor(start.slower->in(unit.unit) * 10.0 + 1e-6) / 10.0, 1),
                                    unit);
     }
-    told.by = choice_.by.toStdString();
+    told.by = choice_.by.isEmpty() ? std::string() : toText(choice_.byId);
     told.why = choice_.why.toStdString();
     return told;
 }
@@ -319,6 +318,11 @@ void SetupView::beginFor(const run::JobRecord& job)
     chooseTank(rowOf(tankNames(tablet_.site()), job.tank));
     chooseCart(rowOf(cartNames(tablet_.site()), job.cart));
     choice_.job = job;
+    if (code_.text(0).isEmpty()) { // typed like by hand, so that it can be taken back
+        for (const char sign : job.code) {
+            code_.key(QString(QLatin1Char(sign)));
+        }
+    }
     const auto offered = turnoversOffered();
     const auto target = job.turnovers ? std::ranges::find(offered, *job.turnovers) : offered.end();
     choice_.target = target == offered.end() ? -1 : static_cast<int>(target - offered.begin());
@@ -329,6 +333,9 @@ void SetupView::beginFor(const run::JobRecord& job)
 void SetupView::chooseTank(int row)
 {
     if (row != choice_.tank && choice_.job) {
+        if (code_.text(0) == toQt(choice_.job->code)) {
+            code_.clear();
+        }
         choice_.job.reset(); // it was planned for another tank
         choice_.target = -1;
     }
@@ -428,6 +435,7 @@ void SetupView::startAgainst(int person, const QString& why)
         return;
     }
     choice_.by = toQt(people[static_cast<std::size_t>(person)].name);
+    choice_.byId = people[static_cast<std::size_t>(person)].id;
     choice_.why = why.trimmed();
     refresh();
 }

@@ -153,7 +153,8 @@ private:
         int target = -1;
         bool counterOnSite = false;
         bool takesSlower = false;
-        QString by = {};
+        QString by = {}; ///< The name of who starts against the verdict.
+        Id byId = {};
         QString why = {};
         std::optional<run::JobRecord> job = {}; ///< Planned, that this run does.
     };

@@ -22,16 +22,28 @@ run::FindingLevel worstFound(const run::Standing& standing, std::size_t stage)
     return worst;
 }
 
+/// The last set as it was judged, if it was.
+const run::JudgedSet* lastJudged(const run::Standing& standing)
+{
+    const auto& sets = standing.diagnosis.sets;
+    return standing.lastReading != nullptr && !sets.empty() && sets.back().moment->fact == standing.lastReading->fact
+        ? &sets.back()
+        : nullptr;
+}
+
 /// Whether the last set says nothing of the dirt in that stage.
 bool isInDoubt(const run::Standing& standing, std::size_t stage)
 {
-    if (standing.lastReading == nullptr) {
-        return false;
-    }
-    const auto& sets = standing.diagnosis.sets;
-    const bool isJudged = !sets.empty() && sets.back().moment->fact == standing.lastReading->fact;
-    return run::isHeldBack(*standing.lastReading->fact, standing.questions)
-        || (isJudged && sets.back().isDoubtfulFor(stage));
+    const run::JudgedSet* judged = lastJudged(standing);
+    return (standing.lastReading != nullptr && run::isHeldBack(*standing.lastReading->fact, standing.questions))
+        || (judged != nullptr && (judged->isDoubtfulFor(stage) || judged->doubtsDropOf(stage)));
+}
+
+/// Whether a caution stands that is of no stage, but of a gauge beside it.
+bool isCautionedByGauge(const run::Standing& standing, std::size_t stage)
+{
+    const run::JudgedSet* judged = lastJudged(standing);
+    return judged != nullptr && judged->doubtsDropOf(stage);
 }
 
 } // namespace
@@ -58,7 +70,7 @@ StageLevel stageLevelOf(const run::RunState& run, const run::Standing& standing,
     if (raw && limit && !isDoubtful && coldMark >= 1.0) {
         return {"caution", "cold", isDoubtful};
     }
-    if (found == run::FindingLevel::Caution) {
+    if (found == run::FindingLevel::Caution || isCautionedByGauge(standing, stage)) {
         return {"caution", "found", isDoubtful};
     }
     if (!raw || !limit) {

@@ -260,6 +260,12 @@ bool Tablet::speak(const std::string& language)
     return true;
 }
 
+QString Tablet::personTold(const std::string& told) const
+{
+    const auto id = idFromText(told);
+    return id ? nameOf(*id) : toQt(told);
+}
+
 QString Tablet::nameOf(const Id& person) const
 {
     for (const auto* people : {&site_.people, &site_.peopleOut}) {

@@ -101,6 +101,8 @@ public:
 
     [[nodiscard]] QString person() const;
     [[nodiscard]] QString nameOf(const Id& person) const;
+    /// The name of a person as an entry tells of one: by id, or in entries of earlier versions by name.
+    [[nodiscard]] QString personTold(const std::string& told) const;
     /// Who holds the tablet.
     [[nodiscard]] const Id& personId() const { return site_.people[static_cast<std::size_t>(person_)].id; }
     void setPerson(int index);

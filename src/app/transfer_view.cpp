@@ -24,6 +24,7 @@ namespace {
 
 constexpr std::array<run::Mode, 2> valveModes = {run::Mode::Bypassing, run::Mode::Filtering};
 constexpr int plateSigns = 3;
+constexpr int dayLength = 10; ///< Of "2026-05-26" in a day with its time.
 /// Oil may be as warm as it was read this long ago. Ours, no source.
 constexpr std::chrono::hours oilStaysAsWarm{4};
 
@@ -332,6 +333,20 @@ void TransferView::showRecord(const run::Job& job)
     outcome_.setRows(std::move(rows));
 }
 
+/// What was moved, as somebody told it.
+QString TransferView::movedText(const run::Job* known) const
+{
+    if (known != nullptr) {
+        for (const run::JobFact& fact : known->facts) {
+            const auto* stopped = std::get_if<run::TransferStopped>(&fact.said);
+            if (stopped != nullptr && stopped->moved) {
+                return asWanted(*stopped->moved, tablet_.wants());
+            }
+        }
+    }
+    return tablet_.label("app.planned.not-said");
+}
+
 /// The words that the law of the United States asks for stand first, whatever the language.
 void TransferView::showLabel()
 {
@@ -343,7 +358,12 @@ void TransferView::showLabel()
         rows = {{QStringLiteral("USED OIL")},
                 {tablet_.say({"app.waste.label-from", {{"tank", from}}})},
                 {tablet_.say({"app.waste.label-fluid", {{"fluid", fluid}}})},
-                {tablet_.label("app.waste.label-blank")}};
+                {tablet_.say({"app.waste.label-volume", {{"volume", movedText(known).toStdString()}}})},
+                {tablet_.say({"app.waste.label-date",
+                              {{"date",
+                                dayText(known != nullptr ? known->opened.entered : tablet_.now())
+                                    .left(dayLength)
+                                    .toStdString()}}})}};
     }
     label_.setRows(std::move(rows));
 }

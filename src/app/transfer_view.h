@@ -123,6 +123,7 @@ private:
     [[nodiscard]] run::Circumstances circumstances() const;
     void showOutcome();
     void showRecord(const run::Job& job);
+    [[nodiscard]] QString movedText(const run::Job* known) const;
     void showLabel();
     void start();
     void stop(std::optional<run::TypedVolume> moved);

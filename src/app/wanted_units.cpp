@@ -43,6 +43,13 @@ QString shownText(const run::ExactPressure& pressure, const units::Wanted& wante
     return toQt(&unit == pressure.unit ? pressure.toText() : units::printComputed(pressure.value(), unit));
 }
 
+QString shownText(const run::ExactPressure& pressure, units::Pressure error, const units::Wanted& wanted)
+{
+    const std::string exact = shownText(pressure, wanted).toStdString();
+    const std::string cut = units::printComputed(pressure.value(), units::unitOf(*pressure.unit, wanted), error);
+    return toQt(cut.size() < exact.size() ? cut : exact);
+}
+
 QString asWanted(const run::TypedVolume& volume, const run::PersonRecord& wants)
 {
     return typedAndWanted(volume, wants);

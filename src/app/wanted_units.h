@@ -22,6 +22,8 @@ namespace loopside::app {
 
 /// A difference of gauges: as exact as they were read, or in the unit that is wanted.
 [[nodiscard]] QString shownText(const run::ExactPressure& pressure, const units::Wanted& wanted);
+/// The same with no digit finer than what it may be misread by (k = 2): of needles that swing.
+[[nodiscard]] QString shownText(const run::ExactPressure& pressure, units::Pressure error, const units::Wanted& wanted);
 template<class Q>
 [[nodiscard]] QString shownText(const units::Typed<Q>& typed, const units::Wanted& wanted)
 {

@@ -118,6 +118,7 @@ AlertMetrics alertMetrics(const RunState& run, RunTime now)
     }
     const std::chrono::duration<double, std::ratio<3600>> hours = end;
     metrics.perHour = metrics.raised / std::max(1.0, hours.count());
+    metrics.minutesOpen = static_cast<int>(std::chrono::duration_cast<std::chrono::minutes>(end).count());
     metrics.mostInTenMinutes = mostWithin(lines, std::chrono::minutes(10));
     return metrics;
 }

@@ -44,8 +44,11 @@ struct AlertMetrics
     int standing = 0;                            ///< Neither returned nor replaced.
     double perHour = 0.0;                        ///< Over the time the run was open, at least an hour.
     int mostInTenMinutes = 0;                    ///< In any ten minutes.
+    int minutesOpen = 0;                         ///< Whole ones.
     std::optional<RunTime> longestStanding = {}; ///< Of those that stand, for how long by now.
 
+    /// Whether there was an hour to count over; before that `raised` in `minutesOpen` is all that can be told.
+    [[nodiscard]] bool isRate() const { return minutesOpen >= 60; }
     [[nodiscard]] bool isFlood() const { return mostInTenMinutes > 10; }
 };
 

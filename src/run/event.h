@@ -229,7 +229,7 @@ struct StartTold
     std::string limiting = {};                ///< What limits the start, as told, such as "suction"; empty: nothing.
     std::optional<TypedTemperature> oil = {}; ///< What it was judged at.
     std::optional<TypedFlow> flow = {};       ///< At which it was told to go.
-    std::string by = {};                      ///< Who starts against the verdict; empty: nobody does.
+    std::string by = {};                      ///< Id of who starts against the verdict, once a name; empty: nobody.
     std::string why = {};                     ///< Why; there exactly where `by` is.
 
     [[nodiscard]] bool isOverride() const { return !by.empty(); }
@@ -271,7 +271,7 @@ struct FlushOpened
     TypedVolume left;                                         ///< What stays inside when it is drained.
     std::optional<TypedVolume> batch = {};                    ///< Planned, each.
     std::optional<units::Typed<units::Fraction>> wanted = {}; ///< Of the old oil that may stay, at most.
-    std::string approver = {};
+    std::string approver = {};                                ///< Id of a person, once a name.
     friend bool operator==(const FlushOpened&, const FlushOpened&) = default;
 };
 

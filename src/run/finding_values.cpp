@@ -88,7 +88,7 @@ private:
     void add(std::string name, const std::optional<Measured>& measured)
     {
         if (measured) {
-            add(std::move(name), measured->value);
+            add(std::move(name), units::printComputed(measured->value, *unit_, 2.0 * measured->reading));
         }
     }
 

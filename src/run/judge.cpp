@@ -49,6 +49,20 @@ const Sign* signOf(const std::vector<Sign>& signs, const Pattern& pattern, std::
     return found == signs.end() ? nullptr : &*found;
 }
 
+/// Whether a sign is of that stage, or of a gauge before or behind it, or of the whole loop.
+bool touches(const Sign& sign, std::size_t stage)
+{
+    switch (sign.pattern->about) {
+    case About::Stage:
+        return sign.place == stage;
+    case About::Gauge:
+        return sign.place == stage || sign.place == stage + 1;
+    case About::Loop:
+        break;
+    }
+    return true;
+}
+
 bool spoil(const std::vector<Sign>& signs)
 {
     return std::any_of(signs.begin(), signs.end(), [](const Sign& sign) { return sign.pattern->spoils; });
@@ -120,7 +134,7 @@ Confidence confidenceOf(const Sign& sign, const Evidence& evidence)
     return std::min(own, most);
 }
 
-/// Cold oil over a limit is not a reason to change elements.
+/// Cold oil over a limit, or near it, is not a reason to change elements.
 bool isCold(const Evidence& evidence)
 {
     return std::all_of(evidence.now.loading.begin(), evidence.now.loading.end(), [](const auto& loading) {
@@ -151,7 +165,8 @@ Finding told(const Sign& sign, const Evidence& evidence)
         }
     }
     finding.confirm.push_back({id + ".confirm", values});
-    const bool waitsForWarmth = pattern.id == "stage-at-limit" && isCold(evidence);
+    const bool waitsForWarmth = (pattern.id == "stage-at-limit" || pattern.id == "stage-near-limit")
+        && isCold(evidence);
     finding.act = {id + (waitsForWarmth ? ".do.cold" : ".do"), values};
     finding.hazard = {"hazard." + std::string(pattern.hazard), {}};
     return finding;
@@ -402,6 +417,12 @@ bool JudgedSet::isDoubtfulFor(std::size_t stage) const
         const bool isOfOther = sign.pattern->about == About::Stage && sign.place != stage;
         return sign.pattern->takes == Takes::AllDoubtful && !isOfOther;
     });
+}
+
+bool JudgedSet::doubtsDropOf(std::size_t stage) const
+{
+    return std::any_of(signs.begin(), signs.end(),
+                       [&](const Sign& sign) { return sign.pattern->doubtsDrop && touches(sign, stage); });
 }
 
 bool JudgedSet::isSwelling(std::size_t stage) const

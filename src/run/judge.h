@@ -43,6 +43,10 @@ struct JudgedSet
     /// Whether the set says nothing of the dirt in a stage (from 0): the oil may have gone past it.
     [[nodiscard]] bool isDoubtfulFor(std::size_t stage) const;
 
+    /// Whether the ΔP of a stage (from 0) is not that of the dirt in its elements: a gauge beside it errs, or an element
+    /// is missing.
+    [[nodiscard]] bool doubtsDropOf(std::size_t stage) const;
+
     /// Whether a water element in a stage (from 0) swells: then its ΔP follows the water, not dirt.
     [[nodiscard]] bool isSwelling(std::size_t stage) const;
 };

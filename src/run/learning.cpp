@@ -32,7 +32,7 @@ std::vector<LoadedSet> teachingSets(const StageLoading& loading)
 {
     std::vector<LoadedSet> sets;
     for (const LoadedSet& set : loading.sets) {
-        if (set.isLate || set.isAllAtOnce || set.isDoubtful) {
+        if (set.isLate || set.isAllAtOnce || set.isDoubtful || set.isDropDoubted) {
             continue;
         }
         sets.push_back(set);

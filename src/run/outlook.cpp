@@ -49,8 +49,9 @@ public:
           loading_{loadings.now(stage)},
           credit_{credit}
     {
-        std::copy_if(loading_.sets.begin(), loading_.sets.end(), std::back_inserter(sets_),
-                     [](const LoadedSet& set) { return !set.isAllAtOnce && (!set.isDoubtful || set.isAtLimit); });
+        std::copy_if(loading_.sets.begin(), loading_.sets.end(), std::back_inserter(sets_), [](const LoadedSet& set) {
+            return !set.isAllAtOnce && (set.isAtLimit || !(set.isDoubtful || set.isDropDoubted));
+        });
     }
 
     [[nodiscard]] Outlook outlook() const
@@ -67,6 +68,8 @@ public:
             outlook.why = {"forecast.no-correction", {}};
         } else if (isLast(&LoadedSet::isDoubtful)) {
             outlook.why = {"forecast.doubtful", {}};
+        } else if (isLast(&LoadedSet::isDropDoubted)) {
+            outlook.why = {"forecast.drop-doubted", {}};
         } else if (isLast(&LoadedSet::isSwelling)) {
             outlook.why = {"forecast.swelling", {}};
             outlook.isSwelling = true;

@@ -72,6 +72,7 @@ struct Pattern
     bool spoils = false;                           ///< A set with it is no reference for later ones.
     bool beginsInReferences = false;               ///< Begins in no set that something spoils.
     bool endsWithMode = false;                     ///< Over as soon as the valve is moved or the pump stopped.
+    bool doubtsDrop = false;                       ///< The ΔP of the stages it touches is not that of their dirt.
     Takes takes = Takes::Nothing;
 };
 

@@ -151,6 +151,7 @@ private:
                                                            .isAllAtOnce = isAllAtOnce,
                                                            .isDoubtful = isJudged && judged->isDoubtfulFor(i),
                                                            .isSwelling = isJudged && judged->isSwelling(i),
+                                                           .isDropDoubted = isJudged && judged->doubtsDropOf(i),
                                                            .isAtLimit = limit && reaches(*drop.raw, *limit)});
             }
         }

@@ -34,6 +34,7 @@ struct LoadedSet
     bool isAllAtOnce = false;   ///< One of several that were entered together, later: no scatter, no evidence.
     bool isDoubtful = false;    ///< The oil may not have gone through the filters: says nothing of dirt.
     bool isSwelling = false;    ///< A water element that takes water: its ΔP says nothing of dirt either.
+    bool isDropDoubted = false; ///< A gauge beside the stage errs, or an element is missing: the same.
     bool isAtLimit = false;     ///< Raw ΔP at the change limit or above, in the digits as typed.
 };
 

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace loopside::units {
 
@@ -263,6 +264,16 @@ int computedDecimals(const NamedUnit<Pressure>& unit)
 std::string printComputed(Pressure pressure, const NamedUnit<Pressure>& unit)
 {
     return print(pressure, unit, computedDecimals(unit));
+}
+
+std::string printComputed(Pressure pressure, const NamedUnit<Pressure>& unit, Pressure error)
+{
+    constexpr double stepsOfError = 30.0; // ours: two needles read to their marks keep their digit, swinging ones not
+    int decimals = computedDecimals(unit);
+    while (decimals > 0 && std::abs(error.in(unit.unit)) > stepsOfError * std::pow(10.0, -decimals)) {
+        --decimals;
+    }
+    return print(pressure, unit, decimals);
 }
 
 #define LOOPSIDE_TYPED(Q)                                                                                              \

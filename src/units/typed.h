@@ -74,6 +74,9 @@ template<class Q>
 /// A pressure that was computed, not typed, with the digits that make sense in `unit`.
 [[nodiscard]] std::string printComputed(Pressure pressure, const NamedUnit<Pressure>& unit);
 
+/// The same with no digit that its error (k = 2) makes meaningless: a step is at least a thirtieth of the error.
+[[nodiscard]] std::string printComputed(Pressure pressure, const NamedUnit<Pressure>& unit, Pressure error);
+
 /// What a person would call `Q` in a sentence: "a pressure", "a volume".
 template<class Q>
 [[nodiscard]] std::string_view kindName();

@@ -22,7 +22,11 @@ std::string alertVariant(run::AlertId alert, const std::vector<Message::Argument
 {
     std::string id = "alert." + std::string(run::nameOf(alert));
     if (alert == run::AlertId::StageAtLimit) {
-        return id + "." + argument(told, "advice");
+        const std::string advice = argument(told, "advice");
+        return id + "." + advice + (advice == "change" && isOverLimit(told) ? ".over" : "");
+    }
+    if (alert == run::AlertId::StageNearLimit && argument(told, "advice") == "cold") {
+        return id + ".cold";
     }
     if (alert == run::AlertId::StopNow) {
         const std::string finding = argument(told, "finding");
@@ -40,6 +44,14 @@ Message banded(std::string id, const run::TurnoverBand& band)
 }
 
 } // namespace
+
+bool isOverLimit(const std::vector<Message::Argument>& told)
+{
+    const auto drop = run::TypedPressure::parse(argument(told, "drop"));
+    const auto limit = run::TypedPressure::parse(argument(told, "limit"));
+    constexpr double rounding = 1e-9; // of turning units into each other
+    return drop && limit && drop->value() > limit->value() * (1.0 + rounding);
+}
 
 std::string elementsText(const Words& words, int elements)
 {
@@ -135,9 +147,10 @@ std::string alertsLine(const Words& words, const run::AlertMetrics& metrics)
     if (metrics.raised == 0) {
         return words.say("told.no-alerts");
     }
-    return words.say({"told.alerts",
+    return words.say({metrics.isRate() ? "told.alerts" : "told.alerts-early",
                       {{"raised", std::to_string(metrics.raised)},
                        {"rate", fixed(metrics.perHour, 1)},
+                       {"minutes", std::to_string(metrics.minutesOpen)},
                        {"most", std::to_string(metrics.mostInTenMinutes)},
                        {"standing", std::to_string(metrics.standing)}}});
 }

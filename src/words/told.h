@@ -14,6 +14,9 @@ namespace loopside::words {
 /// "both elements", "the element", "all 4 elements".
 [[nodiscard]] std::string elementsText(const Words& words, int elements);
 
+/// Whether an alert of a stage was told with a ΔP above the limit, not just at it.
+[[nodiscard]] bool isOverLimit(const std::vector<Message::Argument>& told);
+
 /// The sentence of an alert as it was told.
 [[nodiscard]] std::string alertSentence(const Words& words, run::AlertId alert,
                                         const std::vector<Message::Argument>& told);

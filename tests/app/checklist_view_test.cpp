@@ -84,6 +84,7 @@ TEST_CASE("a point is left out with a reason of the list or in own words, never 
     desk.list.becauseOf(QStringLiteral(" no vent on it "));
     CHECK(desk.kept.back() == run::CheckAnswered{"setup-vents", "skipped", "no vent on it"});
     CHECK(desk.list.standingText() == QStringLiteral("1 of 3 answered, 1 left out"));
+    CHECK(desk.list.leftOut() == 1);
 }
 
 TEST_CASE("words that are no answer do nothing")

@@ -68,8 +68,9 @@ TEST_CASE("a preview shows what cannot be read first, in a shape and words, and 
     REQUIRE(file.rows()->rowCount() == 4);
     CHECK(titleOf(file, 0) == text("Row 4 · cannot be read · Old tank"));
     CHECK(textOf(file, 0)
-          == text("column volume_l: “1,234” reads as thousands or as a fraction. Write 1234, or 1,2340 if it is a "
-                  "fraction."));
+          == text(
+              "column volume_l: “1,234” reads as thousands or as a fraction. If thousands are meant, write 1234. If it "
+              "is a fraction, write 1,2340: with one more zero it reads in one way only."));
     CHECK(titleOf(file, 1) == text("Row 2 · changed · Winder gearbox"));
     CHECK(textOf(file, 1) == text("Volume of oil: 310 L → 300 L"));
     CHECK(titleOf(file, 2) == text("Row 3 · new · Vacuum pump"));

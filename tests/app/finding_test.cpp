@@ -45,6 +45,24 @@ TEST_CASE("every scene shows what it says, and never a green column for a stage 
     }
 }
 
+TEST_CASE("no stage beside a doubted gauge or with a doubted element is green or has a forecast")
+{
+    const auto check = [](const char* scene, std::initializer_list<int> rows) {
+        CAPTURE(scene);
+        AppBench bench;
+        bench.playScene(QString::fromLatin1(scene));
+        const app::RowModel& stages = *bench.app()->run()->stages();
+        for (const int row : rows) {
+            CAPTURE(row);
+            CHECK(valueOf(stages, row, "level").toString() == QStringLiteral("caution"));
+            CHECK(valueOf(stages, row, "forecastState").toString() == QStringLiteral("none"));
+            CHECK(valueOf(stages, row, "loadingText").toString().isEmpty());
+        }
+    };
+    check("gauge-stuck", {0, 1});
+    check("element-missing", {1});
+}
+
 TEST_CASE("a stage whose last set is in doubt is shown as in doubt, whatever was foreseen for it")
 {
     AppBench bench;

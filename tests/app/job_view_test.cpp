@@ -144,6 +144,28 @@ TEST_CASE("a run that was begun for a job says so, and the job is planned again 
     CHECK(bench.compareWithFold().isEmpty());
 }
 
+TEST_CASE("the target code of a job can be taken back in the set-up, and goes with another tank")
+{
+    AppBench bench;
+    plan(bench, "WO-118", farOff);
+    bench.app()->shift()->open(0);
+    app::SetupView& setup = *bench.app()->setup();
+    CHECK(setup.code()->text(0) == text("17/15/12"));
+    for (int sign = 0; sign < 8; ++sign) {
+        setup.code()->backspace();
+    }
+    setup.chooseCart(0);
+    start(bench);
+    REQUIRE(bench.tablet().state().runs.size() == 1);
+    CHECK(bench.tablet().state().runs.begin()->second.setup.target.code.empty());
+
+    plan(bench, "WO-119", farOff);
+    bench.app()->setup()->beginFor(bench.tablet().site().jobs.back());
+    CHECK(bench.app()->setup()->code()->text(0) == text("17/15/12"));
+    bench.app()->setup()->chooseTank(1);
+    CHECK(bench.app()->setup()->code()->text(0).isEmpty());
+}
+
 TEST_CASE("a job that is withdrawn with a reason is offered no more, and stays in the catalogue")
 {
     AppBench bench;

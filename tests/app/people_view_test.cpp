@@ -46,6 +46,30 @@ TEST_CASE("wishes are put whole, with an id and no name, and are told with who c
     CHECK_FALSE(people.problem().isEmpty());                                 // it is logged once
 }
 
+TEST_CASE("a person in an entry is told by name, whether it has an id or, from an earlier version, the name")
+{
+    AppBench bench;
+    const auto& ines = bench.tablet().site().people[0];
+    CHECK(bench.tablet().personTold(toText(ines.id)) == text("Ines"));
+    CHECK(bench.tablet().personTold("P. Ortiz") == text("P. Ortiz"));
+}
+
+TEST_CASE("what a person logged today counts runs, the catalogue and the stock alike")
+{
+    AppBench bench;
+    app::PeopleView& people = *bench.app()->wishes();
+    const auto detail = [&] {
+        people.choose(0); // shown afresh
+        return people.people()->rows()[0][1].toString();
+    };
+    REQUIRE(detail().endsWith(text(": 0")));
+    const auto& site = bench.tablet().site();
+    REQUIRE(bench.tablet().openRun({{}, site.tanks[0], site.carts[0].cart, site.carts[0].stages, {}}));
+    CHECK(detail().endsWith(text(": 1")));
+    wishFahrenheit(bench, 0);
+    CHECK(detail().endsWith(text(": 2")));
+}
+
 TEST_CASE("theme, hand and units follow who holds the tablet")
 {
     AppBench bench;
@@ -107,7 +131,7 @@ TEST_CASE("the oil is typed in the unit that is wished, and kept in it")
     bench.app()->run()->answer(text("yes"));
     app::PadView& pad = *bench.app()->pad();
     CHECK(pad.fields()->rows()[3][3].toString() == QStringLiteral("°F"));
-    CHECK(pad.fields()->rows()[3][2].toString().contains(QStringLiteral("°C"))); // the last value, as it was typed
+    CHECK(pad.fields()->rows()[3][2].toString().endsWith(QStringLiteral(" °F"))); // the last value, in the same unit
     for (int field = 0; field < 3; ++field) {
         pad.select(field);
         pad.key(text("9"));

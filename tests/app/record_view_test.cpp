@@ -170,6 +170,7 @@ TEST_CASE("a new tank needs a name of its own, a volume and an oil, and nothing 
     AppBench bench;
     app::RecordView& tanks = *bench.app()->tanks();
     tanks.tellNew();
+    CHECK(tanks.mainText() == text("Log what is new"));
     CHECK(tanks.problem() == text("Type its name."));
     tanks.typeName(text("Winder gearbox"));
     CHECK(tanks.problem() == text("There is one of that name already."));

@@ -29,10 +29,10 @@ TEST_CASE("an alert leaves service with a reason, is not raised then, and comes 
     AppBench bench;
     bench.playScene(QStringLiteral("valve-in-bypass"));
     app::ServiceView& service = *bench.app()->service();
-    const int overdue = rowOf(service, "Reading overdue");
+    const int overdue = rowOf(service, "Reading late");
     REQUIRE(overdue >= 0);
     service.press(overdue);
-    CHECK(service.asked() == text("Reading overdue"));
+    CHECK(service.asked() == text("Reading late"));
     CHECK(bench.entries(QStringLiteral("alert-serviced")) == 0); // the reason is asked first
     service.because(0);
     CHECK(bench.lastBody(QStringLiteral("alert-serviced"))

@@ -55,11 +55,26 @@ TEST_CASE("open runs stand first, the one with an overdue reading loud and befor
     REQUIRE(work.size() == 2);
     CHECK(work[0][0].toString() == text("Press hydraulic unit"));
     CHECK(work[0][4].toBool());
-    CHECK(work[0][3].toString() == text("overdue"));
+    CHECK(work[0][3].toString() == text("reading late"));
     CHECK_FALSE(work[1][4].toBool());
     bench.app()->shift()->open(1);
     CHECK(bench.app()->page() == app::AppView::Page::Run);
     CHECK(bench.app()->run()->tankName() == text("Winder gearbox"));
+}
+
+TEST_CASE("two open runs of one tank are told apart by cart, of one cart by their codes")
+{
+    AppBench bench;
+    const auto chip = [&](int row) { return bench.app()->chips()->rows()[row][0].toString(); };
+    REQUIRE(openAt(bench, 0, 0));
+    CHECK(chip(0) == text("Press hydraulic unit"));
+    REQUIRE(openAt(bench, 0, 1));
+    const auto& carts = bench.tablet().site().carts;
+    CHECK(chip(0) == app::toQt(carts[0].cart.name) + text(" · Press hydraulic unit"));
+    CHECK(chip(1) == app::toQt(carts[1].cart.name) + text(" · Press hydraulic unit"));
+    REQUIRE(openAt(bench, 0, 1));
+    CHECK(chip(1) != chip(2));
+    CHECK_FALSE(chip(2).contains(app::toQt(carts[1].cart.name)));
 }
 
 TEST_CASE("a run that was closed today stands behind the open ones")

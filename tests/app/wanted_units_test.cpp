@@ -82,10 +82,32 @@ TEST_CASE("the run is shown in the units of who holds the tablet, its gauges in 
     CHECK(cellOf(*run.stages(), 0, "dropText") == text(shown.drop));
     CHECK(cellOf(*run.stages(), 0, "limitText") == text(shown.limit));
     CHECK(run.fluidText() == text(shown.fluid));
-    CHECK(run.flowText() == text(shown.flow));
+    CHECK(run.flowText() == text("rated\n") + text(shown.flow));
     CHECK(cellOf(*run.gauges(), 0, "valueText") == text("145"));
     CHECK(cellOf(*run.gauges(), 0, "unitText") == text("kPa"));
     CHECK(cellOf(*run.readings(), 0, "name") == text("G1 145 kPa · G2 110 kPa · G3 40 kPa · 24 °C"));
+}
+
+TEST_CASE("the last temperature stands beside its field in the unit of that field")
+{
+    AppBench bench;
+    filterOnPress(bench);
+    const auto ghost = [&] { return cellOf(*bench.app()->pad()->fields(), 3, "ghost"); };
+    CHECK(ghost() == text("last 24"));
+    bench.app()->choosePerson(1);
+    CHECK(ghost() == text("last 75 °F"));
+}
+
+TEST_CASE("needles that swing leave no digit finer than what they may be off by")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("aerated"));
+    const app::RowModel& stages = *bench.app()->run()->stages();
+    for (int row = 0; row < stages.rowCount(); ++row) {
+        CAPTURE(row);
+        CHECK_FALSE(cellOf(stages, row, "dropText").contains(QLatin1Char('.')));
+        CHECK_FALSE(cellOf(stages, row, "errorText").contains(QLatin1Char('.')));
+    }
 }
 
 TEST_CASE("the error and the corrected value of a stage stand in the unit of its ΔP")

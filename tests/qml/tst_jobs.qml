@@ -24,7 +24,7 @@ Floor {
         compare(bench.entries("flush-opened"), 1);
         const opened = JSON.parse(bench.lastBody("flush-opened"));
         compare(opened.cart, "Cart B");
-        compare(opened.approver, "Ruth");
+        compare(opened.approver, "018f3b5e-0003-7000-8000-000000000003", "an id: names stay out of the journal");
         verify(!part("jobMain").enabled, "no batch is logged before it is typed");
         for (let batch = 0; batch < 3; ++batch) {
             type("10");
@@ -94,6 +94,8 @@ Floor {
         tap("jobMain");
         compare(JSON.parse(bench.lastBody("transfer-stopped")).moved, "128 L");
         verify(isThere("cartMarked"));
+        compare(part("wasteLabel3").text, "Volume: 128 L");
+        verify(/^Date: \d{4}-\d{2}-\d{2}$/.test(part("wasteLabel4").text), part("wasteLabel4").text);
         compare(bench.entries("run-opened"), 0, "waste is no run");
     }
 

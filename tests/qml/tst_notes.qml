@@ -109,7 +109,7 @@ Floor {
         verify(!isThere("noteLog"));
         keyClick("1");
         compare(part("field0Text").text, "1", "the keyboard is the pad's again");
-        verify(part("runCaution").text.indexOf("Clicking was told") === 0);
+        verify(part("runCaution").text.indexOf("Lower the flow") === 0);
         record("modeStopped");
         verify(!isThere("runCaution"));
     }

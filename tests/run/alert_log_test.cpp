@@ -84,6 +84,9 @@ TEST_CASE("the rate counts over at least an hour, the crowd over any ten minutes
     CHECK_FALSE(early.longestStanding.has_value());
     CHECK(early.byPriority == std::array<int, 3>{0, 6, 0});
     CHECK_FALSE(early.isFlood());
+    CHECK(early.minutesOpen == 14);
+    CHECK_FALSE(early.isRate());
+    CHECK(alertMetrics(walk.run(), minutes(60)).isRate());
     CHECK(alertMetrics(walk.run(), minutes(180)).perHour == Approx(2.0));
 }
 

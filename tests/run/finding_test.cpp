@@ -81,6 +81,22 @@ TEST_CASE("every pattern is of a known finding, asks for something, and excludes
     CHECK(ids.size() >= 30);
 }
 
+TEST_CASE("what a pattern rules out does not contradict its reasons")
+{
+    // ruled-out.flow says that the last gauge did not fall, ruled-out.elements that several things changed together.
+    for (const Pattern& pattern : patterns()) {
+        CAPTURE(pattern.id);
+        for (const Need& need : pattern.needs) {
+            if (need.clue == &clue::headGone || need.clue == &clue::headLow) {
+                CHECK(std::ranges::find(pattern.ruledOut, "flow") == pattern.ruledOut.end());
+            }
+            if (need.clue == &clue::filtersKept) {
+                CHECK(std::ranges::find(pattern.ruledOut, "elements") == pattern.ruledOut.end());
+            }
+        }
+    }
+}
+
 TEST_CASE("a steady run has nothing to say")
 {
     const Walk walk = steady();

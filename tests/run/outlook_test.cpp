@@ -11,6 +11,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <string>
 
 using namespace loopside;
@@ -77,6 +78,25 @@ TEST_CASE("a stage says why nothing can be told of it")
     const Walk other = Walk(bare).filteringAt(0).readingAt(2, "10 8 4");
     CHECK(outlookOf(other, 2, 1).why.id == "forecast.no-limit");
     CHECK(outlookOf(other, 2, 2).why.id == "forecast.no-correction");
+}
+
+TEST_CASE("nothing is foreseen from a gauge whose needle stands, of any stage beside it")
+{
+    Walk walk(typedElements());
+    walk.filteringAt(0);
+    double minute = 2.0;
+    for (const char* set : {"17 12 5", "18 12 5", "20 12 6", "23 12 7", "27 12 9"}) {
+        walk.readingAt(minute, set);
+        minute += 10.0;
+    }
+    const Standing standing = walk.standingAt(minute);
+    REQUIRE(std::ranges::find(standing.findings, "gauge-stuck", &Finding::id) != standing.findings.end());
+    for (const Outlook& outlook : standing.outlooks) {
+        CAPTURE(outlook.stage);
+        CHECK(outlook.state == forecast::State::None);
+        CHECK(outlook.why.id == "forecast.drop-doubted");
+        CHECK(outlook.band.empty());
+    }
 }
 
 TEST_CASE("a limit that is reached is said in the digits as typed")

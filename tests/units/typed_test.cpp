@@ -54,6 +54,17 @@ void checkRoundTrips()
 
 } // namespace
 
+TEST_CASE("a computed pressure has no digit finer than a thirtieth of its error")
+{
+    const auto& psi = *unitNamed<Pressure>("psi").value();
+    const auto printed = [&](double error) {
+        return printComputed(Pressure(3.5, psi.unit), psi, Pressure(error, psi.unit));
+    };
+    CHECK(printed(1.6) == "3.5 psi");
+    CHECK(printed(2.9) == "3.5 psi");
+    CHECK(printed(5.6) == "4 psi");
+}
+
 TEST_CASE("readings are taken as people type them")
 {
     checkTyped<Pressure>("38 psi", 38.0, psi, "38 psi");

@@ -72,3 +72,60 @@ TEST_CASE("what the low end leaves out is told with its time, what rounds to not
           == "80–130 min: nothing was entered for over 45 min. The low end leaves out 2.38 turnovers, the best value "
              "2.38.");
 }
+
+namespace {
+
+std::string stageAlert(run::AlertId alert, std::string_view drop, std::string_view advice)
+{
+    const std::vector<Message::Argument> told = {{"tank", "PH-3"},
+                                                 {"cart", "Grey"},
+                                                 {"stage", "2"},
+                                                 {"elements", "2"},
+                                                 {"drop", std::string(drop)},
+                                                 {"limit", "42 psi"},
+                                                 {"advice", std::string(advice)}};
+    return words::alertSentence(wordsIn("en"), alert, told);
+}
+
+} // namespace
+
+TEST_CASE("a stage at its limit and one over it are told apart")
+{
+    using Catch::Matchers::Contains;
+    CHECK_THAT(stageAlert(run::AlertId::StageAtLimit, "42 psi", "change"), Contains("is at its change limit"));
+    CHECK_THAT(stageAlert(run::AlertId::StageAtLimit, "43 psi", "change"), Contains("is over its change limit"));
+    CHECK(words::isOverLimit({{"drop", "3.1 bar"}, {"limit", "300 kPa"}}));
+    CHECK_FALSE(words::isOverLimit({{"drop", "3.0 bar"}, {"limit", "300 kPa"}}));
+    CHECK_FALSE(words::isOverLimit({{"limit", "300 kPa"}}));
+}
+
+TEST_CASE("cold oil near the limit asks for no elements")
+{
+    using Catch::Matchers::Contains;
+    const std::string cold = stageAlert(run::AlertId::StageNearLimit, "36 psi", "cold");
+    CHECK_THAT(cold, Contains("The oil is cold") && !Contains("at hand"));
+    CHECK_THAT(stageAlert(run::AlertId::StageNearLimit, "36 psi", "change"), Contains("at hand"));
+}
+
+TEST_CASE("alerts of a run younger than an hour are told by number and time, not by a rate")
+{
+    run::AlertMetrics metrics;
+    metrics.raised = 3;
+    metrics.perHour = 3.0;
+    metrics.minutesOpen = 59;
+    CHECK(words::alertsLine(wordsIn("en"), metrics) == "Alerts: 3 in 59 min, at most 0 in 10 min; 0 not returned.");
+    metrics.minutesOpen = 60;
+    CHECK(words::alertsLine(wordsIn("en"), metrics) == "Alerts: 3 (3.0 an hour, at most 0 in 10 min); 0 not returned.");
+}
+
+TEST_CASE("clicking has one advice wherever it is told")
+{
+    const auto language = GENERATE("en", "es", "de");
+    const Words words = wordsIn(language);
+    const std::string act = words.say("finding.static-clicking.do");
+    const std::string first = act.substr(1, act.find('.') - 1); // without its capital
+    for (const char* id : {"caution.clicking", "caution.if-clicking"}) {
+        CAPTURE(id, first);
+        CHECK_THAT(words.say(id), Catch::Matchers::Contains(first));
+    }
+}
