@@ -85,7 +85,8 @@ Result<RequestProof> requestProofFrom(std::string_view value)
     RequestProof proof;
     const bool hasNonce = fromHex(takeWord(rest), proof.nonce);
     const bool hasSignature = fromHex(takeWord(rest), proof.signature);
-    if (version != layoutName || !device || !atMs || !hasNonce || !hasSignature || !rest.empty()) {
+    if (version != layoutName || !device || !atMs || !hasNonce || !hasSignature || !rest.empty()
+        || value.ends_with(' ')) {
         return fail(Errc::Malformed, "the request bears no signature of a device that could be read");
     }
     proof.device = *device;
