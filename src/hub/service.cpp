@@ -97,7 +97,6 @@ Service::Service(Sql& sql, const SiteRecord& site, ledger::DeviceKey key, Clock&
 
 std::int64_t Service::nowMs()
 {
-    const std::lock_guard lock(oneAtATime_);
     return clock_->now().wallMs;
 }
 

@@ -45,7 +45,7 @@ struct Answer
 class Service
 {
 public:
-    /// All outlive it. `sql` is used by nobody else meanwhile.
+    /// All outlive it. `sql` is used by nobody else meanwhile; `clock` may be asked from any thread.
     Service(Sql& sql, const SiteRecord& site, ledger::DeviceKey key, Clock& clock);
 
     [[nodiscard]] Answer enrol(const Asked& asked);

@@ -52,7 +52,7 @@ private:
 };
 
 /// The door to a database: SQLite in a file, or PostgreSQL. Statements are written so that both take them: places are
-/// $1, $2, … in the order in which they first stand there, numbers are of 64 bits, everything else is bytes.
+/// $1, $2, … in any order, numbers are of 64 bits, everything else is bytes.
 ///
 /// Not thread-safe; the owner serialises calls. Errors: Unavailable where the database is away or in use, Io where its
 /// disk is full or fails, Conflict where a rule of the schema refuses.

@@ -6,6 +6,7 @@
 #include "embedded/hub_0001_sqlite.h"
 #include "store/durable_file.h"
 
+#include <algorithm>
 #include <array>
 #include <filesystem>
 
@@ -116,7 +117,9 @@ Result<store::Statement*> SqliteSql::prepared(std::string_view statement)
 {
     auto known = statements_.find(statement);
     if (known == statements_.end()) {
-        auto made = database_.prepare(statement);
+        std::string inItsWay(statement); // SQLite takes "$2" for a name, and "?2" for the second place
+        std::ranges::replace(inItsWay, '$', '?');
+        auto made = database_.prepare(inItsWay);
         if (!made) {
             return fail(made.error());
         }

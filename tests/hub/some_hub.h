@@ -9,19 +9,20 @@
 #include "hub/postgres_sql.h"
 #include "hub/sql_hub.h"
 #include "hub/sqlite_sql.h"
+#include "store/system_clock.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
-#include <sodium.h>
+
+#include <array>
+#include <bit>
 
 namespace loopside::test {
 
 inline Id freshId()
 {
-    Id id;
-    REQUIRE(sodium_init() >= 0);
-    randombytes_buf(id.bytes.data(), id.bytes.size());
-    return id;
+    store::SystemRandom random;
+    return {std::bit_cast<std::array<std::uint8_t, 16>>(std::array{random.next(), random.next()})};
 }
 
 class HubOnDisk

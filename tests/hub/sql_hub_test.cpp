@@ -208,3 +208,15 @@ TEST_CASE("a hub goes on by itself when PostgreSQL is back")
     server.start();
     CHECK(put(where.shelf(), entries) == std::vector{Put::Same, Put::Created, Put::Created});
 }
+
+TEMPLATE_TEST_CASE("the places of a statement are told by their numbers", "", HubOnDisk, HubInPostgres)
+{
+    TestType where;
+    REQUIRE(where.sql().run("INSERT INTO sites (site_id, log_id, made_at) VALUES ($1, $1, $2)",
+                            {hub::valueOf(where.site()), std::int64_t{-5}}));
+    const auto rows = where.sql().run("UPDATE sites SET made_at = $2 WHERE site_id = $1 RETURNING made_at",
+                                      {hub::valueOf(where.site()), std::int64_t{-7}});
+    REQUIRE(rows);
+    REQUIRE(rows->size() == 1);
+    CHECK(rows->front().number(0) == -7);
+}
