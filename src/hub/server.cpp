@@ -20,6 +20,7 @@ constexpr std::size_t threads = 64;
 constexpr time_t readTimeoutS = 5;
 constexpr time_t writeTimeoutS = 10;
 constexpr time_t keepAliveS = 2;
+constexpr std::size_t messagesOfConnection = 1000;
 
 constexpr int unsupportedMedia = 415;
 constexpr int tooLarge = 413;
@@ -78,6 +79,7 @@ struct Server::Parts
         https.set_read_timeout(readTimeoutS, 0);
         https.set_write_timeout(writeTimeoutS, 0);
         https.set_keep_alive_timeout(keepAliveS);
+        https.set_keep_alive_max_count(messagesOfConnection);
         https.set_tcp_nodelay(true);
         https.set_socket_options([](socket_t socket) { // the library would let two hubs share a port
             const int yes = 1;
