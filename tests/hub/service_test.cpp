@@ -6,9 +6,8 @@
 #include "hub/service.h"
 
 #include "base/text.h"
-#include "hub/sqlite_sql.h"
+#include "hub/some_hub.h"
 #include "ledger/recorder.h"
-#include "store/temp_folder.h"
 #include "sync/wire.h"
 
 using namespace loopside;
@@ -42,9 +41,21 @@ public:
     {
         auto opened = SqliteSql::open(folder.file("hub.sqlite"));
         REQUIRE(opened);
-        sql = *std::move(opened);
+        begin(*std::move(opened), {});
+    }
+
+    explicit Scene(PostgresServer& server)
+    {
+        auto opened = PostgresSql::open(server.connection());
+        REQUIRE(opened);
+        begin(*std::move(opened), freshId());
+    }
+
+    void begin(std::unique_ptr<Sql> database, const Id& wanted)
+    {
+        sql = std::move(database);
         SeededRandom random(1);
-        const auto found = siteIn(*sql, {}, startMs, random);
+        const auto found = siteIn(*sql, wanted, startMs, random);
         REQUIRE(found);
         site = *found;
         service = std::make_unique<Service>(*sql, site, Recorder::keyOf(99), clock);
@@ -95,7 +106,7 @@ public:
 
     TempFolder folder;
     SetClock clock;
-    std::unique_ptr<SqliteSql> sql;
+    std::unique_ptr<Sql> sql;
     SiteRecord site;
     std::unique_ptr<Service> service;
     sync::Nonce nonce = {};
@@ -248,14 +259,14 @@ TEST_CASE("a hub whose file is full says so, and takes everything when there is 
     Scene scene;
     scene.letIn(1);
     const auto entries = Recorder(1).chainOf(200);
-    REQUIRE(scene.sql->run("PRAGMA max_page_count = 60", {}));
+    REQUIRE(scene.sql->run("PRAGMA max_page_count = 60"));
     const Answer full = scene.say(scene.handOver(1, entries), 1);
     CHECK(full.status == 503);
     CHECK(codeIn(full) == Errc::Io);
     CHECK(full.reason.find("disk is full") != std::string::npos);
     CHECK(scene.held() == 0);
     CHECK(scene.service->ready().status == 200); // it can read
-    REQUIRE(scene.sql->run("PRAGMA max_page_count = 100000", {}));
+    REQUIRE(scene.sql->run("PRAGMA max_page_count = 100000"));
     CHECK(scene.say(scene.handOver(1, entries), 1).status == 200);
     CHECK(scene.held() == 1);
 }
@@ -269,4 +280,25 @@ TEST_CASE("a hub whose record was replaced under it is not ready")
     REQUIRE(scene.sql->run("UPDATE sites SET log_id = $1", {valueOf(other)}));
     CHECK(scene.service->ready().status == 503);
     CHECK(scene.service->metrics().body.find("loopside_hub_ready 0\n") != std::string::npos);
+}
+
+TEST_CASE("while PostgreSQL is gone nothing is taken and a plain sentence says so, and then it goes on by itself")
+{
+    auto& server = PostgresServer::running();
+    Scene scene(server);
+    scene.letIn(1);
+    const std::string body = scene.handOver(1, Recorder(1).chainOf(2));
+    server.stop();
+    for (int i = 0; i < 2; ++i) {
+        const Answer answer = scene.say(body, 1);
+        CHECK(answer.status == 503);
+        CHECK(codeIn(answer) == Errc::Unavailable);
+        CHECK(answer.reason.find("what tablets have stays with them") != std::string::npos);
+    }
+    CHECK(scene.service->ready().status == 503);
+    CHECK(scene.service->health().status == 200);
+    server.start();
+    CHECK(scene.say(body, 1).status == 200);
+    CHECK(scene.service->ready().status == 200);
+    CHECK(scene.held() == 1);
 }
