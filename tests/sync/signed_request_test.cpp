@@ -103,3 +103,23 @@ TEST_CASE("a header that is none is malformed, one of a newer layout says so")
     REQUIRE_FALSE(newer);
     CHECK(newer.error().code == Errc::Incompatible);
 }
+
+TEST_CASE("a request is signed as the worked example in schema/wire/README.md says")
+{
+    // Computed with Python's hashlib and the library cryptography 48; the secret is that of RFC 8032, section 7.1,
+    // test 1.
+    ledger::Seed seed = {};
+    REQUIRE(fromHex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60", seed));
+    Nonce counted = {};
+    for (std::uint8_t i = 0; i < counted.size(); ++i) {
+        counted[i] = i;
+    }
+    const auto key = ledger::DeviceKey::fromSeed(seed);
+    const std::string value = signatureOf(
+        idFromText("00000000-0000-4000-8000-0000000000a5").value(), {"POST", "/v1/messages", "{\"text\":\"35 °C\"}\n"},
+        idFromText("00000000-0000-4000-8000-0000000000d1").value(), 1'751'958'460'000, counted, key);
+    CHECK(value
+          == "v1 00000000-0000-4000-8000-0000000000d1 1751958460000 000102030405060708090a0b0c0d0e0f "
+             "98c3ba8293d0380e7ef72485909e6a19480a473e7161f8829e60bcae6bc72b2a"
+             "a076d0f332e3e9527499a66f767156da92e60c349de86ef0f63eb702bf6ca201");
+}
