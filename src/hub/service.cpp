@@ -20,6 +20,8 @@ constexpr Rate rateOfEnrolments = {10, 1.0 / 6}; // of all tablets together: nob
 constexpr std::string_view linesOfJson = "application/x-ndjson";
 const std::string everybody;
 
+constexpr double nanosecondsOfSecond = 1e9;
+
 constexpr int badRequest = 400;
 constexpr int unauthorized = 401;
 constexpr int conflict = 409;
@@ -152,77 +154,83 @@ Answer Service::enrol(const Asked& asked)
 {
     const std::lock_guard lock(oneAtATime_);
     const Stamp now = clock_->now();
-    const auto count = [&](Answer answer) {
-        metrics_.countRequest("enrol", answer.status);
-        return answer;
-    };
-    if (const auto wait = enrolments_.waitOf(everybody, now.monoNs)) {
-        return count(tooSoon({}, *wait));
-    }
+    const auto wait = enrolments_.waitOf(everybody, now.monoNs);
+    Answer answer = wait ? tooSoon({}, *wait) : enrolled(asked, now.wallMs);
+    metrics_.countRequest("enrol", answer.status);
+    return answer;
+}
+
+Answer Service::enrolled(const Asked& asked, std::int64_t nowMs)
+{
     const auto said = sync::enrolmentRequestFrom(asked.request.body);
     if (!said) {
-        return count(refused({}, said.error(), statusOf(said.error().code)));
+        return refused({}, said.error(), statusOf(said.error().code));
     }
     if (const Done may = mayEnrol(asked, *said); !may) {
-        return count(refused({}, may.error(), statusOfProof(may.error().code)));
+        return refused({}, may.error(), statusOfProof(may.error().code));
     }
-    if (const Done enrolled = register_.enrol(*said, now.wallMs); !enrolled) {
-        return count(refused({}, enrolled.error(), statusOf(enrolled.error().code)));
+    if (const Done done = register_.enrol(*said, nowMs); !done) {
+        return refused({}, done.error(), statusOf(done.error().code));
     }
-    return count(
-        {200, "application/json", bytesOf(sync::EnrolmentAnswer{site_.site, hubKey_}), {}, toText(said->device), {}});
+    return {200, "application/json", bytesOf(sync::EnrolmentAnswer{site_.site, hubKey_}), {}, toText(said->device), {}};
 }
 
 Answer Service::message(const Asked& asked)
 {
     const std::lock_guard lock(oneAtATime_);
     const Stamp now = clock_->now();
-    const auto ended = [&](Answer answer) {
-        metrics_.countRequest("messages", answer.status);
-        metrics_.countSeconds(static_cast<double>(clock_->now().monoNs - now.monoNs) / 1e9);
-        return answer;
-    };
-    const auto notLetIn = [&](const Error& error) {
-        return ended(refused(site_.site, error, statusOfProof(error.code)));
-    };
-    if (const auto wait = byAddress_.waitOf(std::string(asked.address), now.monoNs)) {
-        return ended(tooSoon(site_.site, *wait));
-    }
+    const auto wait = byAddress_.waitOf(std::string(asked.address), now.monoNs);
+    Answer answer = wait ? tooSoon(site_.site, *wait) : answered(asked, now);
+    metrics_.countRequest("messages", answer.status);
+    metrics_.countSeconds(static_cast<double>(clock_->now().monoNs - now.monoNs) / nanosecondsOfSecond);
+    return answer;
+}
+
+Answer Service::answered(const Asked& asked, const Stamp& now)
+{
     const auto proof = sync::requestProofFrom(asked.signature);
-    if (!proof) {
-        return notLetIn(proof.error());
-    }
-    const auto device = register_.find(proof->device);
+    const auto device = proof ? speakerOf(*proof, asked.request, now.wallMs) : fail(proof.error());
     if (!device) {
-        return notLetIn(device.error());
+        return refused(site_.site, device.error(), statusOfProof(device.error().code));
+    }
+    Answer answer = answeredTo(*device, *proof, asked, now);
+    answer.device = toText(device->id);
+    return answer;
+}
+
+/// The enrolled device that signed `request`.
+Result<Device> Service::speakerOf(const sync::RequestProof& proof, const sync::Request& request,
+                                  std::int64_t nowMs) const
+{
+    const auto device = register_.find(proof.device);
+    if (!device) {
+        return fail(device.error());
     }
     if (!*device) {
-        return notLetIn({Errc::Conflict, "this tablet is not enrolled at this hub: enrol it with a code"});
+        return fail(Errc::Conflict, "this tablet is not enrolled at this hub: enrol it with a code");
     }
-    const Done passed = sync::mayPass(*proof, site_.site, asked.request, (*device)->key, now.wallMs);
-    if (!passed) {
-        return notLetIn(passed.error());
+    const Done passed = sync::mayPass(proof, site_.site, request, (*device)->key, nowMs);
+    return passed ? Result<Device>(**device) : fail(passed.error());
+}
+
+Answer Service::answeredTo(const Device& device, const sync::RequestProof& proof, const Asked& asked, const Stamp& now)
+{
+    if (device.revokedAtMs) {
+        return refused(site_.site,
+                       {Errc::Conflict,
+                        "this tablet was struck off at the hub: nothing was taken, everything stays on the tablet. "
+                        "Whoever runs the hub can say why"},
+                       unauthorized);
     }
-    const auto inItsName = [&](Answer answer) {
-        answer.device = toText(proof->device);
-        return ended(std::move(answer));
-    };
-    if ((*device)->revokedAtMs) {
-        return inItsName(refused(site_.site,
-                                 {Errc::Conflict,
-                                  "this tablet was struck off at the hub: nothing was taken, everything stays on the "
-                                  "tablet. Whoever runs the hub can say why"},
-                                 unauthorized));
+    if (const auto wait = byDevice_.waitOf(toText(device.id), now.monoNs)) {
+        return tooSoon(site_.site, *wait);
     }
-    if (const auto wait = byDevice_.waitOf(toText(proof->device), now.monoNs)) {
-        return inItsName(tooSoon(site_.site, *wait));
+    if (const Done used = register_.useNonce(proof, now.wallMs); !used) {
+        return refused(site_.site, used.error(), statusOfProof(used.error().code));
     }
-    if (const Done used = register_.useNonce(*proof, now.wallMs); !used) {
-        return inItsName(refused(site_.site, used.error(), statusOfProof(used.error().code)));
-    }
-    const auto said = heard(asked, **device);
-    return inItsName(said ? Answer{200, std::string(linesOfJson), *said, {}, {}, {}}
-                          : refused(site_.site, said.error(), statusOf(said.error().code)));
+    const auto said = heard(asked, device);
+    return said ? Answer{200, std::string(linesOfJson), *said, {}, {}, {}}
+                : refused(site_.site, said.error(), statusOf(said.error().code));
 }
 
 Result<std::string> Service::heard(const Asked& asked, const Device& device)

@@ -60,6 +60,12 @@ public:
     [[nodiscard]] std::int64_t nowMs();
 
 private:
+    [[nodiscard]] Answer enrolled(const Asked& asked, std::int64_t nowMs);
+    [[nodiscard]] Answer answered(const Asked& asked, const Stamp& now);
+    [[nodiscard]] Answer answeredTo(const Device& device, const sync::RequestProof& proof, const Asked& asked,
+                                    const Stamp& now);
+    [[nodiscard]] Result<Device> speakerOf(const sync::RequestProof& proof, const sync::Request& request,
+                                           std::int64_t nowMs) const;
     [[nodiscard]] Result<std::string> heard(const Asked& asked, const Device& device);
     [[nodiscard]] Done mayEnrol(const Asked& asked, const sync::EnrolmentRequest& said) const;
     [[nodiscard]] Answer refused(const Id& site, const Error& error, int status) const;
