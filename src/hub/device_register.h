@@ -40,7 +40,7 @@ struct Device
 };
 
 /// How long a code lets a tablet in.
-inline constexpr std::int64_t codeLastsMs = 15 * 60'000;
+inline constexpr std::int64_t codeLastsMs = std::int64_t{15} * 60'000;
 
 /// The tablets of a site, the codes that let one in, and the nonces that were used.
 class DeviceRegister
