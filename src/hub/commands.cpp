@@ -16,6 +16,8 @@
 #include "store/system_clock.h"
 #include "sync/enrolment_code.h"
 
+#include <unistd.h>
+
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
@@ -137,7 +139,8 @@ Done serve(const Settings& settings, std::ostream& out)
         return fail(server.error());
     }
     out << "Site " << toText(opened->site.site) << "\nCertificate, SHA-256: " << fingerprintText(*fingerprint)
-        << "\nListening at " << settings.listen << ", port " << (*server)->port() << std::endl;
+        << "\nListening at " << settings.listen << ", port " << (*server)->port() << '\n'
+        << std::flush;
     log.say("started", "the hub answers at port " + std::to_string((*server)->port()));
     std::thread waiting([&] {
         int signal = 0;
@@ -146,7 +149,7 @@ Done serve(const Settings& settings, std::ostream& out)
     });
     (*server)->run();
     // Where it ended by itself, the waiting thread is let go as if somebody had stopped it.
-    pthread_kill(waiting.native_handle(), SIGTERM);
+    ::kill(::getpid(), SIGTERM);
     waiting.join();
     log.say("stopped", "what was being answered was answered to the end");
     return {};
@@ -170,7 +173,7 @@ Done enrol(const Settings& settings, std::ostream& out)
     if (added) {
         out << "Type this on the tablet within 15 minutes; it lets one tablet in:\n\n    "
             << toText(sync::EnrolmentCode{secret, sync::enrolmentPinOf(*fingerprint)}) << "\n\n"
-            << "Certificate, SHA-256: " << fingerprintText(*fingerprint) << std::endl;
+            << "Certificate, SHA-256: " << fingerprintText(*fingerprint) << '\n';
     }
     return added;
 }
@@ -201,7 +204,7 @@ Done revoke(const Settings& settings, const std::string& device, std::ostream& o
     const Done done = opened ? DeviceRegister(*opened->sql, opened->site.site).revoke(*id, nowMs())
                              : fail(opened.error());
     if (done) {
-        out << "The tablet " << toText(*id) << " may say nothing more. What it handed over stays." << std::endl;
+        out << "The tablet " << toText(*id) << " may say nothing more. What it handed over stays." << '\n';
     }
     return done;
 }
@@ -219,7 +222,7 @@ Done backUp(const Settings& settings, const std::string& path, std::ostream& out
     std::ofstream file(unfinished, std::ios::binary);
     const auto counted = made ? writeBackup(*opened->sql, opened->site, file) : fail(made.error());
     file.close();
-    const Done done = counted ? store::putInPlace(unfinished, path) : fail(counted.error());
+    Done done = counted ? store::putInPlace(unfinished, path) : fail(counted.error());
     if (!done) {
         std::error_code none;
         std::filesystem::remove(unfinished, none);
@@ -227,7 +230,7 @@ Done backUp(const Settings& settings, const std::string& path, std::ostream& out
     }
     out << "Backed up: " << textOf(*counted) << ".\nKeep " << settings.keyFile() << ", " << settings.certificateFile()
         << " and " << settings.certificateKeyFile()
-        << " as well, in a safe place: without them every tablet must be enrolled anew." << std::endl;
+        << " as well, in a safe place: without them every tablet must be enrolled anew." << '\n';
     return {};
 }
 
@@ -243,8 +246,7 @@ Done restore(const Settings& settings, const std::string& path, std::ostream& ou
     if (!counted) {
         return fail(counted.error());
     }
-    out << "Restored: " << textOf(*counted) << ".\nTablets hand over what came after the backup by themselves."
-        << std::endl;
+    out << "Restored: " << textOf(*counted) << ".\nTablets hand over what came after the backup by themselves." << '\n';
     return {};
 }
 
@@ -258,7 +260,7 @@ Done verifyAll(const Settings& settings, std::ostream& out)
     for (const std::string& fault : verified->faults) {
         out << fault << '\n';
     }
-    out << textOf(verified->counted) << " were looked at." << std::endl;
+    out << textOf(verified->counted) << " were looked at." << '\n';
     return verified->faults.empty()
         ? Done{}
         : fail(Errc::Corrupt, std::to_string(verified->faults.size()) + " faults were found in what the hub holds");

@@ -159,10 +159,11 @@ struct Server::Parts
                 give(service->tooLong(), response);
             }
         });
-        https.set_exception_handler([](const httplib::Request&, httplib::Response& response, std::exception_ptr) {
-            response.status = 500;
-            response.set_header(reasonNote, "the program did not expect this");
-        });
+        https.set_exception_handler(
+            [](const httplib::Request&, httplib::Response& response, const std::exception_ptr&) {
+                response.status = 500;
+                response.set_header(reasonNote, "the program did not expect this");
+            });
     }
 
     httplib::SSLServer https;
