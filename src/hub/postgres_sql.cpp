@@ -74,8 +74,7 @@ SqlRow::Cell cellOf(const PGresult* result, int row, int column)
     if (PQgetisnull(result, row, column) != 0) {
         return {};
     }
-    const std::string bytes(PQgetvalue(result, row, column),
-                            static_cast<std::size_t>(PQgetlength(result, row, column)));
+    std::string bytes(PQgetvalue(result, row, column), static_cast<std::size_t>(PQgetlength(result, row, column)));
     if (PQftype(result, column) != int8Type) {
         return bytes;
     }
@@ -195,7 +194,7 @@ Result<std::string> PostgresSql::prepared(std::string_view statement, std::size_
     if (known != names_.end()) {
         return known->second;
     }
-    const std::string name = "s" + std::to_string(names_.size());
+    std::string name = "s" + std::to_string(names_.size());
     const Answer answer(
         PQprepare(connection_.get(), name.c_str(), std::string(statement).c_str(), static_cast<int>(values), nullptr));
     if (!isDone(answer)) {
