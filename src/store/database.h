@@ -36,7 +36,14 @@ public:
     /// Makes it ready to be bound and run again, and lets go of what it holds in the database.
     void reset();
 
+    /// How many columns its rows have.
+    [[nodiscard]] int columns() const { return sqlite3_column_count(statement_.get()); }
+
     [[nodiscard]] bool isNothing(int column) const;
+    [[nodiscard]] bool isNumber(int column) const
+    {
+        return sqlite3_column_type(statement_.get(), column) == SQLITE_INTEGER;
+    }
     [[nodiscard]] std::int64_t number(int column) const;
 
     /// The bytes of a text or a blob; valid until the next step or reset.

@@ -13,25 +13,9 @@ using ledger::Loss;
 
 namespace {
 
-/// Whether `later` can stand behind `earlier` in a chain, right behind it or not.
-bool mayStandBehind(const Entry& later, const Entry& earlier)
-{
-    const bool isNext = later.header.sequence == earlier.header.sequence + 1;
-    return later.header.device == earlier.header.device && later.header.clock > earlier.header.clock
-        && (!isNext || later.previous == earlier.hash);
-}
-
 bool isAside(const std::vector<Entry>& asides, const ledger::Hash& hash)
 {
     return std::ranges::find(asides, hash, &Entry::hash) != asides.end();
-}
-
-/// Whether `losses` tells that everything is gone between `last` and `entry`.
-bool isLost(const Entry& entry, std::uint64_t last, std::span<const Loss> losses)
-{
-    return std::ranges::any_of(losses, [&](const Loss& loss) {
-        return loss.chain == entry.chain && loss.after <= last && loss.before == entry.header.sequence;
-    });
 }
 
 } // namespace
@@ -49,46 +33,33 @@ Put MemoryShelf::putOne(const Held& held, std::span<const Loss> losses)
 {
     const Entry& entry = held.entry;
     const auto known = chains_.find(entry.chain);
-    Chain none;
-    const Chain& chain = known == chains_.end() ? none : known->second;
-    const auto there = chain.places.find(entry.header.sequence);
-    if (there != chain.places.end() && there->second.entry.hash == entry.hash) {
-        return Put::Same;
+    const Surroundings around = known == chains_.end() ? Surroundings() : surroundingsOf(known->second, entry);
+    const Put outcome = keeps_ == Keeps::Singly ? singlePlacingOf(entry, around) : placingOf(entry, around, losses);
+    if (outcome == Put::Created) {
+        chains_[entry.chain].places.emplace(entry.header.sequence, held);
+    } else if (outcome == Put::Conflict && !around.isAside) {
+        chains_[entry.chain].asides.push_back(entry);
     }
-    if (isAside(chain.asides, entry.hash)) {
-        return Put::Conflict;
-    }
-    if (isGap(chain, entry, losses)) {
-        return Put::Gap;
-    }
-    const auto next = chain.places.upper_bound(entry.header.sequence);
-    const bool fitsNext = next == chain.places.end() || mayStandBehind(next->second.entry, entry);
-    const auto first = chain.places.lower_bound(entry.header.sequence);
-    const bool fitsLast = first == chain.places.begin() || mayStandBehind(entry, std::prev(first)->second.entry);
-    const bool followsAside = isAside(chain.asides, entry.previous);
-    Chain& written = chains_[entry.chain];
-    if (there != chain.places.end() || followsAside || !fitsNext || !fitsLast) {
-        written.asides.push_back(entry);
-        return Put::Conflict;
-    }
-    written.places.emplace(entry.header.sequence, held);
-    return Put::Created;
+    return outcome;
 }
 
-/// Behind what `entry` was made is not known here, and nobody tells that it is lost.
-bool MemoryShelf::isGap(const Chain& chain, const Entry& entry, std::span<const Loss> losses) const
+Surroundings MemoryShelf::surroundingsOf(const Chain& chain, const Entry& entry)
 {
-    const std::uint64_t sequence = entry.header.sequence;
-    if (keeps_ == Keeps::Singly || sequence == 1) {
-        return false;
+    Surroundings around;
+    const auto there = chain.places.lower_bound(entry.header.sequence);
+    const auto next = chain.places.upper_bound(entry.header.sequence);
+    if (there != chain.places.begin()) {
+        around.before = placedOf(std::prev(there)->second.entry);
     }
-    const auto place = chain.places.lower_bound(sequence);
-    const std::uint64_t last = place == chain.places.begin() ? 0 : std::prev(place)->first;
-    if (last + 1 == sequence && std::prev(place)->second.entry.hash == entry.previous) {
-        return false;
+    if (there != next) {
+        around.there = placedOf(there->second.entry);
     }
-    const bool fillsLoss = place != chain.places.end() && place->second.entry.previous == entry.hash;
-    return !isAside(chain.asides, entry.previous) && !fillsLoss && !isLost(entry, last, losses);
+    if (next != chain.places.end()) {
+        around.next = placedOf(next->second.entry);
+    }
+    around.isAside = isAside(chain.asides, entry.hash);
+    around.followsAside = isAside(chain.asides, entry.previous);
+    return around;
 }
 
 Result<std::optional<Held>> MemoryShelf::at(const Id& chain, std::uint64_t sequence) const

@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "sync/shelf.h"
+#include "sync/placing.h"
 
 #include <map>
 
@@ -43,8 +43,7 @@ private:
     };
 
     [[nodiscard]] Put putOne(const Held& held, std::span<const ledger::Loss> losses);
-    [[nodiscard]] bool isGap(const Chain& chain, const ledger::Entry& entry,
-                             std::span<const ledger::Loss> losses) const;
+    [[nodiscard]] static Surroundings surroundingsOf(const Chain& chain, const ledger::Entry& entry);
 
     Keeps keeps_;
     std::map<Id, Chain> chains_;

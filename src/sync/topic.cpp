@@ -10,7 +10,6 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
 
 namespace loopside::sync {
 
@@ -50,37 +49,58 @@ std::optional<Id> receiverOf(const ledger::Entry& entry)
 
 } // namespace
 
+Listing listingOf(const ledger::Entry& entry)
+{
+    const Id& run = entry.header.run;
+    Listing listing;
+    listing.topics.push_back(Topic::device(entry.header.device));
+    if (std::ranges::find(catalogueKinds, entry.kind) != catalogueKinds.end()) {
+        listing.topics.push_back(Topic::catalogue());
+    }
+    if (entry.kind == "loading-learned") {
+        listing.topics.push_back(Topic::learned());
+    }
+    if (run.isNone()) {
+        return listing;
+    }
+    listing.topics.push_back(Topic::run(run));
+    listing.topics.push_back(Topic::code(run::codeOf(run)));
+    listing.isLasting = !ledger::isKindOfMoment(entry.kind);
+    if (const auto tank = tankOf(entry); tank && Topic::tank(*tank).name.size() <= topicBytesMax) {
+        listing.tank = Topic::tank(*tank);
+    }
+    if (const auto device = receiverOf(entry)) {
+        listing.handedTo = Topic::handedTo(*device);
+    }
+    return listing;
+}
+
 void TopicIndex::add(const ledger::Entry& entry)
 {
     const run::Header& header = entry.header;
     const Ref ref = {header.device, entry.chain, header.sequence};
-    topics_[Topic::device(header.device)].push_back(ref);
-    if (std::ranges::find(catalogueKinds, entry.kind) != catalogueKinds.end()) {
-        topics_[Topic::catalogue()].push_back(ref);
-    }
-    if (entry.kind == "loading-learned") {
-        topics_[Topic::learned()].push_back(ref);
+    const Listing listing = listingOf(entry);
+    for (const Topic& topic : listing.topics) {
+        topics_[topic].push_back(ref);
     }
     if (header.run.isNone()) {
         return;
     }
-    topics_[Topic::run(header.run)].push_back(ref);
-    topics_[Topic::code(run::codeOf(header.run))].push_back(ref);
     Run& run = runs_[header.run];
     for (const Topic& handed : run.handedTo) {
         topics_[handed].push_back(ref);
     }
-    if (!ledger::isKindOfMoment(entry.kind)) {
+    if (listing.isLasting) {
         run.lasting.push_back(ref);
         for (const Topic& tank : run.tanks) {
             topics_[tank].push_back(ref);
         }
     }
-    if (const auto tank = tankOf(entry); tank && Topic::tank(*tank).name.size() <= topicBytesMax) {
-        join(run.tanks, Topic::tank(*tank), run.lasting);
+    if (listing.tank) {
+        join(run.tanks, *listing.tank, run.lasting);
     }
-    if (const auto device = receiverOf(entry)) {
-        join(run.handedTo, Topic::handedTo(*device), topics_[Topic::run(header.run)]);
+    if (listing.handedTo) {
+        join(run.handedTo, *listing.handedTo, topics_[Topic::run(header.run)]);
     }
 }
 

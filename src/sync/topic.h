@@ -13,6 +13,7 @@
 #include <compare>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -53,6 +54,18 @@ struct Ref
     friend auto operator<=>(const Ref&, const Ref&) = default;
 };
 
+/// Where an entry belongs by itself, whatever came before it.
+struct Listing
+{
+    std::vector<Topic> topics = {};     ///< It is listed under each of these.
+    bool isLasting = false;             ///< It is listed under the tanks of its run as well.
+    std::optional<Topic> tank = {};     ///< From now on its run is of this tank's history, from its beginning on.
+    std::optional<Topic> handedTo = {}; ///< From now on its run is listed here, from its beginning on.
+};
+
+/// A body that cannot be read is listed by what its envelope says.
+[[nodiscard]] Listing listingOf(const ledger::Entry& entry);
+
 /// Lists entries under their topics as they come.
 ///
 /// A tank's history is what is lasting (ledger/kinds.h) of the runs and transfers on it: where a run was moved, of the
@@ -60,7 +73,7 @@ struct Ref
 class TopicIndex
 {
 public:
-    /// Lists `entry`, which was not listed before. A body that cannot be read is listed by what its envelope says.
+    /// Lists `entry`, which was not listed before.
     void add(const ledger::Entry& entry);
 
     /// All that is listed under `topic`, in the order in which it came to belong there.

@@ -6,6 +6,7 @@
 #ifdef LOOPSIDE_PLANTED
 #include "contract/planted_shelf.h"
 #endif
+#include "hub/some_hub.h"
 #include "ledger/memory_journal.h"
 #include "ledger/recorder.h"
 #include "store/aside_file.h"
@@ -20,6 +21,8 @@
 using namespace loopside;
 using namespace loopside::sync;
 using ledger::Entry;
+using loopside::test::HubInPostgres;
+using loopside::test::HubOnDisk;
 using loopside::test::Recorder;
 
 namespace {
@@ -118,7 +121,7 @@ std::vector<Entry> entriesOf(const Shelf& shelf, const Id& chain)
 } // namespace
 
 TEMPLATE_TEST_CASE("a shelf creates, finds the same, and says where it stands", "", ShelfInMemory, HubInMemory,
-                   JournalInMemory, JournalOnDisk)
+                   JournalInMemory, JournalOnDisk, HubOnDisk, HubInPostgres)
 {
     TestType where;
     Shelf& shelf = where.shelf();
@@ -142,7 +145,8 @@ TEMPLATE_TEST_CASE("a shelf creates, finds the same, and says where it stands", 
     CHECK(put(again, entries) == std::vector(5, Put::Same));
 }
 
-TEMPLATE_TEST_CASE("a shelf puts nothing behind a gap", "", ShelfInMemory, HubInMemory, JournalInMemory, JournalOnDisk)
+TEMPLATE_TEST_CASE("a shelf puts nothing behind a gap", "", ShelfInMemory, HubInMemory, JournalInMemory, JournalOnDisk,
+                   HubOnDisk, HubInPostgres)
 {
     TestType where;
     const auto entries = Recorder(1).chainOf(4);
@@ -154,7 +158,7 @@ TEMPLATE_TEST_CASE("a shelf puts nothing behind a gap", "", ShelfInMemory, HubIn
 }
 
 TEMPLATE_TEST_CASE("of two entries for one place the first stays and the other is kept aside, with all behind it", "",
-                   ShelfInMemory, HubInMemory, JournalInMemory, JournalOnDisk)
+                   ShelfInMemory, HubInMemory, JournalInMemory, JournalOnDisk, HubOnDisk, HubInPostgres)
 {
     TestType where;
     Recorder recorder(1);

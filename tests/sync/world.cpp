@@ -91,14 +91,16 @@ struct Disk
 class World
 {
 public:
-    World(std::uint64_t seed, Planted planted) : seed_{seed}, planted_{planted}, dice_{seed}, ids_{dice_.source()}
+    World(std::uint64_t seed, Planted planted, const StoreOf& storeOf)
+        : seed_{seed}, planted_{planted}, dice_{seed}, ids_{dice_.source()}
     {
         site_ = {dice_.id(), keyOf(99).publicKey()};
         settings_ = {site_.id, dice_.id(), [this](const Id& device) {
                          const auto number = device.bytes[15];
                          return number < tablets_.size() ? std::optional(keyOf(number).publicKey()) : std::nullopt;
                      }};
-        hub_ = std::make_unique<HubSide>(settings_, store_, keyOf(99));
+        store_ = storeOf(site_.id);
+        hub_ = std::make_unique<HubSide>(settings_, *store_, keyOf(99));
         result_.tablets = 2 + dice_.below(4);
         for (std::uint8_t number = 0; number < result_.tablets; ++number) {
             tablets_.push_back(std::make_unique<Tablet>());
@@ -248,7 +250,7 @@ private:
                                        : Topic::code(run::codeOf(runs_[dice_.below(runs_.size())])));
             return tablet.side->setInterest(tablet.interest);
         case 7:
-            hub_ = std::make_unique<HubSide>(settings_, store_, keyOf(99));
+            hub_ = std::make_unique<HubSide>(settings_, *store_, keyOf(99));
             return;
         case 8:
         case 9:
@@ -421,8 +423,8 @@ private:
 
     [[nodiscard]] bool isAtHub(const Id& chain, std::uint64_t sequence, const Hash& hash)
     {
-        const auto held = must(store_.at(chain, sequence), "the hub cannot read");
-        const auto asides = must(store_.asides(chain), "the hub cannot read");
+        const auto held = must(store_->at(chain, sequence), "the hub cannot read");
+        const auto asides = must(store_->asides(chain), "the hub cannot read");
         return (held && held->entry.hash == hash) || std::ranges::find(asides, hash, &Entry::hash) != asides.end();
     }
 
@@ -440,12 +442,12 @@ private:
     void checkInterest(Tablet& tablet)
     {
         for (const Topic& topic : tablet.interest) {
-            const auto listed = must(store_.list(topic, 0, 100'000), "the hub cannot list");
+            const auto listed = must(store_->list(topic, 0, 100'000), "the hub cannot list");
             if (std::set<Ref>(listed.refs.begin(), listed.refs.end()).size() != listed.refs.size()) {
                 fault("something is listed twice under " + topic.name);
             }
             for (const Ref& ref : listed.refs) {
-                const auto hubs = must(store_.at(ref.chain, ref.sequence), "the hub cannot read");
+                const auto hubs = must(store_->at(ref.chain, ref.sequence), "the hub cannot read");
                 const auto own = must(tablet.own->at(ref.chain, ref.sequence), "a tablet cannot read");
                 const auto foreign = must(tablet.disk.foreign->at(ref.chain, ref.sequence), "a tablet cannot read");
                 const bool isThere = (own && own->entry == hubs->entry) || (foreign && *foreign == *hubs);
@@ -466,15 +468,15 @@ private:
     /// The hub has nothing that nobody wrote, and marks what ran ahead.
     void checkHub()
     {
-        for (const Tip& tip : must(store_.tips(), "the hub cannot read")) {
-            for (const Held& held : must(store_.behind(tip.chain, 0, 100'000), "the hub cannot read")) {
+        for (const Tip& tip : must(store_->tips(), "the hub cannot read")) {
+            for (const Held& held : must(store_->behind(tip.chain, 0, 100'000), "the hub cannot read")) {
                 const auto written = written_.find(held.entry.hash);
                 if (written == written_.end() || written->second != held.entry) {
                     fault("the hub has an entry that nobody wrote");
                 }
                 result_.ahead += held.isAhead ? 1 : 0;
             }
-            result_.keptAside += must(store_.asides(tip.chain), "the hub cannot read").size();
+            result_.keptAside += must(store_->asides(tip.chain), "the hub cannot read").size();
         }
     }
 
@@ -484,7 +486,7 @@ private:
     IdMaker ids_;
     Site site_ = {};
     HubSettings settings_ = {};
-    MemoryHub store_ = {};
+    std::unique_ptr<HubStore> store_ = {};
     std::unique_ptr<HubSide> hub_ = {};
     std::vector<std::unique_ptr<Tablet>> tablets_ = {};
     std::vector<Id> runs_ = {};
@@ -496,9 +498,14 @@ private:
 
 } // namespace
 
-Synced synchronise(std::uint64_t seed, Planted planted)
+std::unique_ptr<HubStore> memoryStore(const Id& /*site*/)
 {
-    return World(seed, planted).run();
+    return std::make_unique<MemoryHub>();
+}
+
+Synced synchronise(std::uint64_t seed, Planted planted, const StoreOf& storeOf)
+{
+    return World(seed, planted, storeOf).run();
 }
 
 } // namespace loopside::test

@@ -7,8 +7,12 @@
 
 #pragma once
 
+#include "sync/hub_store.h"
+
 #include <cstddef>
 #include <cstdint>
+#include <functional>
+#include <memory>
 #include <string>
 
 namespace loopside::test {
@@ -34,8 +38,17 @@ struct Synced
     std::size_t keptAside = 0;   ///< Entries in the end.
     std::size_t ahead = 0;       ///< Entries whose clock was too far ahead.
     std::string firstFault = {}; ///< With the seed; empty: nothing.
+
+    friend bool operator==(const Synced&, const Synced&) = default;
 };
 
-[[nodiscard]] Synced synchronise(std::uint64_t seed, Planted planted = Planted::Nothing);
+/// Makes the store of the hub of a site that nobody used before.
+using StoreOf = std::function<std::unique_ptr<sync::HubStore>(const Id& site)>;
+
+/// In memory.
+[[nodiscard]] std::unique_ptr<sync::HubStore> memoryStore(const Id& site);
+
+[[nodiscard]] Synced synchronise(std::uint64_t seed, Planted planted = Planted::Nothing,
+                                 const StoreOf& storeOf = memoryStore);
 
 } // namespace loopside::test

@@ -71,6 +71,9 @@ const std::vector<OutsideRule>& outsideRules()
         {"tl/", "tl-expected", {"base"}},
         {"httplib.h", "the HTTP library", {"hub"}},
         {"libpq-fe.h", "PostgreSQL", {"hub"}},
+        {"openssl/", "OpenSSL", {"hub"}},
+        {"spdlog/", "the logging library", {"hub"}},
+        {"toml++/", "the TOML library", {"hub"}},
     };
     return rules;
 }

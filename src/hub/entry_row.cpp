@@ -1,0 +1,103 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "hub/entry_row.h"
+
+namespace loopside::hub {
+
+namespace {
+
+SqlValue numberOf(std::uint64_t number)
+{
+    return static_cast<std::int64_t>(number);
+}
+
+/// Takes one column after the other, up to the first that does not fit.
+class Columns
+{
+public:
+    explicit Columns(const SqlRow& row) : row_{&row} {}
+
+    template<class Number>
+        requires std::is_integral_v<Number>
+    void take(Number& number)
+    {
+        number = static_cast<Number>(row_->number(column_++));
+    }
+    void take(std::string& bytes) { bytes = row_->bytes(column_++); }
+    void take(Id& id) { take(id.bytes); }
+
+    template<std::size_t Size>
+    void take(std::array<std::uint8_t, Size>& bytes)
+    {
+        const Done taken = hub::take(row_->bytes(column_++), bytes);
+        done_ = done_ ? taken : done_;
+    }
+
+    [[nodiscard]] const Done& done() const { return done_; }
+
+private:
+    const SqlRow* row_;
+    std::size_t column_ = 0;
+    Done done_ = {};
+};
+
+} // namespace
+
+std::vector<SqlValue> valuesOf(const Id& site, const sync::Held& held)
+{
+    const ledger::Entry& entry = held.entry;
+    const run::Header& header = entry.header;
+    return {valueOf(site),
+            valueOf(entry.chain),
+            numberOf(header.sequence),
+            valueOf(header.device),
+            std::int64_t{entry.format},
+            valueOf(header.id),
+            numberOf(header.clock),
+            valueOf(header.run),
+            valueOf(header.person),
+            header.entered.wallMs,
+            std::int64_t{header.entered.offsetMin},
+            numberOf(header.entered.monoNs),
+            valueOf(header.entered.boot),
+            static_cast<std::int64_t>(header.observed.agoMs),
+            std::string_view(header.observed.how),
+            std::string_view(entry.kind),
+            std::string_view(entry.body),
+            valueOf(entry.previous),
+            valueOf(entry.hash),
+            valueOf(entry.signature),
+            std::int64_t{held.isAhead ? 1 : 0}};
+}
+
+Result<sync::Held> heldFrom(const SqlRow& row)
+{
+    sync::Held held;
+    ledger::Entry& entry = held.entry;
+    run::Header& header = entry.header;
+    Columns columns(row);
+    columns.take(entry.chain);
+    columns.take(header.sequence);
+    columns.take(header.device);
+    columns.take(entry.format);
+    columns.take(header.id);
+    columns.take(header.clock);
+    columns.take(header.run);
+    columns.take(header.person);
+    columns.take(header.entered.wallMs);
+    columns.take(header.entered.offsetMin);
+    columns.take(header.entered.monoNs);
+    columns.take(header.entered.boot);
+    columns.take(header.observed.agoMs);
+    columns.take(header.observed.how);
+    columns.take(entry.kind);
+    columns.take(entry.body);
+    columns.take(entry.previous);
+    columns.take(entry.hash);
+    columns.take(entry.signature);
+    columns.take(held.isAhead);
+    return columns.done() ? Result<sync::Held>(std::move(held)) : fail(columns.done().error());
+}
+
+} // namespace loopside::hub
