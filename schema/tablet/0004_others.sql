@@ -60,9 +60,3 @@ CREATE TABLE hub_places (
     entries  INTEGER NOT NULL CHECK (entries >= 0),
     PRIMARY KEY (site_id, topic)
 ) STRICT, WITHOUT ROWID;
-
-CREATE TABLE hub_attachments (
-    site_id  BLOB NOT NULL REFERENCES hubs CHECK (length(site_id) = 16),
-    hash     BLOB NOT NULL CHECK (length(hash) = 32),
-    PRIMARY KEY (site_id, hash)
-) STRICT, WITHOUT ROWID;

@@ -3,7 +3,6 @@
 
 #include "handover/others_shelf.h"
 
-#include "base/text.h"
 #include "ledger/line.h"
 #include "store/database.h"
 
@@ -54,9 +53,6 @@ constexpr std::string_view dropReceiptsSql = "DELETE FROM hub_receipts WHERE sit
 constexpr std::string_view placesSql = "SELECT topic, entries FROM hub_places WHERE site_id = ?";
 constexpr std::string_view putPlaceSql = "INSERT INTO hub_places (site_id, topic, entries) VALUES (?, ?, ?)";
 constexpr std::string_view dropPlacesSql = "DELETE FROM hub_places WHERE site_id = ?";
-constexpr std::string_view attachmentsSql = "SELECT hash FROM hub_attachments WHERE site_id = ?";
-constexpr std::string_view putAttachmentSql = "INSERT OR IGNORE INTO hub_attachments (site_id, hash) VALUES (?, ?)";
-constexpr std::string_view dropAttachmentsSql = "DELETE FROM hub_attachments WHERE site_id = ?";
 
 /// Binds values one after the other; they stay where they are until the statement was reset.
 class Binder
@@ -382,30 +378,6 @@ Result<KeptProgress> OthersShelf::progress() const
 Result<std::vector<Held>> OthersShelf::all() const
 {
     return connection_->held(allSql);
-}
-
-Result<std::set<std::string>> OthersShelf::attachmentsThere() const
-{
-    std::set<std::string> hashes;
-    const auto take = [&](Row& row) {
-        hashes.insert(toHex(row.bytes<32>()));
-        return Done();
-    };
-    return connection_->each(attachmentsSql, take).transform([&] { return hashes; });
-}
-
-Done OthersShelf::noteAttachment(const std::string& hash)
-{
-    ledger::Hash bytes = {};
-    if (!fromHex(hash, bytes)) {
-        return fail(Errc::Malformed, "\"" + quotable(hash) + "\" is no name of an attachment");
-    }
-    return connection_->run(putAttachmentSql, std::span<const std::uint8_t>(bytes));
-}
-
-Done OthersShelf::forgetAttachments()
-{
-    return connection_->run(dropAttachmentsSql);
 }
 
 } // namespace loopside::handover

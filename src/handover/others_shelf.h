@@ -6,7 +6,6 @@
 #include "sync/tablet_side.h"
 
 #include <memory>
-#include <set>
 #include <string>
 
 namespace loopside::handover {
@@ -48,13 +47,6 @@ public:
 
     /// All entries, in the order in which they came.
     [[nodiscard]] Result<std::vector<sync::Held>> all() const;
-
-    /// The files of attachments that the hub has.
-    [[nodiscard]] Result<std::set<std::string>> attachmentsThere() const;
-    /// Notes that the hub has the file `hash`. A hub must have been heard before.
-    [[nodiscard]] Done noteAttachment(const std::string& hash);
-    /// Notes that the hub may have none of them: its record is another one.
-    [[nodiscard]] Done forgetAttachments();
 
 private:
     struct Connection;

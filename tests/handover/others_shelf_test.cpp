@@ -100,17 +100,12 @@ TEST_CASE("sites are kept apart")
     const auto entries = Recorder(2).chainOf(1);
     const std::vector<sync::Held> held = {{entries[0]}, {entries[1]}};
     REQUIRE(place.shelf->keep(held, someProgress()));
-    REQUIRE(place.shelf->noteAttachment(std::string(64, 'a')));
     place.reopen(Recorder::idOf(0x51, 2));
     CHECK(place.shelf->all().value().empty());
     CHECK(place.shelf->tips().value().empty());
     CHECK(place.shelf->progress().value() == KeptProgress());
-    CHECK(place.shelf->attachmentsThere().value().empty());
     place.reopen();
     CHECK(place.shelf->all().value() == held);
-    CHECK(place.shelf->attachmentsThere().value() == std::set{std::string(64, 'a')});
-    REQUIRE(place.shelf->forgetAttachments());
-    CHECK(place.shelf->attachmentsThere().value().empty());
 }
 
 TEST_CASE("entries of others leave the journal's own as they are, and are never changed themselves")
