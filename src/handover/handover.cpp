@@ -79,8 +79,19 @@ Done Handover::openShelves()
     kept_ = *kept;
     const std::set<sync::Topic> interest = {sync::Topic::catalogue(), sync::Topic::learned(),
                                             sync::Topic::handedTo(parts_.device)};
+    if (const Done seen = seeOwn(); !seen) {
+        return seen;
+    }
     side_.emplace(hub_->site, parts_.device, *own_, parts_.losses, interest, kept_.progress);
     return {};
+}
+
+/// Takes note of what was written since.
+Done Handover::seeOwn()
+{
+    const auto last = parts_.journal.last();
+    const Done seen = last ? own_->refresh() : fail(last.error());
+    return seen.transform([&] { seen_ = *last; });
 }
 
 HandoverStanding Handover::standing() const
@@ -100,7 +111,7 @@ HandoverStanding Handover::standing() const
         const std::uint64_t upTo = receipt == kept_.progress.receipts.end() ? 0 : receipt->second.mark.sequence;
         standing.waiting += tip.sequence - std::min(tip.sequence, upTo);
     }
-    standing.waiting = std::min(standing.waiting, entries);
+    standing.waiting = std::min(standing.waiting + (entries - std::min(seen_, entries)), entries);
     standing.there = entries - standing.waiting;
     return standing;
 }
@@ -132,13 +143,13 @@ void Handover::begin()
     someCame_ = false;
     side_->beginRound();
     onChanged();
-    settle(own_->refresh().and_then([&] { return goOn(); }));
+    settle(seeOwn().and_then([&] { return goOn(); }));
 }
 
 void Handover::tick()
 {
     if (side_ && !told_.isUnderWay) {
-        static_cast<void>(own_->refresh()); // a disk that fails says so to whoever writes
+        static_cast<void>(seeOwn()); // a disk that fails says so to whoever writes
         if (patience_.isDue(parts_.clock.now().monoNs, standing().waiting > 0)) {
             begin();
         }
@@ -279,11 +290,18 @@ void Handover::stop(const Error& error, std::optional<int> retryAfterS)
 void Handover::end()
 {
     told_.isUnderWay = false;
-    auto held = someCame_ ? others_->all() : Result<std::vector<sync::Held>>();
-    if (std::exchange(someCame_, false) && held && parts_.joined.show(*std::move(held))) {
-        onOthersCame();
+    if (std::exchange(someCame_, false)) {
+        showOthers();
     }
     onChanged();
+}
+
+void Handover::showOthers()
+{
+    auto held = others_ != nullptr ? others_->all() : Result<std::vector<sync::Held>>();
+    if (held && parts_.joined.show(*std::move(held))) {
+        onOthersCame();
+    }
 }
 
 Message Handover::troubleOf(const Answer& answer) const

@@ -77,6 +77,11 @@ public:
     /// It is time for one: the tablet woke.
     void wake() { patience_.wake(); }
 
+    /// The entries of others that take no precedence until a person settles them.
+    [[nodiscard]] const std::vector<ledger::Entry>& unsettled() const { return parts_.joined.unsettled(); }
+    /// Shows what is held of others anew, after something was settled.
+    void showOthers();
+
     /// Called when something of `standing` changed.
     std::function<void()> onChanged = [] {};
     /// Called when something came that folds otherwise: `joined` shows it.
@@ -86,6 +91,7 @@ private:
     explicit Handover(Parts parts) : parts_{std::move(parts)} {}
 
     [[nodiscard]] Done openShelves();
+    [[nodiscard]] Done seeOwn();
     [[nodiscard]] Done goOn();
     void post(const std::string& path, std::string body, bool isAgain);
     void onAnswer(const std::string& path, const std::string& body, bool isAgain, const Result<Answer>& answer);
@@ -104,6 +110,7 @@ private:
     std::unique_ptr<sync::JournalShelf> own_ = {};
     std::optional<sync::TabletSide> side_ = {};
     KeptProgress kept_ = {};
+    std::uint64_t seen_ = 0; ///< Entries of the journal that `own_` knows of.
     Patience patience_ = {};
     HandoverStanding told_ = {}; ///< What of the standing is not counted afresh.
     std::int64_t strayMs_ = 0;   ///< The hub's clock less the tablet's, for stamps.

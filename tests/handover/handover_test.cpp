@@ -127,6 +127,8 @@ TEST_CASE("a tablet that was enrolled hands everything over and keeps the receip
     CHECK(floor.handover->standing().reachedAtMs == done.reachedAtMs);
 
     floor.write(2);
+    CHECK(floor.handover->standing().there == 10); // also before the next second
+    CHECK(floor.handover->standing().waiting == 2);
     floor.clock.stamp.monoNs += handover::Patience::firstS * 1'000'000'000;
     floor.handover->tick();
     CHECK(floor.handover->standing().waiting == 2);
