@@ -176,7 +176,7 @@ Result<std::unique_ptr<handover::Handover>> handoverOn(Ground& ground, const QSt
     }
     const std::string path = journalIn(folder);
     return handover::Handover::open(
-        {path, *ground.journal, *ground.joined, *std::move(losses), folder.toStdString() + "/hub.json",
+        {path, *ground.journal, *ground.joined, *std::move(losses), folder.toStdString() + "/site.hub",
          store::deviceOf(key), key, "tablet " + toText(store::deviceOf(key)).substr(0, 4), clock, carrier, newNonce,
          [path](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); }});
 }

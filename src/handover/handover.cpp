@@ -5,10 +5,8 @@
 
 #include "base/text.h"
 #include "ledger/digest.h"
-#include "ledger/json_parts.h"
+#include "sync/enrolment.h"
 #include "sync/wire.h"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <utility>
@@ -125,13 +123,10 @@ void Handover::enrol(const std::string& address, const sync::EnrolmentCode& code
     pin_ = code.pin;
     told_.isUnderWay = true;
     told_.trouble.reset();
-    const nlohmann::ordered_json body = {{"loopside_enrolment", 1},
-                                         {"device", toText(parts_.device)},
-                                         {"key", toHex(parts_.key.publicKey())},
-                                         {"secret", code.secret},
-                                         {"name", parts_.name}};
+    const std::string body = sync::bytesOf(
+        sync::EnrolmentRequest{parts_.device, parts_.key.publicKey(), code.secret, parts_.name});
     onChanged();
-    post(enrolPath, body.dump(), false);
+    post(enrolPath, body, false);
 }
 
 void Handover::begin()
@@ -220,14 +215,11 @@ void Handover::onAnswer(const std::string& path, const std::string& body, bool i
 
 Done Handover::takeEnrolment(const Answer& answer)
 {
-    const auto site = ledger::readJson(answer.body, [](const ledger::JsonReader& enrolled) {
-        enrolled.onlyKeys({"loopside_enrolment", "site", "hub_key"});
-        return sync::Site{ledger::idOf(enrolled.at("site")), ledger::hexOf<32>(enrolled.at("hub_key"))};
-    });
-    if (!site) {
-        return fail(Errc::Malformed, site.error().sentence, {"handover.no-hub", {}});
+    const auto enrolled = sync::enrolmentAnswerFrom(answer.body);
+    if (!enrolled) {
+        return fail(enrolled.error());
     }
-    Hub hub{wanted_->address, *site, answer.certificate};
+    Hub hub{wanted_->address, {enrolled->site, enrolled->hubKey}, answer.certificate};
     if (Done written = writeHub(parts_.hubFile, hub); !written) {
         return written;
     }

@@ -3,27 +3,44 @@
 
 #include "handover/hub_file.h"
 
-#include "ledger/json_parts.h"
+#include "base/text.h"
 #include "store/disk.h"
 #include "store/durable_file.h"
 
-#include <nlohmann/json.hpp>
+#include <sstream>
+#include <string_view>
 
 namespace loopside::handover {
 
 namespace {
 
 constexpr std::size_t bytesMax = 10'000;
+constexpr std::string_view title = "loopside hub 1";
 
-Hub hubOf(const ledger::JsonReader& file)
+/// The rest of the next line, which begins with `name` and a blank; empty where it does not.
+std::string valueOf(std::istream& lines, std::string_view name)
 {
-    file.onlyKeys({"loopside_hub", "address", "site", "key", "certificate"});
-    if (ledger::wholeOf<int>(file.at("loopside_hub")) != 1) {
-        file.at("loopside_hub").refuse("this version knows 1");
+    std::string line;
+    std::getline(lines, line);
+    const std::string begin = std::string(name) + ' ';
+    return line.starts_with(begin) ? line.substr(begin.size()) : std::string();
+}
+
+std::optional<Hub> hubFrom(const std::string& text)
+{
+    std::istringstream lines(text);
+    std::string first;
+    std::getline(lines, first);
+    Hub hub;
+    const auto site = idFromText(valueOf(lines, "site"));
+    const bool hasKey = fromHex(valueOf(lines, "key"), hub.site.hub);
+    const bool hasCertificate = fromHex(valueOf(lines, "certificate"), hub.certificate);
+    hub.address = valueOf(lines, "address");
+    if (first != title || !site || !hasKey || !hasCertificate || hub.address.empty()) {
+        return std::nullopt;
     }
-    return {file.at("address").text(),
-            {ledger::idOf(file.at("site")), ledger::hexOf<32>(file.at("key"))},
-            ledger::hexOf<32>(file.at("certificate"))};
+    hub.site.id = *site;
+    return hub;
 }
 
 } // namespace
@@ -34,21 +51,17 @@ Result<std::optional<Hub>> readHub(const std::string& path)
     if (!text) {
         return text.error().code == Errc::NotFound ? Result<std::optional<Hub>>() : fail(text.error());
     }
-    const auto hub = ledger::readJson(*text, hubOf);
-    return hub ? Result<std::optional<Hub>>(*hub)
-               : fail(Errc::Malformed,
-                      path + " does not say at which hub this tablet is enrolled: " + hub.error().sentence
-                          + "; it is left as it is, enrol the tablet anew");
+    auto hub = hubFrom(*text);
+    return hub ? Result<std::optional<Hub>>(std::move(hub))
+               : fail(Errc::Malformed, path + " is not as it was written; it is left as it is, enrol the tablet anew");
 }
 
 Done writeHub(const std::string& path, const Hub& hub)
 {
-    const nlohmann::ordered_json json = {{"loopside_hub", 1},
-                                         {"address", hub.address},
-                                         {"site", toText(hub.site.id)},
-                                         {"key", toHex(hub.site.hub)},
-                                         {"certificate", toHex(hub.certificate)}};
-    return store::replacePrivateFile(path, json.dump() + '\n');
+    return store::replacePrivateFile(path,
+                                     std::string(title) + "\nsite " + toText(hub.site.id) + "\nkey "
+                                         + toHex(hub.site.hub) + "\ncertificate " + toHex(hub.certificate)
+                                         + "\naddress " + hub.address + '\n');
 }
 
 } // namespace loopside::handover

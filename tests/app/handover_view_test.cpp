@@ -35,7 +35,7 @@ public:
         drafts = *store::DraftStore::open(folder.file("drafts.db"));
         joined = std::make_unique<handover::JoinedJournal>(*journal);
         handover = *handover::Handover::open(
-            {path, *journal, *joined, {}, folder.file("hub.json"), device, key, "tablet 1", clock, hub, [this] {
+            {path, *journal, *joined, {}, folder.file("site.hub"), device, key, "tablet 1", clock, hub, [this] {
                  return sync::Nonce{static_cast<std::uint8_t>(++nonces)};
              }});
         tablet = *app::Tablet::open({*joined, *drafts, clock, random, site, words::Words::in("en").value()}, device,

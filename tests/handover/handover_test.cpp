@@ -51,7 +51,7 @@ public:
                                     *journal,
                                     *joined,
                                     {},
-                                    folder.file("hub.json"),
+                                    folder.file("site.hub"),
                                     recorder.device(),
                                     key,
                                     "tablet 1",
@@ -173,7 +173,7 @@ TEST_CASE("a wrong code enrols nothing, and another one may be tried")
     floor.hub.answerAll();
     CHECK(floor.trouble() == "handover.wrong-code");
     CHECK_FALSE(floor.handover->hub());
-    CHECK_FALSE(handover::readHub(floor.folder.file("hub.json")).value());
+    CHECK_FALSE(handover::readHub(floor.folder.file("site.hub")).value());
     floor.enrol();
     CHECK(floor.handover->standing().waiting == 0);
 }
@@ -307,8 +307,8 @@ TEST_CASE("a hub file that cannot be read is told and left, and the tablet works
 {
     Floor floor;
     floor.enrol();
-    const std::string path = floor.folder.file("hub.json");
-    std::ofstream(path) << "{\"loopside_hub\":1}";
+    const std::string path = floor.folder.file("site.hub");
+    std::ofstream(path) << "loopside hub 1\nsit";
     floor.start();
     CHECK_FALSE(floor.handover->hub());
     CHECK(floor.trouble() == "handover.hub-file");

@@ -4,12 +4,10 @@
 #pragma once
 
 #include "handover/carrier.h"
-#include "ledger/json_parts.h"
+#include "sync/enrolment.h"
 #include "sync/enrolment_code.h"
 #include "sync/handmade.h"
 #include "sync/signed_request.h"
-
-#include <nlohmann/json.hpp>
 
 #include <deque>
 #include <set>
@@ -89,13 +87,12 @@ private:
 
     [[nodiscard]] handover::Answer enrolled(const std::string& body) const
     {
-        const auto json = nlohmann::json::parse(body);
-        if (json.at("secret") != code().secret) {
+        const auto request = sync::enrolmentRequestFrom(body);
+        if (!request || request->secret != code().secret) {
             return refused(401, Errc::Conflict);
         }
-        const nlohmann::json answer = {
-            {"loopside_enrolment", 1}, {"site", toText(someSite().id)}, {"hub_key", toHex(someSite().hub)}};
-        return {200, answer.dump(), nowMs, {}, certificate};
+        const std::string answer = sync::bytesOf(sync::EnrolmentAnswer{someSite().id, someSite().hub});
+        return {200, answer, nowMs, {}, certificate};
     }
 
     [[nodiscard]] handover::Answer messageFor(const std::string& body)
