@@ -69,6 +69,9 @@ void NetCarrier::send(handover::Post post, Heard heard)
 {
     giveUp();
     isOther_ = false;
+    if (!post.isMeant(seen_)) { // an open connection is not looked at again
+        net_.clearConnectionCache();
+    }
     QNetworkReply* reply = net_.post(requestFor(post), bytesOf(post.body));
     reply_ = reply;
     const auto isMeant = [reply, isMeant = post.isMeant] { return isMeant(certificateOf(*reply)); };
@@ -116,8 +119,9 @@ void NetCarrier::finish(QNetworkReply* reply, const std::string& address, const 
                    {"handover.nobody", {{"hub", address}}}));
         return;
     }
+    seen_ = certificateOf(*reply);
     heard(handover::Answer{status, reply->readAll().toStdString(), numberIn<std::int64_t>(*reply, sync::hubTimeHeader),
-                           numberIn<int>(*reply, "Retry-After"), certificateOf(*reply)});
+                           numberIn<int>(*reply, "Retry-After"), seen_});
 }
 
 void NetCarrier::giveUp()

@@ -26,7 +26,8 @@ private:
 
     QNetworkAccessManager net_;
     QPointer<QNetworkReply> reply_;
-    bool isOther_ = false; ///< Another hub than the one meant answers.
+    ledger::Hash seen_ = {}; ///< The certificate of the connection that may still be open.
+    bool isOther_ = false;   ///< Another hub than the one meant answers.
 };
 
 } // namespace loopside::app
