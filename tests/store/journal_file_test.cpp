@@ -120,7 +120,7 @@ TEST_CASE("a journal of a newer version is refused and left as it is")
     const TempFolder folder;
     const std::string path = folder.file("journal.db");
     makeJournal(path, Recorder(1).chainOf(1));
-    RawDatabase(path).run("PRAGMA user_version = 4");
+    RawDatabase(path).run("PRAGMA user_version = 5");
     CHECK_THAT(refusal(path, Errc::Incompatible).sentence, Catch::Contains("newer version"));
 }
 
