@@ -53,12 +53,16 @@ FocusScope {
             width: area.room
         }
     }
-    Label {
+    BigKey {
         id: onlyHere
+        align: Text.AlignLeft
+        height: Theme.touchSmall
         objectName: "onlyHere"
         text: root.app.shift.onlyHereText
         width: root.isTall ? root.side : places.width
         x: root.isTall ? Theme.gap : places.x
         y: root.isTall ? area.y - Theme.gap - height : root.height - height - Theme.gap
+
+        onPressed: root.app.showHandover()
     }
 }

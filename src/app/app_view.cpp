@@ -45,6 +45,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       wishes_{tablet},
       logged_{tablet},
       keeping_{tablet},
+      handover_{tablet},
       practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}},
@@ -351,6 +352,11 @@ void AppView::showKeeping()
 {
     keeping_.open();
     go(Page::Keeping);
+}
+
+void AppView::showHandover()
+{
+    go(Page::Handover);
 }
 
 /// Begins with the wishes of who holds the tablet.

@@ -11,6 +11,7 @@
 #include "app/file_view.h"
 #include "app/fluid_view.h"
 #include "app/flush_view.h"
+#include "app/handover_view.h"
 #include "app/job_view.h"
 #include "app/keeping_view.h"
 #include "app/logged_view.h"
@@ -65,6 +66,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
     Q_PROPERTY(loopside::app::KeepingView* keeping READ keeping CONSTANT)
+    Q_PROPERTY(loopside::app::HandoverView* handover READ handover CONSTANT)
     Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
     /// Whose screens these are; null on the real ones.
     Q_PROPERTY(loopside::app::ExerciseView* exercise READ exercise CONSTANT)
@@ -110,6 +112,7 @@ public:
         Logged,
         Practice,
         Keeping,
+        Handover,
         Settings
     };
     Q_ENUM(Page)
@@ -140,6 +143,7 @@ public:
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] LoggedView* logged() { return &logged_; }
     [[nodiscard]] KeepingView* keeping() { return &keeping_; }
+    [[nodiscard]] HandoverView* handover() { return &handover_; }
     [[nodiscard]] PracticeView* practice() { return &practice_; }
     [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
     /// Whose screens are shown from here: those of the exercise that is under way, or these.
@@ -189,6 +193,7 @@ public:
     Q_INVOKABLE void showFile();
     Q_INVOKABLE void showPractice();
     Q_INVOKABLE void showKeeping();
+    Q_INVOKABLE void showHandover();
     Q_INVOKABLE void showSettings();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
@@ -245,6 +250,7 @@ private:
     PeopleView wishes_;
     LoggedView logged_;
     KeepingView keeping_;
+    HandoverView handover_;
     PracticeView practice_;
     ExerciseView* exercise_ = nullptr;
     RowModel chips_;

@@ -6,6 +6,7 @@
 #include "app/face.h"
 #include "app/gallery.h"
 #include "app/keeper.h"
+#include "app/net_carrier.h"
 #include "app/placard.h"
 #include "app/scan_filter.h"
 #include "app/sleep_watch.h"
@@ -15,7 +16,9 @@
 #include "app/tour.h"
 #include "app/window.h"
 #include "app/wording.h"
+#include "handover/handover.h"
 #include "ledger/start_clock.h"
+#include "store/aside_file.h"
 #include "store/attachment_folder.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
@@ -27,6 +30,7 @@
 #include <QFile>
 #include <QFontDatabase>
 #include <QGuiApplication>
+#include <QRandomGenerator>
 #include <QStandardPaths>
 #include <QTemporaryDir>
 #include <QTimer>
@@ -58,6 +62,7 @@ int refuse(const std::string& sentence)
 struct Ground
 {
     std::unique_ptr<store::SqliteJournal> journal;
+    std::unique_ptr<handover::JoinedJournal> joined; ///< With what is held of other devices.
     std::unique_ptr<store::DraftStore> drafts;
     std::optional<store::AttachmentFolder> attachments;
     std::optional<ledger::DeviceKey> key;
@@ -126,6 +131,7 @@ Result<Ground> groundIn(const QString& folder, const std::string& backups, Clock
         }
     }
     ground.journal = std::move(opened->journal);
+    ground.joined = std::make_unique<handover::JoinedJournal>(*ground.journal);
     ground.drafts = *std::move(drafts);
     ground.attachments = store::AttachmentFolder::besideJournal(journalIn(folder));
     ground.key = *std::move(key);
@@ -148,10 +154,34 @@ Result<std::unique_ptr<app::Tablet>> tabletOn(Ground& ground, const Place& place
     if (!words) {
         return fail(words.error());
     }
-    return app::Tablet::open({*ground.journal, *ground.drafts, clock, random, place.site, *std::move(words),
+    return app::Tablet::open({*ground.joined, *ground.drafts, clock, random, place.site, *std::move(words),
                               place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments,
                               &place.siteFile},
                              store::deviceOf(*ground.key), *std::move(ground.key));
+}
+
+sync::Nonce newNonce()
+{
+    sync::Nonce nonce = {};
+    for (std::uint8_t& byte : nonce) {
+        byte = static_cast<std::uint8_t>(QRandomGenerator::system()->bounded(256));
+    }
+    return nonce;
+}
+
+/// What hands the journal on `ground` over by `carrier`, signed with `key`; all of it outlives it.
+Result<std::unique_ptr<handover::Handover>> handoverOn(Ground& ground, const QString& folder, Clock& clock,
+                                                       handover::Carrier& carrier, const ledger::DeviceKey& key)
+{
+    auto losses = store::lossesOf(*ground.journal);
+    if (!losses) {
+        return fail(losses.error());
+    }
+    const std::string path = journalIn(folder);
+    return handover::Handover::open(
+        {path, *ground.journal, *ground.joined, *std::move(losses), folder.toStdString() + "/site.hub",
+         store::deviceOf(key), key, "tablet " + toText(store::deviceOf(key)).substr(0, 4), clock, carrier, newNonce,
+         [path](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); }});
 }
 
 /// What became of journal, key and drafts at this start, a line each; empty if all is well.
@@ -313,12 +343,13 @@ struct Kept
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
 /// together anew; on the page of `kept`, which notes the one that somebody was on last.
-int showScreens(app::Tablet& tablet, app::Keeper& keeper, app::Awake& awake, Kept& kept)
+int showScreens(app::Tablet& tablet, app::Keeper& keeper, handover::Handover* handover, app::Awake& awake, Kept& kept)
 {
     int exit = madeAnew;
     while (exit == madeAnew) {
         app::AppView view(tablet);
         view.keeping()->setKeeper(&keeper);
+        view.handover()->setHandover(handover);
         view.go(kept.page.value_or(view.page()));
         app::Window window(view);
         if (window.window() == nullptr) {
@@ -373,11 +404,22 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
         ground->notices.insert(ground->notices.begin(), told);
     }
     app::SystemRandom random;
+    app::NetCarrier carrier;
+    const auto key = store::loadOrCreateKey(place.folder.toStdString() + "/device.key");
+    if (!key) {
+        return refuse(key.error().sentence);
+    }
+    const auto handover = handoverOn(*ground, place.folder, clock, carrier, *key); // before anything is folded
     const auto tablet = tabletOn(*ground, place, clock, random);
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
     (*tablet)->setNotice(toldAtStart(*ground, **tablet));
+    if (handover) {
+        (*handover)->onOthersCame = [&] { (*tablet)->takeOthers(); };
+    } else {
+        (*tablet)->setNotice((*tablet)->say({"handover.refused", {{"why", handover.error().sentence}}}));
+    }
     // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
     // picture is looked at.
     static_cast<void>(ground->attachments->takeFrom(store::AttachmentFolder::inBackups(backupsIn(place.folder)),
@@ -393,7 +435,7 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     app::SystemDisplay display;
     app::Awake awake(**tablet, display);
     const app::SleepWatch sleep(**tablet);
-    const int exit = showScreens(**tablet, keeper, awake, kept);
+    const int exit = showScreens(**tablet, keeper, handover ? handover->get() : nullptr, awake, kept);
     kept.meanwhile = (*tablet)->label("app.keeping.restoring");
     kept.words = (*tablet)->words();
     ground->journal->leaveAsItIs(exit == restoreAsked); // if it is damaged, its log may have what its file has not

@@ -70,7 +70,8 @@ ShiftView::ShiftView(Tablet& tablet, QObject* parent)
 
 QString ShiftView::onlyHereText() const
 {
-    return tablet_.say({"app.shift.only-here", {{"entries", std::to_string(tablet_.entriesHere())}}});
+    return tablet_.say({tablet_.hasHub() ? "app.shift.only-here-hub" : "app.shift.only-here",
+                        {{"entries", std::to_string(tablet_.entriesHere())}}});
 }
 
 void ShiftView::refresh()
@@ -94,6 +95,11 @@ void ShiftView::refresh()
 void ShiftView::showOnlyHere()
 {
     QList<RowModel::Row> rows;
+    if (tablet_
+            .hasHub()) { // of which run an entry is that waits, nobody counts: the page of the handover tells how many
+        onlyHere_.setRows(std::move(rows));
+        return;
+    }
     std::ptrdiff_t told = 0;
     const auto tell = [&](const std::string& name, std::ptrdiff_t entries, const QString& value) {
         if (rows.size() < placesShown) {

@@ -227,6 +227,41 @@ void Tablet::noteSlept(std::chrono::milliseconds length)
     submit(run::Tick{length.count()});
 }
 
+bool Tablet::settle(const std::vector<Id>& entries)
+{
+    if (const Done settled = logbook_.settle(entries, {device_, personId()}); !settled) {
+        setTrouble(toQt(parts_.words.say(settled.error())));
+        return false;
+    }
+    ++entries_;
+    return true;
+}
+
+void Tablet::setHanded(bool hasHub, int entries)
+{
+    if (hasHub_ != hasHub || handed_ != entries) {
+        hasHub_ = hasHub;
+        handed_ = entries;
+        Q_EMIT changed();
+    }
+}
+
+void Tablet::takeOthers()
+{
+    const Done folded = logbook_.refold().and_then([&] { return logbook_.takeOut(shown_); });
+    if (!folded) {
+        setNotice(toQt(parts_.words.say(folded.error())));
+        return;
+    }
+    standings_.clear();
+    outlooks_.clear();
+    const Site before = std::exchange(site_, withRecords(begun_, state().records));
+    takeWishes();
+    Q_EMIT siteChanged(before);
+    Q_EMIT personChanged();
+    Q_EMIT changed();
+}
+
 /// What was noted of the clocks is told once; it stands in the list of what was logged.
 void Tablet::tellClocks(const std::vector<ledger::Committed>& committed)
 {

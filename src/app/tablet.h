@@ -12,6 +12,7 @@
 
 #include <QObject>
 
+#include <algorithm>
 #include <chrono>
 #include <functional>
 #include <memory>
@@ -93,6 +94,12 @@ public:
     bool sayOfJob(const Id& job, run::JobSaid what, const run::Observed& observed = {});
     [[nodiscard]] run::RunTime jobTime(const run::Job& job) const;
 
+    /// Says in the name of who holds the tablet that `entries`, whose clocks ran ahead, count by their clocks. False,
+    /// with `trouble` set, if it could not be written.
+    bool settle(const std::vector<Id>& entries);
+    /// Folds the journal anew: entries of other devices came into it, or count in another order.
+    void takeOthers();
+
     /// Lets time speak: call it every second.
     void tick();
 
@@ -130,8 +137,11 @@ public:
     /// the start. Where trouble stands, that is to be read first: it stays.
     void setNotice(const QString& sentence);
 
-    /// Entries that are on this tablet only: all, until they are handed over.
-    [[nodiscard]] int entriesHere() const { return entries_; }
+    /// Entries that are on this tablet only: all, until a hub acknowledged them.
+    [[nodiscard]] int entriesHere() const { return entries_ - std::min(handed_, entries_); }
+    [[nodiscard]] bool hasHub() const { return hasHub_; }
+    /// How many entries the hub has acknowledged, and whether there is one.
+    void setHanded(bool hasHub, int entries);
 
     [[nodiscard]] QString say(const Message& message) const;
     [[nodiscard]] QString label(const char* id) const { return say(Message{id, {}}); }
@@ -169,6 +179,8 @@ private:
     mutable std::map<Id, run::Standing> standings_;
     /// Of standings that are past, as long as nothing was said since.
     mutable std::map<Id, run::Standing> earlier_;
+    bool hasHub_ = false;
+    int handed_ = 0;
 };
 
 } // namespace loopside::app

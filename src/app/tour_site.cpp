@@ -36,7 +36,7 @@ int rowOf(const RowModel& rows, const char* name)
 bool Tour::site()
 {
     isFine_ = picture(QStringLiteral("00-shift-empty")) && isFine_;
-    return practise() && stock() && catalogue() && keeping() && people();
+    return practise() && stock() && catalogue() && keeping() && handover() && people();
 }
 
 bool Tour::stock()

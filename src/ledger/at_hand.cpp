@@ -37,12 +37,14 @@ bool RunsAtHand::isWhole(const Id& run) const
 Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost)
 {
     RunsAtHand runs;
-    std::set<Id> devices;
+    std::map<Id, Position> began; // of each device its first entry
+    std::map<Id, std::pair<Id, Position>> openedBy;
     const Done read = readLasting(journal, [&](const Stored& stored) {
         const run::Header& header = stored.entry.header;
-        devices.insert(header.device);
+        began.try_emplace(header.device, stored.position);
         if (stored.entry.kind == runOpenedKind) {
             runs.opened.try_emplace(header.run, stored.position - 1);
+            openedBy.try_emplace(header.run, header.device, stored.position);
             runs.open.insert(header.run);
         } else if (stored.entry.kind == runClosedKind && runs.open.erase(header.run) > 0) {
             runs.closed.push_back(header.run);
@@ -52,8 +54,13 @@ Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost)
     if (!read) {
         return fail(read.error());
     }
-    if (devices.size() > 1) { // what another device said of a run may stand before its opening
-        std::ranges::for_each(runs.opened, [](auto& run) { run.second = 0; });
+    for (const auto& [run, opening] : openedBy) { // what another device said of a run may stand before its opening
+        const auto& [device, position] = opening;
+        const bool mayBeBefore = std::ranges::any_of(
+            began, [&](const auto& other) { return other.first != device && other.second < position; });
+        if (mayBeBefore) {
+            runs.opened[run] = 0;
+        }
     }
     while (runs.closed.size() > closedMost) {
         runs.closed.pop_front();

@@ -6,6 +6,7 @@
 #include "ledger/body.h"
 #include "ledger/chain.h"
 #include "ledger/hybrid_clock.h"
+#include "ledger/settled.h"
 
 #include <algorithm>
 #include <optional>
@@ -20,7 +21,7 @@ Done takeEvent(const Stored& stored, Folded& folded, const std::function<void(Co
     if (stored.entry.header.clock < HybridClock::end) {
         folded.latest = std::max(folded.latest, stored.entry.header.clock);
     }
-    if (stored.entry.kind == chainOpenedKind) {
+    if (stored.entry.kind == chainOpenedKind || stored.entry.kind == aheadSettledKind) {
         return {};
     }
     auto event = eventFrom(stored.entry.kind, stored.entry.body);

@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "ledger/body.h"
 #include "ledger/chain.h"
+#include "ledger/settled.h"
 #include "run/put_away.h"
 
 #include <algorithm>
@@ -206,6 +207,18 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
         noteAtHand(committed.back());
     }
     return committed;
+}
+
+Done Logbook::settle(const std::vector<Id>& entries, const Hand& hand)
+{
+    const auto sealer = sealers_.find(hand.device);
+    require(sealer != sealers_.end(), "a device is enrolled before it writes");
+    const std::string body = settlingOf(entries);
+    if (const auto read = settledBy(body); !read) {
+        return fail(read.error());
+    }
+    const std::vector<Draft> drafts = {{std::string(aheadSettledKind), body}};
+    return commit(sealer->second.seal(drafts, clock_->now(), hand.person, ids_), sealer->second);
 }
 
 Id Logbook::newId()

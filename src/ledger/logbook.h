@@ -52,6 +52,14 @@ public:
     [[nodiscard]] Result<std::vector<Committed>> submit(const run::Command& command, const Hand& hand,
                                                         const run::Observed& observed = {});
 
+    /// Says in the name of `hand` that `entries`, whose clocks ran ahead, count by their clocks (settled.h). The order
+    /// of folding is another one from then on: `refold`.
+    [[nodiscard]] Done settle(const std::vector<Id>& entries, const Hand& hand);
+
+    /// Folds anew what the journal gives now: more than what was written here came into it, or in another order. On
+    /// failure nothing changed.
+    [[nodiscard]] Done refold() { return reach_ == Reach::Whole ? foldWhole() : foldAtHand(); }
+
     /// Reads what is put away of `run` from the journal; others are as they were. Telling something of a run takes it
     /// out by itself.
     [[nodiscard]] Done takeOut(const Id& run);

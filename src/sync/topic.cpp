@@ -6,6 +6,7 @@
 #include "ledger/body.h"
 #include "ledger/handed.h"
 #include "ledger/kinds.h"
+#include "ledger/settled.h"
 #include "run/run_code.h"
 
 #include <algorithm>
@@ -15,8 +16,10 @@ namespace loopside::sync {
 
 namespace {
 
-constexpr std::array<std::string_view, 8> catalogueKinds = {
-    "tank-put", "cart-put", "fluid-put", "element-type-put", "job-put", "record-serviced", "person-put", "stock-moved"};
+/// Records of all kinds, the stock, and in which order a person wants them to count.
+constexpr std::array<std::string_view, 9> catalogueKinds = {
+    "tank-put",        "cart-put",   "fluid-put",   "element-type-put",      "job-put",
+    "record-serviced", "person-put", "stock-moved", ledger::aheadSettledKind};
 
 /// The name of the tank that `entry` says its run or job is on.
 std::optional<std::string> tankOf(const ledger::Entry& entry)

@@ -6,6 +6,7 @@
 #ifdef LOOPSIDE_PLANTED
 #include "contract/planted_shelf.h"
 #endif
+#include "handover/others_shelf.h"
 #include "hub/some_hub.h"
 #include "ledger/memory_journal.h"
 #include "ledger/recorder.h"
@@ -97,6 +98,35 @@ private:
     std::unique_ptr<JournalShelf> shelf_;
 };
 
+class SinglyInMemory
+{
+public:
+    [[nodiscard]] Shelf& shelf() { return shelf_; }
+    void reopen() {}
+
+private:
+    MemoryShelf shelf_{MemoryShelf::Keeps::Singly};
+};
+
+class SinglyOnDisk
+{
+public:
+    SinglyOnDisk() { reopen(); }
+    [[nodiscard]] Shelf& shelf() { return *shelf_; }
+    void reopen()
+    {
+        shelf_.reset();
+        journal_.reset();
+        journal_ = *store::SqliteJournal::open(folder_.file("journal.db"));
+        shelf_ = *handover::OthersShelf::open(folder_.file("journal.db"), Recorder::idOf(0x51, 1));
+    }
+
+private:
+    test::TempFolder folder_;
+    std::unique_ptr<store::SqliteJournal> journal_;
+    std::unique_ptr<handover::OthersShelf> shelf_;
+};
+
 std::vector<Put> put(Shelf& shelf, const std::vector<Entry>& entries)
 {
     std::vector<Held> held;
@@ -177,17 +207,48 @@ TEMPLATE_TEST_CASE("of two entries for one place the first stays and the other i
     CHECK(where.shelf().asides(one.chain).value() == branch);
 }
 
-TEST_CASE("a shelf that holds singly takes what comes, in its place, and compares")
+TEMPLATE_TEST_CASE("a shelf that holds singly takes what comes, in its place, and compares", "", SinglyInMemory,
+                   SinglyOnDisk)
 {
-    MemoryShelf shelf(MemoryShelf::Keeps::Singly);
+    TestType where;
     Recorder recorder(1);
     const auto entries = recorder.chainOf(4);
-    CHECK(put(shelf, {entries[3], entries[1]}) == std::vector(2, Put::Created));
-    CHECK(put(shelf, {entries[3], entries[2]}) == std::vector{Put::Same, Put::Created});
+    CHECK(put(where.shelf(), {}).empty());
+    CHECK(put(where.shelf(), {entries[3], entries[1]}) == std::vector(2, Put::Created));
+    CHECK(put(where.shelf(), {entries[3], entries[2]}) == std::vector{Put::Same, Put::Created});
     Entry other = entries[2];
     other.body = "other";
     other.hash = hashOf(other);
-    CHECK(put(shelf, {other}) == std::vector{Put::Conflict});
-    CHECK(shelf.at(entries[2].chain, 3).value()->entry == entries[2]);
-    CHECK(shelf.asides(entries[2].chain).value() == std::vector{other});
+    Entry behind = entries[4]; // goes on from what is kept aside, in a free place
+    behind.previous = other.hash;
+    behind.hash = hashOf(behind);
+    CHECK(put(where.shelf(), {other, behind}) == std::vector(2, Put::Conflict));
+    where.reopen();
+    Shelf& again = where.shelf();
+    CHECK(again.at(entries[2].chain, 3).value()->entry == entries[2]);
+    CHECK_FALSE(again.at(entries[2].chain, 1).value());
+    CHECK(entriesOf(again, entries[0].chain) == std::vector{entries[1], entries[2], entries[3]});
+    CHECK(again.behind(entries[0].chain, 2, 1).value().size() == 1);
+    CHECK(again.asides(entries[2].chain).value() == std::vector{other, behind});
+    CHECK(put(again, {other}) == std::vector{Put::Conflict}); // kept once
+    CHECK(again.asides(entries[2].chain).value().size() == 2);
+    CHECK(again.tips().value() == std::vector<Tip>{{entries[3].header.device, entries[3].chain, 4, entries[3].hash}});
+}
+
+TEMPLATE_TEST_CASE("a shelf that holds singly takes nothing that does not fit what stands beside its place", "",
+                   SinglyInMemory, SinglyOnDisk)
+{
+    TestType where;
+    const auto entries = Recorder(1).chainOf(4);
+    Entry stranger = entries[2];
+    stranger.header.device = Recorder::idOf(0xD0, 7);
+    stranger.hash = hashOf(stranger);
+    Entry early = entries[3];
+    early.header.clock = entries[1].header.clock; // no later than one that stands before it
+    early.hash = hashOf(early);
+    CHECK(put(where.shelf(), {entries[1], stranger, early}) == std::vector{Put::Created, Put::Conflict, Put::Conflict});
+    std::vector<Held> ahead = {{entries[4], true}};
+    REQUIRE(where.shelf().put(ahead, {}));
+    where.reopen();
+    CHECK(where.shelf().at(entries[4].chain, 5).value() == ahead.front());
 }

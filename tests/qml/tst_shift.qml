@@ -137,6 +137,9 @@ Floor {
     function test_the_shift_is_where_the_app_starts_and_a_run_is_one_touch_away() {
         verify(isThere("noWork"));
         verify(part("onlyHere").text.indexOf("still only on this tablet") > 0, part("onlyHere").text);
+        tap("onlyHere");
+        compare(bench.app.page, 18, "how it gets to the hub");
+        tap("toShift");
         setUp();
         record("modeFiltering");
         bench.pass(60);

@@ -31,6 +31,12 @@ public:
         REQUIRE(code == SQLITE_OK);
     }
 
+    /// Whether SQLite lets `sql` run.
+    [[nodiscard]] bool canRun(const std::string& sql)
+    {
+        return sqlite3_exec(connection_.get(), sql.c_str(), nullptr, nullptr, nullptr) == SQLITE_OK;
+    }
+
     /// Runs `sql` on a journal past the triggers that keep its entries, which stand there again afterwards.
     void runPastTriggers(const std::string& sql)
     {

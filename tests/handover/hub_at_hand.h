@@ -1,0 +1,109 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#pragma once
+
+#include "handover/carrier.h"
+#include "sync/enrolment.h"
+#include "sync/enrolment_code.h"
+#include "sync/handmade.h"
+#include "sync/signed_request.h"
+
+#include <deque>
+#include <set>
+
+namespace loopside::test {
+
+/// A hub without a network: what a tablet sends waits until `answer`. It looks at stamps and signatures as a hub does.
+class HubAtHand final : public handover::Carrier
+{
+public:
+    void send(handover::Post post, Heard heard) override { asked_.push_back({std::move(post), std::move(heard)}); }
+    void giveUp() override { asked_.clear(); }
+
+    [[nodiscard]] bool isAsked() const { return !asked_.empty(); }
+
+    /// Answers what waits, with `answer` where it is given; false if nothing does.
+    bool answer(std::optional<Result<handover::Answer>> answer = {})
+    {
+        if (asked_.empty()) {
+            return false;
+        }
+        auto [post, heard] = std::move(asked_.front());
+        asked_.pop_front();
+        ++requests;
+        if (!answer && !post.isMeant(certificate)) {
+            answer = fail(Errc::Conflict, "another hub", {"handover.other-hub", {{"hub", post.address}}});
+        }
+        if (!answer) {
+            told.push_back(post.body);
+            answer = answerTo(post);
+        }
+        heard(*answer);
+        return true;
+    }
+
+    /// Until nothing is asked any more.
+    void answerAll()
+    {
+        while (answer()) {
+        }
+    }
+
+    [[nodiscard]] handover::Answer refused(int status, Errc code) const
+    {
+        return {status, sync::bytesOf(sync::refusalOf(someSite().id, Error{code, "no"})), nowMs, {}, certificate};
+    }
+
+    [[nodiscard]] sync::EnrolmentCode code() const { return {"7K3M9QAB", sync::enrolmentPinOf(certificate)}; }
+
+    Hub hub;
+    std::int64_t nowMs = aboutNowMs;
+    ledger::Hash certificate = {1, 2, 3, 4, 5, 6, 7, 8, 9};
+    std::size_t requests = 0;
+    std::vector<std::string> told; ///< Bodies that came as far as the hub.
+
+private:
+    struct Asked
+    {
+        handover::Post post;
+        Heard heard;
+    };
+
+    [[nodiscard]] handover::Answer answerTo(const handover::Post& post)
+    {
+        const bool isEnrolment = post.path == "/v1/enrol";
+        const auto proof = sync::requestProofFrom(post.signature);
+        if (!proof) {
+            return refused(401, Errc::Malformed);
+        }
+        const sync::Request request{"POST", post.path, post.body};
+        const auto key = Recorder::keyOf(proof->device.bytes[15]).publicKey();
+        if (const Done may = mayPass(*proof, isEnrolment ? Id{} : someSite().id, request, key, nowMs); !may) {
+            return refused(401, may.error().code);
+        }
+        return isEnrolment ? enrolled(post.body) : messageFor(post.body);
+    }
+
+    [[nodiscard]] handover::Answer enrolled(const std::string& body) const
+    {
+        const auto request = sync::enrolmentRequestFrom(body);
+        if (!request || request->secret != code().secret) {
+            return refused(401, Errc::Conflict);
+        }
+        const std::string answer = sync::bytesOf(sync::EnrolmentAnswer{someSite().id, someSite().hub});
+        return {200, answer, nowMs, {}, certificate};
+    }
+
+    [[nodiscard]] handover::Answer messageFor(const std::string& body)
+    {
+        const auto message = sync::messageFrom(body);
+        const auto answer = message ? hub.side.hear(*message, nowMs) : fail(message.error());
+        return answer ? handover::Answer{200, sync::bytesOf(*answer), nowMs, {}, certificate}
+                      : refused(409, answer.error().code);
+    }
+
+    std::deque<Asked> asked_;
+};
+
+} // namespace loopside::test
