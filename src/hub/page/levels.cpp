@@ -102,7 +102,8 @@ Level levelOf(const Look& look, const run::RunState& run, std::size_t stage)
     if (raw && limit && !isDoubtful && raw->value() >= limit->value() * nearLimit) {
         return level(look, "caution", "app.level.caution");
     }
-    if (raw && limit && !isDoubtful && isCautionAhead(standing, stage)) {
+    const bool isOver = run.phase == run::Phase::Closed; // nothing lies ahead of it
+    if (raw && limit && !isDoubtful && !isOver && isCautionAhead(standing, stage)) {
         return level(look, "caution", "app.level.ahead");
     }
     if (found == run::FindingLevel::Caution) {

@@ -39,6 +39,7 @@ TEST_CASE("a run tells its entries in the order in which they were seen, as they
     CHECK(view["word"] == "closed");
     CHECK(view["code"].get<std::string>().size() == 6);
     CHECK(view["turnovers"].get<std::string>().find("of 5") != std::string::npos);
+    CHECK(view["stages"][0]["word"] == "below limit"); // nothing lies ahead of a run that is over
     CHECK(view["closing"].get<std::string>().find("The run ended (turnovers met)") == 0);
     const Json& entries = view["entries"];
     REQUIRE(entries.size() > 30);
