@@ -80,6 +80,7 @@ function drawWords(plot, chart) {
     ctx.font = "bold " + 13 * px + "px B612, sans-serif";
     ctx.fillStyle = colour("--ink");
     ctx.textBaseline = "top";
+    ctx.textAlign = "left";
     for (const span of chart.spans) {
         const from = plot.valToPos(span.from, "x", true);
         const room = plot.valToPos(span.to, "x", true) - from - 6 * px;
@@ -89,16 +90,17 @@ function drawWords(plot, chart) {
     chart.stages.forEach((stage, i) => {
         drawLimit(plot, stage, i);
         for (const minute of stage.changedAt) {
-            drawUpright(plot, minute, stageColour(i), dashes[0], "↻ " + (i + 1), 22 * px);
+            drawUpright(plot, minute, stageColour(i), dashes[0], "↻ " + (i + 1), 34 * px);
         }
     });
     for (const sample of chart.samples) {
-        drawUpright(plot, sample.minute, colour("--ink"), [2, 3], chart.texts.sample, 40 * px);
+        drawUpright(plot, sample.minute, colour("--ink"), [2, 3], chart.texts.sample, 18 * px);
     }
     ctx.restore();
 }
 
-function drawUpright(plot, minute, stroke, dash, text, below) {
+/** A line over the whole height, its letters `above` its foot. */
+function drawUpright(plot, minute, stroke, dash, text, above) {
     const {ctx, bbox} = plot;
     const px = uPlot.pxRatio;
     const x = plot.valToPos(minute, "x", true);
@@ -111,7 +113,7 @@ function drawUpright(plot, minute, stroke, dash, text, below) {
     ctx.lineTo(x, bbox.top + bbox.height);
     ctx.stroke();
     ctx.fillStyle = stroke;
-    ctx.fillText(text, x + 4 * px, bbox.top + below);
+    ctx.fillText(text, x + 4 * px, bbox.top + bbox.height - above);
     ctx.restore();
 }
 
@@ -159,18 +161,28 @@ function options(chart, width, height, yText, top, series, bands, isStrip) {
     };
 }
 
+/** The curves of all stages over one row of minutes. A curve goes on over a set that tells nothing of its stage, and is
+    broken where the stage's elements were changed: to uPlot the first is undefined, the second null. */
+function curves(chart, member) {
+    const minutes = [...new Set([...chart.minutes, ...chart.stages.flatMap(stage => stage.changedAt)])].sort((a, b) => a - b);
+    const told = new Map(chart.minutes.map((minute, k) => [minute, k]));
+    const valueOf = (stage, minute) => told.has(minute) ? stage[member][told.get(minute)] ?? undefined
+        : stage.changedAt.includes(minute) ? null : undefined;
+    return [minutes, ...chart.stages.map(stage => minutes.map(minute => valueOf(stage, minute)))];
+}
+
 /** Raw ΔP, and the band of the way ahead behind its stage's curve. */
 function rawPlot(chart, place, width) {
     const stages = chart.stages.map(stage => stage.raw);
-    const tables = [[chart.minutes, ...stages]];
+    const tables = [curves(chart, "raw")];
     const series = [{}, ...chart.stages.map((stage, i) => ({
-        label: stage.name, stroke: stageColour(i), width: 2.5, dash: dashes[i % 4], spanGaps: true, points: {show: drawMarks(i)},
+        label: stage.name, stroke: stageColour(i), width: 2.5, dash: dashes[i % 4], points: {show: drawMarks(i)},
     }))];
     const bands = [];
     const top = [...stages.flat(), ...chart.stages.map(stage => stage.limit)];
     if (chart.ahead !== null) {
         const {ahead} = chart;
-        const highest = Math.max(...top.filter(Number.isFinite)) * 1.1;
+        const highest = chart.stages[ahead.stage].limit ?? Math.max(...top.filter(Number.isFinite));
         const within = values => values.map(value => Math.min(value, highest));
         tables.push([ahead.minutes, within(ahead.low), within(ahead.high)]);
         const edge = {stroke: stageColour(ahead.stage), width: 1.5, spanGaps: true, points: {show: false}};
@@ -184,10 +196,10 @@ function rawPlot(chart, place, width) {
 function loadingPlot(chart, place, width) {
     const stages = chart.stages.map(stage => stage.loading);
     const series = [{}, ...chart.stages.map((stage, i) => ({
-        label: stage.name, stroke: stageColour(i), width: 2.5, spanGaps: true, points: {show: drawMarks(i)},
+        label: stage.name, stroke: stageColour(i), width: 2.5, points: {show: drawMarks(i)},
     }))];
     return new uPlot(options(chart, width, 170, chart.texts.loading, stages.flat(), series, [], true),
-        [chart.minutes, ...stages], place);
+        curves(chart, "loading"), place);
 }
 
 function legend(chart) {
