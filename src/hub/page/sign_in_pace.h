@@ -12,8 +12,8 @@ namespace loopside::page {
 
 /// How soon somebody may try to sign in again. Four wrong tries are free, then each one doubles the wait, up to a
 /// quarter of an hour; a right one, or a day without a try, forgets them. Counted by name and by address, so that
-/// neither one name from everywhere nor all names from one place are tried quickly. Costs: who knows a name can make its
-/// owner wait, a quarter of an hour at most; and behind a proxy that hides addresses all count as one.
+/// neither one name from everywhere nor all names from one place are tried quickly. Costs: who knows a name can make
+/// its owner wait, a quarter of an hour at most; and behind a proxy that hides addresses all count as one.
 ///
 /// Times are those of a monotonic clock, in milliseconds. Not thread-safe. Each hub counts for itself.
 class SignInPace
