@@ -1,0 +1,335 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "hub/page/router.h"
+
+#include "base/text.h"
+#include "hub/page/cookie.h"
+#include "hub/page/run_view.h"
+
+#include <algorithm>
+#include <array>
+
+namespace loopside::page {
+
+struct Router::Hearing
+{
+    const Ask& ask;
+    words::Words words;
+    std::string language;
+    Stamp now;
+    std::optional<Account> who = {};
+
+    [[nodiscard]] std::string header(const std::string& name) const
+    {
+        const auto found = ask.headers.find(name);
+        return found == ask.headers.end() ? std::string() : found->second;
+    }
+};
+
+namespace {
+
+constexpr std::string_view jsonType = "application/json; charset=utf-8";
+constexpr std::string_view apiPath = "/page/api/";
+constexpr int tooManyTries = 429;
+
+/// Nothing from elsewhere, no script or style within a page, no frame around it.
+constexpr std::string_view contentPolicy =
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; "
+    "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+void addSecurity(Answer& answer)
+{
+    answer.headers.insert(answer.headers.end(),
+                          {{"Content-Security-Policy", std::string(contentPolicy)},
+                           {"X-Content-Type-Options", "nosniff"},
+                           {"Referrer-Policy", "no-referrer"},
+                           {"Permissions-Policy", "camera=(), microphone=(), geolocation=()"},
+                           {"Cross-Origin-Opener-Policy", "same-origin"},
+                           {"Cross-Origin-Resource-Policy", "same-origin"},
+                           {"Strict-Transport-Security", "max-age=31536000"}});
+}
+
+Answer told(int status, const Json& body)
+{
+    return {status,
+            {{"Content-Type", std::string(jsonType)}, {"Cache-Control", "no-store"}},
+            body.dump(-1, ' ', false, Json::error_handler_t::replace)};
+}
+
+Answer refused(int status, const words::Words& words, const Message& why)
+{
+    return told(status, {{"refused", words.say(why)}});
+}
+
+/// The first language that is known: the one that the query names, else of those that the browser prefers.
+std::string languageOf(const Ask& ask)
+{
+    const auto knows = [](std::string_view language) {
+        return std::ranges::find(words::languages(), language) != words::languages().end();
+    };
+    if (const auto named = ask.query.find("language"); named != ask.query.end() && knows(named->second)) {
+        return named->second;
+    }
+    const auto header = ask.headers.find("accept-language");
+    std::string_view wanted = header == ask.headers.end() ? std::string_view() : std::string_view(header->second);
+    while (!wanted.empty()) {
+        const auto end = wanted.find(',');
+        const auto language = trimmed(wanted.substr(0, end)).substr(0, 2);
+        if (knows(language)) {
+            return std::string(language);
+        }
+        wanted = end == std::string_view::npos ? std::string_view() : wanted.substr(end + 1);
+    }
+    return std::string(words::languages().front());
+}
+
+Json meOf(const Account& account)
+{
+    return {{"name", account.name},
+            {"role", nameOf(account.role)},
+            {"mayPlan", account.role == Role::Planner || account.role == Role::Admin}};
+}
+
+Json labelsIn(const words::Words& words, const std::string& language)
+{
+    constexpr std::string_view prefix = "page.label.";
+    Json labels = Json::object();
+    for (const auto& [id, sentence] : words.all()) {
+        if (id.starts_with(prefix)) {
+            labels[id.substr(prefix.size())] = sentence;
+        }
+    }
+    Json languages = Json::array();
+    for (const std::string_view one : words::languages()) {
+        languages.push_back(one);
+    }
+    return {{"language", language}, {"languages", languages}, {"labels", labels}};
+}
+
+/// The members of a flat object of texts; nothing if `body` is anything else.
+std::optional<JobForm> textsIn(const std::string& body)
+{
+    const Json read = Json::parse(body, nullptr, false);
+    if (!read.is_object()) {
+        return std::nullopt;
+    }
+    JobForm texts;
+    for (const auto& [name, value] : read.items()) {
+        if (!value.is_string()) {
+            return std::nullopt;
+        }
+        texts[name] = value.get<std::string>();
+    }
+    return texts;
+}
+
+using View = Json (*)(const Look&);
+constexpr std::array<std::pair<std::string_view, View>, 7> views = {{{"today", todayView},
+                                                                     {"tanks", tanksView},
+                                                                     {"stages", stagesView},
+                                                                     {"alerts", alertsView},
+                                                                     {"missing", missingView},
+                                                                     {"elements", elementsView},
+                                                                     {"verify", verifyView}}};
+
+Answer runAnswer(const Look& look, std::string_view name)
+{
+    constexpr std::string_view csv = ".csv";
+    const bool isCsv = name.ends_with(csv);
+    const auto id = idFromText(isCsv ? name.substr(0, name.size() - csv.size()) : name);
+    const run::RunState* run = id ? look.state().runOf(*id) : nullptr;
+    if (run == nullptr) {
+        return refused(404, look.words(), {"page.refused.nothing", {}});
+    }
+    if (!isCsv) {
+        return told(200, runView(look, *run));
+    }
+    return {200,
+            {{"Content-Type", "text/csv; charset=utf-8; header=present"},
+             {"Content-Disposition", "attachment; filename=\"run-" + toText(run->id) + ".csv\""},
+             {"Cache-Control", "no-store"}},
+            runCsv(look, *run)};
+}
+
+std::int64_t monotonicMs(const Stamp& stamp)
+{
+    constexpr std::uint64_t msNs = 1'000'000;
+    return static_cast<std::int64_t>(stamp.monoNs / msNs);
+}
+
+} // namespace
+
+std::string Answer::header(std::string_view name) const
+{
+    const auto found = std::ranges::find(headers, name, [](const auto& one) { return std::string_view(one.first); });
+    return found == headers.end() ? std::string() : found->second;
+}
+
+Answer Router::answer(const Ask& ask)
+{
+    Answer answer = route(ask);
+    addSecurity(answer);
+    return answer;
+}
+
+Answer Router::route(const Ask& ask)
+{
+    const std::string language = languageOf(ask);
+    Hearing hearing{ask, words::Words::in(language).value(), language, parts_.clock.now()};
+    if (ask.path.starts_with(apiPath)) {
+        return api(hearing, ask.path.substr(apiPath.size()));
+    }
+    const auto file = parts_.files.find(ask.path == "/" || ask.path == "/page" ? "/page/" : ask.path);
+    if (file == parts_.files.end()) {
+        return refused(404, hearing.words, {"page.refused.nothing", {}});
+    }
+    if (ask.method != "GET" && ask.method != "HEAD") {
+        return refused(405, hearing.words, {"page.refused.request", {}});
+    }
+    return {200, {{"Content-Type", file->second.type}, {"Cache-Control", "no-cache"}}, file->second.bytes};
+}
+
+Answer Router::api(Hearing& hearing, const std::string& path)
+{
+    const Ask& ask = hearing.ask;
+    const bool isPost = ask.method == "POST";
+    if ((isPost && hearing.header("x-loopside").empty()) || (!isPost && ask.method != "GET")) {
+        return refused(isPost ? 403 : 405, hearing.words, {"page.refused.request", {}});
+    }
+    const bool isFile = path == "jobs.csv";
+    if (ask.body.size() > (isFile ? fileBytesMost : askBytesMost)) {
+        return refused(413, hearing.words, {"page.refused.too-large", {{"most", isFile ? "2 MB" : "16 kB"}}});
+    }
+    if (!isPost && path == "words") {
+        return told(200, labelsIn(hearing.words, hearing.language));
+    }
+    if (isPost && path == "sign-in") {
+        return signIn(hearing);
+    }
+    if (const auto token = tokenIn(hearing.header("cookie"))) {
+        auto who = parts_.accounts.whoIs(*token, hearing.now.wallMs);
+        if (!who) {
+            return refused(503, hearing.words, {"page.refused.not-now", {}});
+        }
+        hearing.who = *std::move(who);
+    }
+    if (!hearing.who && !isPost && path == "me") {
+        return told(200, Json::object());
+    }
+    if (!hearing.who) {
+        return refused(401, hearing.words, {"page.refused.not-signed-in", {}});
+    }
+    if (isPost) {
+        return path == "sign-out"      ? signOut(hearing)
+            : path == "jobs" || isFile ? takeJobs(hearing, isFile)
+                                       : refused(404, hearing.words, {"page.refused.nothing", {}});
+    }
+    return path == "me" ? told(200, meOf(*hearing.who)) : view(hearing, path);
+}
+
+Answer Router::signIn(const Hearing& hearing)
+{
+    const auto texts = textsIn(hearing.ask.body);
+    if (!texts || !texts->contains("name") || !texts->contains("password")) {
+        return refused(400, hearing.words, {"page.refused.request", {}});
+    }
+    const std::int64_t nowMs = monotonicMs(hearing.now);
+    const std::string byName = "name " + signInName(texts->at("name"));
+    const std::string byAddress = "address " + hearing.ask.address;
+    if (const int wait = std::max(pace_.waitS(byName, nowMs), pace_.waitS(byAddress, nowMs)); wait > 0) {
+        Answer answer = refused(tooManyTries, hearing.words,
+                                {"page.refused.wait", {{"seconds", std::to_string(wait)}}});
+        answer.headers.emplace_back("Retry-After", std::to_string(wait));
+        return answer;
+    }
+    const auto signedIn = parts_.accounts.signIn(texts->at("name"), texts->at("password"), hearing.now.wallMs);
+    if (!signedIn && signedIn.error().code != Errc::NotFound) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    if (!signedIn) {
+        pace_.failed(byName, nowMs);
+        pace_.failed(byAddress, nowMs);
+        return refused(403, hearing.words, {"page.refused.sign-in", {}});
+    }
+    pace_.succeeded(byName);
+    pace_.succeeded(byAddress);
+    Answer answer = told(200, meOf(signedIn->account));
+    answer.headers.emplace_back("Set-Cookie", cookieWith(signedIn->token));
+    return answer;
+}
+
+Answer Router::signOut(const Hearing& hearing)
+{
+    if (!parts_.accounts.signOut(tokenIn(hearing.header("cookie")).value_or(std::string()))) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    Answer answer = told(200, Json::object());
+    answer.headers.emplace_back("Set-Cookie", cookieWithout());
+    return answer;
+}
+
+Answer Router::view(const Hearing& hearing, const std::string& path)
+{
+    const auto known = parts_.known();
+    if (known == nullptr) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    if (standings_ == nullptr || standings_->known() != known) {
+        standings_ = std::make_shared<Standings>(known);
+    }
+    const Look look(*standings_, hearing.words, hearing.now);
+    constexpr std::string_view runs = "runs/";
+    if (path.starts_with(runs)) {
+        return runAnswer(look, std::string_view(path).substr(runs.size()));
+    }
+    const auto found = std::ranges::find(views, path, [](const auto& one) { return one.first; });
+    if (found == views.end()) {
+        return refused(404, hearing.words, {"page.refused.nothing", {}});
+    }
+    Json body = found->second(look);
+    body["site"] = known->site.name;
+    body["asOf"] = dayAndTime(hearing.now);
+    return told(200, body);
+}
+
+Answer Router::takeJobs(const Hearing& hearing, bool isFile)
+{
+    if (hearing.who->role == Role::Engineer) {
+        return refused(403, hearing.words, {"page.refused.role", {}});
+    }
+    const auto known = parts_.known();
+    if (known == nullptr) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    if (isFile) {
+        const auto preview = jobsInFile("CSV", hearing.ask.body, *known);
+        return preview ? committed(hearing, *preview, true)
+                       : told(422, {{"refused", hearing.words.say(preview.error())}, {"faults", Json::array()}});
+    }
+    const auto form = textsIn(hearing.ask.body);
+    const auto preview = form ? jobInForm(*form, *known) : fail(Errc::Malformed, "no form");
+    return preview ? committed(hearing, *preview, false) : refused(422, hearing.words, {"page.refused.request", {}});
+}
+
+Answer Router::committed(const Hearing& hearing, const site::Preview& preview, bool isFile)
+{
+    if (!isWhole(preview)) {
+        return told(422,
+                    {{"refused", hearing.words.say(isFile ? "page.jobs.file-put-right" : "page.jobs.put-right")},
+                     {"faults", faultsOf(preview, hearing.words)}});
+    }
+    const auto drafts = draftsOf(preview);
+    if (drafts.empty()) {
+        return told(200, {{"done", hearing.words.say(isFile ? "file.nothing-new" : "page.jobs.same")}});
+    }
+    if (!parts_.commit(drafts, hearing.who->person)) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    return told(200,
+                {{"done",
+                  hearing.words.say(
+                      {"page.jobs.taken", {{"jobs", std::to_string(drafts.size())}, {"person", hearing.who->name}}})}});
+}
+
+} // namespace loopside::page

@@ -1,0 +1,111 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// Everything that the site page asks and is answered, without sockets: the server gives it what came and sends what it
+// gets.
+//
+//   GET  /                            the page itself; also /page/<file>
+//   GET  /page/api/words?language=de  what the page's own labels say
+//   POST /page/api/sign-in            {"name", "password"}; sets the cookie of the session
+//   POST /page/api/sign-out
+//   GET  /page/api/me                 who is signed in; an empty object if nobody is
+//   GET  /page/api/<view>             today, tanks, stages, alerts, missing, elements, verify (site_views.h)
+//   GET  /page/api/runs/<id>          one run (run_view.h); with .csv behind it its entries as a file
+//   POST /page/api/jobs               one job, {"order", "tank", …}; planners and admins
+//   POST /page/api/jobs.csv           a file of jobs; planners and admins
+//
+// A language may stand behind each (?language=es). What changes something has to carry the header X-Loopside, which no
+// form of another site can send.
+
+#pragma once
+
+#include "base/clock.h"
+#include "hub/page/accounts.h"
+#include "hub/page/planned_jobs.h"
+#include "hub/page/sign_in_pace.h"
+
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace loopside::page {
+
+/// A request as it came. The path is decoded and has no query.
+struct Ask
+{
+    std::string method = "GET";
+    std::string path;
+    std::map<std::string, std::string> query = {};
+    std::map<std::string, std::string> headers = {}; ///< Names in small letters.
+    std::string body = {};
+    std::string address = {}; ///< Of who asks.
+};
+
+struct Answer
+{
+    int status = 200;
+    std::vector<std::pair<std::string, std::string>> headers = {};
+    std::string body = {};
+
+    /// The value of a header; empty if it is not there.
+    [[nodiscard]] std::string header(std::string_view name) const;
+};
+
+/// A file of the page.
+struct PageFile
+{
+    std::string type; ///< Such as "text/css; charset=utf-8".
+    std::string bytes;
+};
+
+/// The files of the page by their paths, such as "/page/page.css". Its letters are those of the system.
+[[nodiscard]] std::map<std::string, PageFile> pageFiles();
+
+/// The same with the face B612 for who has it not: the bytes of two OpenType files (Debian: fonts-b612,
+/// /usr/share/fonts/opentype/b612/B612-Regular.otf and B612-Bold.otf), which the server reads.
+[[nodiscard]] std::map<std::string, PageFile> pageFilesWithFace(std::string regular, std::string bold);
+
+/// What the page stands on; all of it outlives it.
+struct PageParts
+{
+    /// What the hub knows now; null while it cannot tell.
+    std::function<std::shared_ptr<const Known>()> known;
+    /// Commits entries in the name of a person, signed by the hub. Nothing was stored where it fails.
+    std::function<Done(const std::vector<ledger::Draft>&, const Id& person)> commit;
+    Accounts& accounts;
+    Clock& clock;
+    std::map<std::string, PageFile> files = pageFiles();
+};
+
+/// The most that may be sent: a sign-in or a form; a file of jobs.
+inline constexpr std::size_t askBytesMost = 16'384;
+inline constexpr std::size_t fileBytesMost = 2'000'000;
+
+/// Not thread-safe; the owner serialises calls.
+class Router
+{
+public:
+    explicit Router(PageParts parts) : parts_{std::move(parts)} {}
+
+    [[nodiscard]] Answer answer(const Ask& ask);
+
+private:
+    struct Hearing; ///< One request, with its words and who asks.
+
+    [[nodiscard]] Answer route(const Ask& ask);
+    [[nodiscard]] Answer api(Hearing& hearing, const std::string& path);
+    [[nodiscard]] Answer signIn(const Hearing& hearing);
+    [[nodiscard]] Answer signOut(const Hearing& hearing);
+    [[nodiscard]] Answer view(const Hearing& hearing, const std::string& path);
+    [[nodiscard]] Answer takeJobs(const Hearing& hearing, bool isFile);
+    [[nodiscard]] Answer committed(const Hearing& hearing, const site::Preview& preview, bool isFile);
+
+    PageParts parts_;
+    SignInPace pace_;
+    std::shared_ptr<Standings> standings_ = nullptr; ///< Of what was known last.
+};
+
+} // namespace loopside::page

@@ -1,0 +1,140 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// The site page in a real browser, on a desk and on a phone: signs in, sees each view, a run with its chart, the form.
+//
+//   node browser.mjs PAGE_OVER_PIPE PLAYWRIGHT_CORE CHROMIUM [PICTURES]
+//
+// PLAYWRIGHT_CORE is the folder of the unpacked npm package playwright-core. Ends with 0 if all held, else with what did
+// not. PICTURES: a folder for a picture of each view.
+
+import assert from "node:assert/strict";
+import {spawn} from "node:child_process";
+import http from "node:http";
+import {createRequire} from "node:module";
+import readline from "node:readline";
+
+const [program, playwright, chromium, pictures] = process.argv.slice(2);
+const browsers = createRequire(import.meta.url)(playwright);
+
+/** A server on the loopback that asks the router over its pipe, one request after the other. */
+function serve() {
+    const router = spawn(program, [], {stdio: ["pipe", "pipe", "inherit"]});
+    const waiting = [];
+    readline.createInterface({input: router.stdout}).on("line", line => line.startsWith("{") && waiting.shift()?.(JSON.parse(line)));
+    const server = http.createServer((request, response) => {
+        const parts = [];
+        request.on("data", part => parts.push(part));
+        request.on("end", () => {
+            const url = new URL(request.url, "http://localhost");
+            waiting.push(answer => {
+                answer.headers.forEach(([name, value]) => response.setHeader(name, value));
+                response.writeHead(answer.status);
+                response.end(Buffer.from(answer.body, "hex"));
+            });
+            router.stdin.write(JSON.stringify({method: request.method, path: decodeURIComponent(url.pathname),
+                query: Object.fromEntries(url.searchParams), headers: request.headers, body: Buffer.concat(parts).toString()}) + "\n");
+        });
+    });
+    return new Promise(ready => server.listen(0, "127.0.0.1", () => ready({
+        address: "http://localhost:" + server.address().port + "/", stop: () => (server.close(), router.kill())})));
+}
+
+/** What must not be: errors on the console (but that a job was refused), and requests to elsewhere. */
+function watch(page, address, faults) {
+    const isRefusal = text => text.includes("422");
+    page.on("console", message => ["error", "warning"].includes(message.type()) && !isRefusal(message.text()) && faults.push(message.text()));
+    page.on("pageerror", error => faults.push(error.message));
+    page.on("request", request => !request.url().startsWith(address) && faults.push("asked elsewhere: " + request.url()));
+}
+
+async function fits(page, name) {
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    assert.ok(over <= 0, name + " is wider than its window by " + over);
+    if (pictures) {
+        await page.screenshot({path: pictures + "/" + name + ".png", fullPage: true});
+    }
+}
+
+async function seeViews(page, name) {
+    const rows = {today: 5, tanks: 5, stages: 4, alerts: 1, missing: 3, elements: 4};
+    for (const [view, least] of Object.entries(rows)) {
+        await page.click("nav a[href='#" + view + "']");
+        await page.waitForSelector("nav a[aria-current][href='#" + view + "']");
+        await page.waitForSelector("table tbody tr");
+        const shown = await page.locator("tbody tr").count();
+        assert.ok(shown >= least, view + " has " + shown + " rows");
+        assert.equal(await page.locator("tbody .state").count(), shown * 1, view + ": a state in each row");
+        await fits(page, name + "-" + view);
+    }
+}
+
+async function seeRun(page, name) {
+    await page.click("nav a[href='#today']");
+    await page.waitForSelector("nav a[aria-current][href='#today']");
+    await page.click("tbody a[href^='#run/']");
+    await page.waitForSelector(".chart canvas");
+    await page.waitForFunction(() => [...document.querySelectorAll(".chart canvas")].length === 2
+        && [...document.querySelectorAll(".chart canvas")].every(canvas =>
+            canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height).data.some(byte => byte > 0)));
+    assert.equal(await page.locator("main b, main script").count(), 0, "what somebody typed is no HTML");
+    assert.ok((await page.textContent("main")).includes("<script>alert(1)</script>"), "it stands as it was typed");
+    assert.ok(await page.locator(".finding").count() > 1, "findings and alerts");
+    await fits(page, name + "-run");
+    const download = page.waitForEvent("download");
+    await page.click("a[download]");
+    assert.match((await download).suggestedFilename(), /^run-.*\.csv$/);
+}
+
+async function planJob(page, name) {
+    await page.click("nav a[href='#plan']");
+    await page.fill("#job-order", "WO-9");
+    await page.fill("#job-tank", "Nowhere");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".told.bad");
+    assert.equal(await page.getAttribute("#job-tank", "aria-invalid"), "true");
+    assert.equal(await page.inputValue("#job-order"), "WO-9", "what was typed stays");
+    await fits(page, name + "-plan");
+    await page.fill("#job-tank", "Winder gearbox");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".told.good");
+}
+
+async function signIn(page) {
+    await page.waitForSelector("#name");
+    await page.keyboard.type("ines"); // the field has the focus
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("four plain words here");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector("table tbody tr");
+}
+
+async function tryOn(browser, address, name, viewport, locale, colorScheme) {
+    const context = await browser.newContext({viewport, locale, colorScheme});
+    const page = await context.newPage();
+    const faults = [];
+    watch(page, address, faults);
+    await page.goto(address);
+    await signIn(page);
+    assert.equal(await page.getAttribute("html", "lang"), locale);
+    await seeViews(page, name);
+    await seeRun(page, name);
+    await planJob(page, name);
+    await page.click("#sign-out");
+    await page.waitForSelector("#password");
+    assert.equal(await page.locator("nav a:visible").count(), 0, "nothing of the site is left");
+    assert.deepEqual(faults, []);
+    await context.close();
+}
+
+const server = await serve();
+const browser = await browsers.chromium.launch({executablePath: chromium, args: ["--no-sandbox"]});
+try {
+    await tryOn(browser, server.address, "desk", {width: 1280, height: 800}, "en", "light");
+    await tryOn(browser, server.address, "phone", {width: 390, height: 844}, "de", "light");
+    await tryOn(browser, server.address, "night", {width: 1280, height: 800}, "es", "dark");
+    console.log("the page holds on a desk, on a phone and at night");
+} finally {
+    await browser.close();
+    server.stop();
+}

@@ -1,0 +1,86 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// The router over a pipe, for browser.mjs: each line of standard input is a request as JSON, each line of standard
+// output that begins with a brace its answer, with the body in hexadecimal digits. The site is made up; jobs that are
+// planned are taken and forgotten.
+
+#include "base/text.h"
+#include "hub/page/page_site.h"
+#include "hub/page/router.h"
+#include "hub/page/some_accounts.h"
+
+#include <catch2/catch.hpp>
+
+#include <iostream>
+
+using namespace loopside;
+using namespace loopside::page;
+
+namespace {
+
+class OneMoment final : public Clock
+{
+public:
+    explicit OneMoment(const Stamp& stamp) : stamp_{stamp} {}
+    [[nodiscard]] Stamp now() override { return stamp_; }
+
+private:
+    Stamp stamp_;
+};
+
+/// A closed run with a changeover, one at its limit, one that is well, one that nobody signed; stock and jobs.
+test::PageSite busySite()
+{
+    test::PageSite site;
+    site.demoShift()
+        .run("Store tote 3", {"[140, 100, 30]", "[140, 100, 30]"},
+             R"(, {"at": "00:16:00", "sample": {"port": "after", "id": "S1"}},
+                 {"at": "00:17:00", "result": {"sample": "S1", "code": "15/13/10"}})",
+             R"({"turnovers": 5, "code": "17/15/12"})")
+        .run("Press hydraulic unit", {"[140, 100, 30]", "[165, 100, 30]", "[205, 100, 30]", "[275, 100, 30]"},
+             R"x(, {"at": "00:21:00", "note": "<b>loud</b> <script>alert(1)</script>"})x")
+        .run("Winder gearbox", {"[140, 100, 30]"}, R"(, {"at": "00:20:00", "mode": "stopped"},
+                 {"at": "00:21:00", "close": {"ending": "stopped-early", "why": ""}})")
+        .stock("P10 glass", 5, "counted")
+        .jobs("order,tank,cart,due,elements\nWO-1,Debarker gearbox,Cart B,2025-12-01,6\n");
+    return site;
+}
+
+Ask askIn(const std::string& line)
+{
+    const Json json = Json::parse(line);
+    Ask ask{json["method"], json["path"], {}, {}, json["body"], "127.0.0.1"};
+    for (const auto& [name, value] : json["query"].items()) {
+        ask.query[name] = value;
+    }
+    for (const auto& [name, value] : json["headers"].items()) {
+        ask.headers[name] = value;
+    }
+    return ask;
+}
+
+std::string lineOf(const Answer& answer)
+{
+    Json headers = Json::array();
+    for (const auto& [name, value] : answer.headers) {
+        headers.push_back({name, value});
+    }
+    const std::vector<std::uint8_t> bytes(answer.body.begin(), answer.body.end());
+    return Json{{"status", answer.status}, {"headers", headers}, {"body", toHex(bytes)}}.dump();
+}
+
+} // namespace
+
+TEST_CASE("every request of standard input is answered")
+{
+    const test::PageSite site = busySite();
+    const auto known = std::make_shared<const Known>(site.known());
+    test::SomeAccounts some;
+    OneMoment clock(site.after(1));
+    Router router({[&] { return known; }, [](const auto&, const Id&) { return Done(); }, some.accounts, clock});
+    for (std::string line; std::getline(std::cin, line);) {
+        std::cout << lineOf(router.answer(askIn(line))) << std::endl;
+    }
+    SUCCEED();
+}

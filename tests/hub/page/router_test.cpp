@@ -1,0 +1,303 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "hub/page/router.h"
+
+#include "hub/page/page_site.h"
+#include "hub/page/some_accounts.h"
+#include "ledger/body.h"
+
+#include <catch2/catch.hpp>
+
+using namespace loopside;
+using namespace loopside::page;
+using loopside::test::PageSite;
+using loopside::test::personOf;
+using loopside::test::SomeAccounts;
+
+namespace {
+
+constexpr const char* press = "Press hydraulic unit";
+
+class SetClock final : public Clock
+{
+public:
+    [[nodiscard]] Stamp now() override { return stamp; }
+    Stamp stamp;
+};
+
+/// A page over the demo shift, and a browser that keeps its cookie.
+class Browser
+{
+public:
+    Browser()
+    {
+        site.demoShift();
+        clock.stamp = site.after(1);
+        clock.stamp.monoNs = 1'000'000'000;
+        renew();
+    }
+
+    void renew() { known = std::make_shared<const Known>(site.known()); }
+
+    Answer ask(const std::string& method, const std::string& path, const std::string& body = {}, bool isOurs = true)
+    {
+        Ask ask{method, path, {{"language", "en"}}, {}, body, "10.0.0.7"};
+        if (!cookie.empty()) {
+            ask.headers["cookie"] = cookie;
+        }
+        if (isOurs) {
+            ask.headers["x-loopside"] = "page";
+        }
+        Answer answer = router.answer(ask);
+        const std::string set = answer.header("Set-Cookie");
+        cookie = set.empty() ? cookie : set.substr(0, set.find(';'));
+        return answer;
+    }
+
+    Json json(const std::string& path) { return Json::parse(ask("GET", "/page/api/" + path).body); }
+
+    Answer signIn(const std::string& name, const std::string& password = "four plain words here")
+    {
+        return ask("POST", "/page/api/sign-in", Json{{"name", name}, {"password", password}}.dump());
+    }
+
+    PageSite site;
+    SomeAccounts some;
+    SetClock clock;
+    std::string cookie;
+    std::shared_ptr<const Known> known;
+    std::vector<std::pair<std::vector<ledger::Draft>, Id>> committed;
+    bool mayCommit = true;
+    Router router{{[this] { return known; },
+                   [this](const std::vector<ledger::Draft>& drafts, const Id& person) -> Done {
+                       if (!mayCommit) {
+                           return fail(Errc::Io, "the disk is full");
+                       }
+                       committed.emplace_back(drafts, person);
+                       return {};
+                   },
+                   some.accounts, clock}};
+};
+
+} // namespace
+
+TEST_CASE("the page and its files are there for anybody, each with a strict policy")
+{
+    Browser browser;
+    for (const auto& [path, file] : pageFiles()) {
+        const Answer answer = browser.ask("GET", path);
+        CAPTURE(path);
+        CHECK(answer.status == 200);
+        CHECK(answer.header("Content-Type") == file.type);
+        CHECK(answer.header("Content-Security-Policy").find("default-src 'none'") == 0);
+        CHECK(answer.header("Content-Security-Policy").find("unsafe") == std::string::npos);
+        CHECK(answer.header("X-Content-Type-Options") == "nosniff");
+    }
+    CHECK(browser.ask("GET", "/").body == browser.ask("GET", "/page/").body);
+    CHECK(browser.ask("GET", "/page/../secret").status == 404);
+    CHECK(browser.ask("GET", "/page/b612.otf").status == 404);
+    const auto files = pageFilesWithFace("regular", "bold");
+    CHECK(files.at("/page/b612-bold.otf").bytes == "bold");
+    CHECK(files.at("/page/face.css").bytes.find("/page/b612-bold.otf") != std::string::npos);
+    CHECK(browser.ask("POST", "/page/page.css").status == 405);
+}
+
+TEST_CASE("no file of the page has script or style within HTML, nor names another host")
+{
+    for (const auto& [path, file] : pageFiles()) {
+        CAPTURE(path);
+        if (path != "/page/uplot.js") {
+            CHECK(file.bytes.find("innerHTML") == std::string::npos);
+        }
+        if (path == "/page/") {
+            CHECK(file.bytes.find(" style=") == std::string::npos);
+            CHECK(file.bytes.find("<style") == std::string::npos);
+            CHECK(file.bytes.find("<script>") == std::string::npos);
+            CHECK(file.bytes.find("http") == std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("every label that the page asks for has words")
+{
+    Browser browser;
+    const Json labels = browser.json("words")["labels"];
+    for (const auto& [path, file] : pageFiles()) {
+        const std::string& text = file.bytes;
+        for (std::string_view begin : {"label(\"", "data-label=\""}) {
+            for (auto at = text.find(begin); path != "/page/uplot.js" && at != std::string::npos;
+                 at = text.find(begin, at + 1)) {
+                const auto from = at + begin.size();
+                const std::string name = text.substr(from, text.find('"', from) - from);
+                CAPTURE(path, name);
+                CHECK((labels.contains(name) || name == "none-"));
+            }
+        }
+    }
+}
+
+TEST_CASE("nobody sees anything of the site without signing in")
+{
+    Browser browser;
+    for (const char* path : {"today", "tanks", "stages", "alerts", "missing", "elements", "verify", "runs/x"}) {
+        CAPTURE(path);
+        CHECK(browser.ask("GET", std::string("/page/api/") + path).status == 401);
+    }
+    CHECK(browser.ask("GET", "/page/api/me").body == "{}");
+    CHECK(browser.ask("POST", "/page/api/jobs", "{}").status == 401);
+    browser.cookie = "__Host-loopside=" + std::string(43, 'A');
+    CHECK(browser.ask("GET", "/page/api/today").status == 401);
+}
+
+TEST_CASE("who signed in sees each view and a run, and nothing more after signing out")
+{
+    Browser browser;
+    const Answer signedIn = browser.signIn("tomasz");
+    REQUIRE(signedIn.status == 200);
+    CHECK(Json::parse(signedIn.body)["mayPlan"] == false);
+    CHECK(signedIn.body.find("four plain") == std::string::npos);
+    for (const char* view : {"today", "tanks", "stages", "alerts", "missing", "elements"}) {
+        CAPTURE(view);
+        CHECK(browser.json(view)["rows"].is_array());
+        CHECK(browser.json(view)["site"] == "Brackwater Mill (invented)");
+    }
+    const std::string id = browser.json("today")["rows"][0]["id"].get<std::string>();
+    CHECK(browser.json("runs/" + id)["name"] == press);
+    const Answer csv = browser.ask("GET", "/page/api/runs/" + id + ".csv");
+    CHECK(csv.header("Content-Type").starts_with("text/csv"));
+    CHECK(csv.header("Content-Disposition") == "attachment; filename=\"run-" + id + ".csv\"");
+    CHECK(csv.body.starts_with("run_time,"));
+    CHECK(browser.ask("GET", "/page/api/runs/" + toText(personOf(1))).status == 404);
+    CHECK(browser.ask("GET", "/page/api/nothing").status == 404);
+
+    const std::string cookie = browser.cookie;
+    CHECK(browser.ask("POST", "/page/api/sign-out").status == 200);
+    browser.cookie = cookie;
+    CHECK(browser.ask("GET", "/page/api/today").status == 401);
+}
+
+TEST_CASE("a form of another site changes nothing")
+{
+    Browser browser;
+    CHECK(browser.ask("POST", "/page/api/sign-in", "{}", false).status == 403);
+    browser.signIn("ines");
+    CHECK(browser.ask("POST", "/page/api/jobs", R"({"order": "WO-1", "tank": "Winder gearbox"})", false).status == 403);
+    CHECK(browser.ask("DELETE", "/page/api/jobs").status == 405);
+    CHECK(browser.committed.empty());
+}
+
+TEST_CASE(
+    "wrong passwords make everybody at that address and of that name wait, and a right one is not heard meanwhile")
+{
+    Browser browser;
+    for (int i = 0; i < 4; ++i) {
+        CHECK(browser.signIn("ines", "a wrong password").status == 403);
+    }
+    const Answer answer = browser.signIn("ines");
+    CHECK(answer.status == 429);
+    CHECK(answer.header("Retry-After") == "1");
+    CHECK(answer.body.find("Try again in 1 s") != std::string::npos);
+    browser.clock.stamp.monoNs += 1'000'000'000;
+    CHECK(browser.signIn("ines").status == 200);
+}
+
+TEST_CASE("a planner plans a job, which becomes an entry with their name")
+{
+    Browser browser;
+    browser.signIn("ines");
+    const Answer answer = browser.ask(
+        "POST", "/page/api/jobs",
+        R"({"order": "WO-7", "tank": "Winder gearbox", "turnovers": "7", "due": "2026-12-01", "reason": "said \u00e4, and more"})");
+    CAPTURE(answer.body);
+    REQUIRE(answer.status == 200);
+    REQUIRE(browser.committed.size() == 1);
+    const auto& [drafts, person] = browser.committed.front();
+    CHECK(person == personOf(1));
+    REQUIRE(drafts.size() == 1);
+    CHECK(drafts[0].kind == "job-put");
+    const auto event = ledger::eventFrom(drafts[0].kind, drafts[0].body);
+    REQUIRE(event.has_value());
+    const auto& job = std::get<run::JobPut>(*event).job;
+    CHECK(job.order == "WO-7");
+    CHECK(job.reason == "said ä, and more");
+    CHECK(job.turnovers->toText() == "7");
+}
+
+TEST_CASE("a job that cannot be read is told field by field, and nothing is stored")
+{
+    Browser browser;
+    browser.signIn("ines");
+    const Answer answer = browser.ask("POST", "/page/api/jobs",
+                                      R"({"order": "WO-7", "tank": "Nowhere", "turnovers": "many"})");
+    CHECK(answer.status == 422);
+    const Json faults = Json::parse(answer.body)["faults"];
+    REQUIRE(faults.size() == 2);
+    CHECK(faults[0]["column"] == "tank");
+    CHECK(faults[0]["value"] == "Nowhere");
+    CHECK(faults[1]["column"] == "turnovers");
+    CHECK_FALSE(faults[1]["todo"].get<std::string>().empty());
+    CHECK(browser.committed.empty());
+}
+
+TEST_CASE("a form with another field, a quote, a line break or no texts is refused whole")
+{
+    Browser browser;
+    browser.signIn("ines");
+    const std::string body = GENERATE(R"({"order": "WO-1", "tank": "Winder gearbox", "state": "x"})",
+                                      R"({"order": "WO\"1", "tank": "Winder gearbox"})",
+                                      R"({"order": "WO-1\nWO-2", "tank": "Winder gearbox"})", R"({"order": 7})", "[]",
+                                      "{", "");
+    CAPTURE(body);
+    CHECK(browser.ask("POST", "/page/api/jobs", body).status == 422);
+    CHECK(browser.committed.empty());
+}
+
+TEST_CASE("of a file of jobs all rows are taken or none")
+{
+    Browser browser;
+    browser.signIn("ruth");
+    const auto send = [&](const std::string& csv) { return browser.ask("POST", "/page/api/jobs.csv", csv); };
+    const Answer faulty = send("order,tank\nWO-1,Winder gearbox\nWO-2,Nowhere\n");
+    CHECK(faulty.status == 422);
+    CHECK(Json::parse(faulty.body)["faults"][0]["line"] == 3);
+    CHECK(send("tank\nWinder gearbox\n").status == 422);
+    CHECK(browser.committed.empty());
+    CHECK(send("order;tank\nWO-1;Winder gearbox\nWO-2;Store tote 3\n").status == 200);
+    REQUIRE(browser.committed.size() == 1);
+    CHECK(browser.committed.front().first.size() == 2);
+}
+
+TEST_CASE("an engineer plans nothing")
+{
+    Browser browser;
+    browser.signIn("tomasz");
+    CHECK(browser.ask("POST", "/page/api/jobs", R"({"order": "WO-1", "tank": "Winder gearbox"})").status == 403);
+    CHECK(browser.ask("POST", "/page/api/jobs.csv", "order,tank\nWO-1,Winder gearbox\n").status == 403);
+    CHECK(browser.committed.empty());
+}
+
+TEST_CASE("what is too large is not read, and what cannot be stored or told now says so")
+{
+    Browser browser;
+    browser.signIn("ines");
+    CHECK(browser.ask("POST", "/page/api/jobs", std::string(askBytesMost + 1, ' ')).status == 413);
+    CHECK(browser.ask("POST", "/page/api/jobs.csv", std::string(fileBytesMost + 1, ' ')).status == 413);
+    browser.mayCommit = false;
+    CHECK(browser.ask("POST", "/page/api/jobs", R"({"order": "WO-1", "tank": "Winder gearbox"})").status == 503);
+    browser.known = nullptr;
+    CHECK(browser.ask("GET", "/page/api/today").status == 503);
+}
+
+TEST_CASE("the language is that of the query, else the first that the browser prefers and there is")
+{
+    Browser browser;
+    const auto languageFor = [&](const std::map<std::string, std::string>& query, const std::string& accepted) {
+        const Answer answer = browser.router.answer(
+            {"GET", "/page/api/words", query, {{"accept-language", accepted}}, {}, {}});
+        return Json::parse(answer.body)["language"].get<std::string>();
+    };
+    CHECK(languageFor({{"language", "es"}}, "de") == "es");
+    CHECK(languageFor({{"language", "xx"}}, "fr-FR, de-AT;q=0.8, en") == "de");
+    CHECK(languageFor({}, "") == "en");
+}
