@@ -234,9 +234,8 @@ private:
     void sampleSteps(const JsonReader& entry, Steps& steps)
     {
         if (const auto sample = entry.find("sample")) {
-            sample->onlyKeys({"port", "id"});
-            steps.emplace_back(run::Said(run::SampleDrawn{
-                sample->at("id").text(), ledger::readPort(sample->at("port"), story_.setup.cart.gauges.size())}));
+            sample->onlyKeys({"port", "id", "point", "machine", "oil", "purged", "purged_s"});
+            steps.emplace_back(run::Said(ledger::readSample(*sample, story_.setup.cart.gauges.size())));
             samples_.push_back(sample->at("id").text());
         }
         if (const auto result = entry.find("result")) {
