@@ -394,11 +394,11 @@ void readExpectedValue(const JsonReader& line, Expectation& read)
 
 Expectation readExpectation(const JsonReader& line, int stages)
 {
-    constexpr std::array<std::string_view, 11> keys = {"finding",  "no_finding",     "question",  "no_question",
+    constexpr std::array<std::string_view, 12> keys = {"finding",  "no_finding",     "question",  "no_question",
                                                        "alert",    "no_alert",       "turnovers", "loading",
-                                                       "forecast", "next_reading_s", "plan"};
+                                                       "forecast", "next_reading_s", "plan",      "proof"};
     line.onlyKeys({"at", "stage", "bound", "gauge", "finding", "no_finding", "question", "no_question", "alert",
-                   "no_alert", "turnovers", "loading", "forecast", "next_reading_s", "plan"});
+                   "no_alert", "turnovers", "loading", "forecast", "next_reading_s", "plan", "proof"});
     Expectation read;
     read.place = line.place();
     if (const auto at = line.find("at"); at && at->text() != "end") {
