@@ -446,13 +446,6 @@ std::string_view nameOf(OilVerdict verdict)
     return names.at(static_cast<std::size_t>(verdict));
 }
 
-bool Proof::isLow(int stage) const
-{
-    return std::any_of(captures.begin(), captures.end(), [&](const StageCapture& capture) {
-        return capture.stage == stage && capture.judged == filtration::CaptureJudged::Low;
-    });
-}
-
 Proof proofOf(const RunState& run, const Standing& standing)
 {
     Proof proof;

@@ -99,8 +99,6 @@ struct Proof
     std::vector<PathStep> path = {};                  ///< Empty where the target is met or nothing is counted.
 
     [[nodiscard]] bool isMet() const { return verdict == OilVerdict::Met || verdict == OilVerdict::Better; }
-    /// Whether a stage surely lets too much through at some size.
-    [[nodiscard]] bool isLow(int stage) const;
 };
 
 /// The proof of `run`. `standing` is its standing, with or without the forecast.
