@@ -13,6 +13,9 @@ Figure {
     /// Dashes and gaps of one length from one corner to the next.
     function side(fromX: real, fromY: real, toX: real, toY: real): string {
         const length = Math.abs(toX - fromX) + Math.abs(toY - fromY);
+        if (!Number.isFinite(length)) {
+            return ""; // a page that is just being made
+        }
         const pieces = 2 * Math.max(1, Math.round((length / root.dash - 1) / 2)) + 1;
         let path = "";
         for (let i = 0; i < pieces; i += 2) {

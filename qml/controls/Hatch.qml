@@ -6,6 +6,7 @@ import Loopside.Model
 /// A hatched box: what is expected, not what was read. The same hatch as the way ahead in the trend.
 Rectangle {
     id: root
+
     function lines(width: real, height: real): string {
         const step = Math.max(1, Theme.gapSmall);
         let path = "";

@@ -63,8 +63,7 @@ void Tablet::show(const Id& run)
     if (const Done whole = logbook_.takeOut(run); !whole) {
         setTrouble(toQt(parts_.words.say(whole.error())));
     }
-    standings_.erase(run);
-    earlier_.erase(run);
+    forgetStandings();
     shown_ = run;
     Q_EMIT shownChanged();
     Q_EMIT changed();
@@ -82,6 +81,13 @@ const run::Standing& Tablet::standing(const run::RunState& run) const
     return standings_.emplace(run.id, std::move(standing)).first->second;
 }
 
+/// They point into the runs: a run that is taken out is another in memory, and may have another one put away.
+void Tablet::forgetStandings()
+{
+    standings_.clear();
+    earlier_.clear();
+}
+
 run::RunTime Tablet::runTime(const run::RunState& run) const
 {
     return run.clock.at(parts_.clock.now(), device_);
@@ -97,18 +103,20 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
     const ledger::Hand hand{device_, person};
     const std::size_t records = state().records.size();
     const auto committed = logbook_.submit(command, hand, observed);
+    const bool isTick = std::holds_alternative<run::Tick>(command);
+    if (!isTick || (committed && !committed->empty())) {
+        forgetStandings();
+    }
     if (!committed) {
         setTrouble(toQt(parts_.words.say(committed.error())));
         return false;
     }
-    if (!std::holds_alternative<run::Tick>(command)) { // time that passes has read nothing of it
+    if (!isTick) { // time that passes has read nothing of it
         setTrouble({});
     }
     tellClocks(*committed);
     if (!committed->empty()) {
         entries_ += static_cast<int>(committed->size());
-        standings_.clear();
-        earlier_.clear();
         if (state().records.size() != records) {
             const Site before = std::exchange(site_, withRecords(begun_, state().records));
             takeWishes();

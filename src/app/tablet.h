@@ -160,6 +160,7 @@ private:
     [[nodiscard]] std::optional<std::string> keptAlready(const run::RunState& run, std::string_view content) const;
     Tablet(Parts parts, const Id& device, ledger::Logbook logbook);
 
+    void forgetStandings();
     void takeWishes();
     void tellClocks(const std::vector<ledger::Committed>& committed);
     void tell(const QString& sentence, bool isNothingLogged);

@@ -156,7 +156,15 @@ struct Writer
 
     Json operator()(const SampleDrawn& event) const
     {
-        return {{"id", event.id}, {"port", event.port == 0 ? Json("tank") : Json(event.port)}};
+        Json body = {{"id", event.id}, {"port", event.port == 0 ? Json("tank") : Json(event.port)}};
+        putText(body, "point", event.point);
+        putText(body, "machine", event.machine);
+        put(body, "oil", event.oil);
+        put(body, "purged", event.purged);
+        if (event.purgedS) {
+            body["purged_s"] = *event.purgedS;
+        }
+        return body;
     }
 
     Json operator()(const ResultEntered& event) const
@@ -171,6 +179,10 @@ struct Writer
         }
         putText(body, "water", event.water);
         putText(body, "viscosity", event.viscosity);
+        putText(body, "acid", event.acid);
+        putText(body, "method", event.method);
+        put(body, "counted", event.counted);
+        putText(body, "report", event.report);
         return body;
     }
 
@@ -581,11 +593,7 @@ AttachmentAdded readAttachment(const JsonReader& body)
             body.textOr("caption")};
 }
 
-/// Port numbers in a body were checked when they were logged.
-SampleDrawn readSample(const JsonReader& body)
-{
-    return {body.at("id").text(), readPort(body.at("port"), 99)};
-}
+constexpr std::size_t anyPort = 99; // port numbers in a body were checked when they were logged
 
 FlushOpened readFlush(const JsonReader& body)
 {
@@ -650,7 +658,7 @@ const std::array<Kind, std::variant_size_v<Event>> kinds = {{
     {"question-answered", [](const JsonReader& b) -> Event { return readAnswer(b, readId); }},
     {"amended", [](const JsonReader& b) -> Event { return readAmendment(b, readId); }},
     {"elements-changed", [](const JsonReader& b) -> Event { return readChangeover(b); }},
-    {"sample-drawn", [](const JsonReader& b) -> Event { return readSample(b); }},
+    {"sample-drawn", [](const JsonReader& b) -> Event { return readSample(b, anyPort); }},
     {"result-entered", [](const JsonReader& b) -> Event { return readResult(b); }},
     {"alert-acknowledged", [](const JsonReader& b) -> Event { return readAcknowledged(b); }},
     {"alert-shelved", [](const JsonReader& b) -> Event { return readAlertAnswer(b); }},
@@ -780,11 +788,30 @@ ElementsChanged readChangeover(const JsonReader& changeover)
     return {changeover.at("stage").integer(1, 99), changeover.at("elements").integer(1, 99), changeover.textOr("type")};
 }
 
+SampleDrawn readSample(const JsonReader& sample, std::size_t gauges)
+{
+    SampleDrawn drawn{sample.at("id").text(), readPort(sample.at("port"), gauges), sample.textOr("point"),
+                      sample.textOr("machine")};
+    if (!drawn.machine.empty() && drawn.machine != "running" && drawn.machine != "idle") {
+        sample.at("machine").refuse("the machine is running or idle, not \"" + quotable(drawn.machine) + "\"");
+    }
+    drawn.oil = sample.quantityIfThere<units::Temperature>("oil");
+    drawn.purged = sample.quantityIfThere<units::Volume>("purged");
+    constexpr int longest = 24 * 3600;
+    drawn.purgedS = sample.ifThere("purged_s",
+                                   [](const JsonReader& s) -> std::int64_t { return s.integer(0, longest); });
+    return drawn;
+}
+
 ResultEntered readResult(const JsonReader& result)
 {
-    result.onlyKeys({"sample", "code", "counts_per_ml", "water", "viscosity"});
+    result.onlyKeys({"sample", "code", "counts_per_ml", "water", "viscosity", "acid", "method", "counted", "report"});
     ResultEntered entered{
         result.at("sample").text(), result.textOr("code"), {}, result.textOr("water"), result.textOr("viscosity")};
+    entered.acid = result.textOr("acid");
+    entered.method = result.textOr("method");
+    entered.counted = result.quantityIfThere<units::Volume>("counted");
+    entered.report = result.textOr("report");
     if (const auto counts = result.find("counts_per_ml")) {
         for (const JsonReader& count : counts->items()) {
             entered.countsPerMl.push_back(count.decimal());

@@ -33,6 +33,8 @@ using EntryFinder = std::function<Id(const JsonReader&)>;
 [[nodiscard]] run::Mode readMode(const JsonReader& mode);
 [[nodiscard]] run::AlertId readAlertId(const JsonReader& alert);
 [[nodiscard]] run::ElementsChanged readChangeover(const JsonReader& changeover);
+/// A bottle; its port is one of a cart with so many gauges.
+[[nodiscard]] run::SampleDrawn readSample(const JsonReader& sample, std::size_t gauges);
 [[nodiscard]] run::ResultEntered readResult(const JsonReader& result);
 [[nodiscard]] run::QuestionAnswered readAnswer(const JsonReader& answer, const EntryFinder& find);
 [[nodiscard]] run::Amended readAmendment(const JsonReader& amendment, const EntryFinder& find);

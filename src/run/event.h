@@ -130,17 +130,26 @@ struct ElementsChanged
 struct SampleDrawn
 {
     std::string id;
-    int port = 0; ///< 1…N+1 like the gauges; 0: from the tank.
+    int port = 0;             ///< 1…N+1 like the gauges; 0: from the tank.
+    std::string point = {};   ///< Where else than at the port, in free words, such as "bottom drain"; empty: not told.
+    std::string machine = {}; ///< What the machine at the tank did: running or idle; empty: not told.
+    std::optional<TypedTemperature> oil = {}; ///< Of the oil in the bottle's stream; none: not measured for it.
+    std::optional<TypedVolume> purged = {};   ///< Let out before the bottle was filled.
+    std::optional<std::int64_t> purgedS = {}; ///< How long it ran out before, by the timer.
     friend bool operator==(const SampleDrawn&, const SampleDrawn&) = default;
 };
 
 struct ResultEntered
 {
     std::string sample;
-    std::string code;                      ///< As reported; empty if counts are given.
-    std::vector<Decimal> countsPerMl = {}; ///< At ≥4, ≥6, ≥14 µm(c).
-    std::string water;                     ///< As reported, such as "90 ppm".
-    std::string viscosity;                 ///< As reported, such as "46 cSt".
+    std::string code;                        ///< As reported; empty if counts are given.
+    std::vector<Decimal> countsPerMl = {};   ///< At ≥4, ≥6, ≥14 µm(c).
+    std::string water;                       ///< As reported, such as "90 ppm".
+    std::string viscosity;                   ///< As reported, such as "46 cSt".
+    std::string acid = {};                   ///< As reported, such as "0.12 mg KOH/g".
+    std::string method = {};                 ///< How it was counted, such as counter or microscope; empty: not told.
+    std::optional<TypedVolume> counted = {}; ///< Of oil in which the particles were counted; none: not told.
+    std::string report = {};                 ///< Number of the laboratory's report.
     friend bool operator==(const ResultEntered&, const ResultEntered&) = default;
 };
 

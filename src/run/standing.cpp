@@ -3,7 +3,10 @@
 
 #include "run/standing.h"
 
+#include "run/proof.h"
+
 #include <algorithm>
+#include <iterator>
 
 namespace loopside::run {
 
@@ -37,6 +40,14 @@ std::vector<std::optional<double>> chancesBy(const std::vector<Outlook>& outlook
     return chances;
 }
 
+/// Adds what bottles say to what the gauges do.
+void addFindingsOfSamples(const RunState& run, Standing& standing)
+{
+    auto more = findingsOfSamples(run, standing);
+    std::move(more.begin(), more.end(), std::back_inserter(standing.findings));
+    rank(standing.findings);
+}
+
 /// Adds the forecast, and what leans on it, to a standing by the gauges alone.
 Standing withOutlooks(const RunState& run, Standing standing, std::vector<Outlook> known)
 {
@@ -48,6 +59,7 @@ Standing withOutlooks(const RunState& run, Standing standing, std::vector<Outloo
         standing.due = soonest(scheduled, standing);
         standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers,
                                        chancesBy(standing.outlooks, scheduled));
+        addFindingsOfSamples(run, standing);
     }
     return standing;
 }
@@ -79,6 +91,7 @@ Standing at(RunTime now, const RunState& run, Standing standing)
     standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
     standing.due = standing.moments.empty() || run.phase == Phase::Closed ? std::nullopt : due.back();
     standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
+    addFindingsOfSamples(run, standing);
     return standing;
 }
 

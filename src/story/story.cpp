@@ -234,9 +234,8 @@ private:
     void sampleSteps(const JsonReader& entry, Steps& steps)
     {
         if (const auto sample = entry.find("sample")) {
-            sample->onlyKeys({"port", "id"});
-            steps.emplace_back(run::Said(run::SampleDrawn{
-                sample->at("id").text(), ledger::readPort(sample->at("port"), story_.setup.cart.gauges.size())}));
+            sample->onlyKeys({"port", "id", "point", "machine", "oil", "purged", "purged_s"});
+            steps.emplace_back(run::Said(ledger::readSample(*sample, story_.setup.cart.gauges.size())));
             samples_.push_back(sample->at("id").text());
         }
         if (const auto result = entry.find("result")) {
@@ -395,11 +394,11 @@ void readExpectedValue(const JsonReader& line, Expectation& read)
 
 Expectation readExpectation(const JsonReader& line, int stages)
 {
-    constexpr std::array<std::string_view, 11> keys = {"finding",  "no_finding",     "question",  "no_question",
+    constexpr std::array<std::string_view, 12> keys = {"finding",  "no_finding",     "question",  "no_question",
                                                        "alert",    "no_alert",       "turnovers", "loading",
-                                                       "forecast", "next_reading_s", "plan"};
+                                                       "forecast", "next_reading_s", "plan",      "proof"};
     line.onlyKeys({"at", "stage", "bound", "gauge", "finding", "no_finding", "question", "no_question", "alert",
-                   "no_alert", "turnovers", "loading", "forecast", "next_reading_s", "plan"});
+                   "no_alert", "turnovers", "loading", "forecast", "next_reading_s", "plan", "proof"});
     Expectation read;
     read.place = line.place();
     if (const auto at = line.find("at"); at && at->text() != "end") {

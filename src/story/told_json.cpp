@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "run/alert.h"
 #include "story/plan_json.h"
+#include "story/proof_json.h"
 #include "words/told.h"
 
 #include <nlohmann/json.hpp>
@@ -197,6 +198,9 @@ public:
         if (key == "next_reading_s") {
             return inRange(told_["next_reading_s"]);
         }
+        if (key == "proof") {
+            return difference(Json::parse(ledger::toJson(expected_.value)), told_["proof"], key);
+        }
         if (key == "forecast") {
             return forecastFault();
         }
@@ -274,6 +278,7 @@ Json toldJson(const Told& told, const words::Words& words)
     object["alerts"] = alertsJson(told.run);
     const auto next = told.standing.nextReadingIn();
     object["next_reading_s"] = next ? Json(secondsOf(*next)) : Json();
+    object["proof"] = proofJson(told, words);
     return object;
 }
 

@@ -172,6 +172,36 @@ TEST_CASE("a run of an earlier day is opened from the history of its tank, with 
     CHECK(bench.tablet().shown()->facts.size() == facts);
 }
 
+TEST_CASE("a run that was put away to make room for an earlier one stands as what is left of it")
+{
+    AppBench bench;
+    const auto playAndClose = [&] {
+        bench.playScene(text("valve-in-bypass"));
+        const Id run = bench.tablet().shown()->id;
+        REQUIRE(bench.tablet().submit(run::CloseRun{run, run::Ending::StoppedEarly, "shift over"}));
+        return run;
+    };
+    const Id old = playAndClose();
+    const run::Setup setup = bench.tablet().shown()->setup;
+    const Id next = playAndClose();
+    for (std::size_t later = 1; later < run::closedRunsAtHand; ++later) {
+        REQUIRE(bench.tablet().openRun(setup));
+        const Id run = bench.tablet().shown()->id;
+        REQUIRE(bench.tablet().submit(run::CloseRun{run, run::Ending::StoppedEarly, "shift over"}));
+    }
+    bench.restart();
+    const auto setsOf = [&] {
+        return bench.tablet().standing(*bench.tablet().state().runOf(next)).diagnosis.sets.size();
+    };
+    REQUIRE(bench.tablet().state().runOf(old)->isPutAway);
+    REQUIRE_FALSE(bench.tablet().state().runOf(next)->isPutAway);
+    REQUIRE(setsOf() > 0);
+    bench.tablet().tick();
+    bench.tablet().show(old);
+    REQUIRE(bench.tablet().state().runOf(next)->isPutAway);
+    CHECK(setsOf() == 0);
+}
+
 TEST_CASE("what is no run leads nowhere")
 {
     AppBench bench;

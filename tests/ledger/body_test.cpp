@@ -69,8 +69,12 @@ std::vector<Event> events()
         ElementsChanged{1, 2, {}},
         SampleDrawn{"B2", 3},
         SampleDrawn{"B3", 0},
+        SampleDrawn{"B4", 1, "drop tube, mid depth", "running", typed<units::Temperature>("41.5 C"),
+                    typed<units::Volume>("160 mL"), 45},
         ResultEntered{"B2", "16/14/11", {number("161.0"), number("81"), number("21.25")}, "90 ppm", "46 cSt"},
         ResultEntered{"B2", {}, {}, {}, {}},
+        ResultEntered{
+            "B4", "14/12/≥7", {}, {}, {}, "0.12 mg KOH/g", "counter", typed<units::Volume>("10 mL"), "L-2211"},
         AlertAcknowledged{AlertId::StopNow, std::nullopt, {}},
         AlertAcknowledged{AlertId::StageAtLimit, 2, "seen"},
         AlertShelved{AlertId::StageNearLimit, 1, "elements on their way", std::chrono::minutes(15)},

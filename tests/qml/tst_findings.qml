@@ -20,6 +20,8 @@ Floor {
             const column = component.createObject(everything(), {
                     "aheadHigh": 0.9,
                     "aheadLow": 0.5,
+                    "bypassAt": -1,
+                    "bypassText": "",
                     "correctedText": "corrected 18 kPa",
                     "dropText": "130 kPa",
                     "errorText": "± 4 kPa",

@@ -93,3 +93,29 @@ TEST_CASE("an override or a transfer that cannot be is refused with its place")
     REQUIRE_FALSE(story.has_value());
     CHECK_THAT(story.error().sentence, Catch::Contains(sentence));
 }
+
+TEST_CASE("a bottle tells how it was drawn, its result how it was counted")
+{
+    const auto story = parseStory(storyWith(
+        R"("sample": {"port": 1, "id": "B", "point": "cock", "machine": "idle", "oil": "41 C", "purged": "160 mL",
+                      "purged_s": 45},
+           "result": {"sample": "B", "code": "14/12/9", "acid": "0.1 mg KOH/g", "method": "counter", "counted": "10 mL",
+                      "report": "L-7"})"));
+    REQUIRE(story.has_value());
+    const auto& steps = story->entries.front().steps;
+    const auto sample = std::get<run::SampleDrawn>(std::get<run::Said>(steps.at(0)));
+    CHECK(sample.point == "cock");
+    CHECK(sample.machine == "idle");
+    CHECK(sample.oil->toText() == "41 °C");
+    CHECK(sample.purged->toText() == "160 mL");
+    CHECK(sample.purgedS == 45);
+    const auto result = std::get<run::ResultEntered>(std::get<run::Said>(steps.at(1)));
+    CHECK(result.acid == "0.1 mg KOH/g");
+    CHECK(result.method == "counter");
+    CHECK(result.counted->toText() == "10 mL");
+    CHECK(result.report == "L-7");
+
+    const auto refused = parseStory(storyWith(R"("sample": {"port": 1, "id": "B", "machine": "on"})"));
+    REQUIRE_FALSE(refused.has_value());
+    CHECK_THAT(refused.error().sentence, Catch::Contains("entries[0].sample.machine: the machine is running or idle"));
+}

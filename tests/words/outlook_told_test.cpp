@@ -107,7 +107,7 @@ TEST_CASE("an early range says that it may move, and a state without a range say
           == "Stage 2 stays below 25 psi up to the target, as it looks; under 1 % likely to reach it before.");
     outlook.state = forecast::State::Reached;
     outlook.pBeforeTarget = 1.0;
-    CHECK(brief(outlook) == "Stage 2 is at its limit of 25 psi.");
+    CHECK(brief(outlook) == "Stage 2 has reached its limit of 25 psi.");
     outlook.state = forecast::State::None;
     outlook.why = {"forecast.no-flow", {}};
     CHECK(brief(outlook) == "When stage 2 reaches its limit cannot be told yet.");

@@ -1,0 +1,58 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// A laboratory's file of results, and what it would enter, row by row, before anybody says that it shall. A result goes
+// to the run in which its bottle was drawn, however long ago; nothing is guessed and nothing is converted but counts
+// per 100 mL into counts per mL, which is exact.
+//
+//   sample; code; c4_per_ml, c6_per_ml, c14_per_ml or …_per_100ml; counted (volume); method; water; viscosity; acid;
+//   report
+
+#pragma once
+
+#include "run/decide.h"
+#include "site/preview.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace loopside::site {
+
+/// A bottle that was drawn, with the latest that was told of it.
+struct KnownBottle
+{
+    Id run = {};
+    std::string tank = {};
+    std::string id = {};
+    std::optional<run::ResultEntered> result = {};
+};
+
+/// All bottles of `state` that were not struck, of practice runs none, and of runs that are put away (put_away.h) none.
+/// A name that stands in one run twice is the later bottle.
+[[nodiscard]] std::vector<KnownBottle> bottlesOf(const run::State& state);
+
+struct ResultRow
+{
+    int line = 0;       ///< Of the file, from 1.
+    std::string sample; ///< As the file has it.
+    std::string tank;   ///< Of the bottle, if it is known.
+    RowFate fate = RowFate::Unreadable;
+    std::vector<RowFault> faults = {};
+    std::optional<run::Say> say = {}; ///< What is to be entered; none if nothing changes.
+};
+
+struct ResultsPreview
+{
+    std::vector<ResultRow> rows;
+    std::vector<std::string> passedOver = {}; ///< Columns that no result has.
+
+    [[nodiscard]] int count(RowFate fate) const;
+};
+
+/// Holds the text of `file` against the bottles that are known. Malformed with a sentence for people if the file as a
+/// whole cannot be read (value_table.h) or has no column `sample`.
+[[nodiscard]] Result<ResultsPreview> resultsIn(const std::string& file, std::string text,
+                                               const std::vector<KnownBottle>& bottles);
+
+} // namespace loopside::site
