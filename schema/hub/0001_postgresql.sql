@@ -162,12 +162,44 @@ CREATE TABLE deeds (
     PRIMARY KEY (site_id, number)
 );
 
--- Entries are only ever added. This stops a slip of ours, not a forger: the chain and the signatures do that.
-CREATE FUNCTION entry_stays() RETURNS trigger LANGUAGE plpgsql AS
+CREATE TABLE accounts (
+    site_id         BYTEA   NOT NULL CHECK (octet_length(site_id) = 16),
+    person_id       BYTEA   NOT NULL CHECK (octet_length(person_id) = 16),
+    name            BYTEA   NOT NULL,
+    role            BYTEA   NOT NULL,
+    password_hash   BYTEA   NOT NULL,
+    is_out          BIGINT  NOT NULL CHECK (is_out IN (0, 1)),
+    PRIMARY KEY (site_id, person_id),
+    UNIQUE (site_id, name)
+);
+
+CREATE TABLE sessions (
+    site_id     BYTEA   NOT NULL CHECK (octet_length(site_id) = 16),
+    token_hash  BYTEA   NOT NULL CHECK (octet_length(token_hash) = 32),
+    person_id   BYTEA   NOT NULL CHECK (octet_length(person_id) = 16),
+    begun_at    BIGINT  NOT NULL,
+    used_at     BIGINT  NOT NULL,
+    PRIMARY KEY (site_id, token_hash)
+);
+
+CREATE TABLE audit (
+    site_id     BYTEA   NOT NULL CHECK (octet_length(site_id) = 16),
+    number      BIGINT  NOT NULL,
+    done_at     BIGINT  NOT NULL,
+    by_id       BYTEA   NOT NULL CHECK (octet_length(by_id) = 16),
+    what        BYTEA   NOT NULL,
+    whom        BYTEA   NOT NULL,
+    PRIMARY KEY (site_id, number)
+);
+
+-- Entries and lines of the audit are only ever added. This stops a slip of ours, not a forger: for entries the chain
+-- and the signatures do that.
+CREATE FUNCTION record_stays() RETURNS trigger LANGUAGE plpgsql AS
 $$
 BEGIN
-    RAISE EXCEPTION 'an entry is never changed or removed';
+    RAISE EXCEPTION 'what was recorded is never changed or removed';
 END;
 $$;
 
-CREATE TRIGGER entries_stay BEFORE DELETE OR UPDATE ON entries FOR EACH ROW EXECUTE FUNCTION entry_stays();
+CREATE TRIGGER entries_stay BEFORE DELETE OR UPDATE ON entries FOR EACH ROW EXECUTE FUNCTION record_stays();
+CREATE TRIGGER audit_stays BEFORE DELETE OR UPDATE ON audit FOR EACH ROW EXECUTE FUNCTION record_stays();

@@ -134,7 +134,38 @@ CREATE TABLE deeds (
     PRIMARY KEY (site_id, number)
 ) STRICT;
 
--- Entries are only ever added. This stops a slip of ours, not a forger: the chain and the signatures do that.
+CREATE TABLE accounts (
+    site_id         BLOB    NOT NULL CHECK (length(site_id) = 16),
+    person_id       BLOB    NOT NULL CHECK (length(person_id) = 16),
+    name            BLOB    NOT NULL,
+    role            BLOB    NOT NULL,
+    password_hash   BLOB    NOT NULL,
+    is_out          INTEGER NOT NULL CHECK (is_out IN (0, 1)),
+    PRIMARY KEY (site_id, person_id),
+    UNIQUE (site_id, name)
+) STRICT;
+
+CREATE TABLE sessions (
+    site_id     BLOB    NOT NULL CHECK (length(site_id) = 16),
+    token_hash  BLOB    NOT NULL CHECK (length(token_hash) = 32),
+    person_id   BLOB    NOT NULL CHECK (length(person_id) = 16),
+    begun_at    INTEGER NOT NULL,
+    used_at     INTEGER NOT NULL,
+    PRIMARY KEY (site_id, token_hash)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE audit (
+    site_id     BLOB    NOT NULL CHECK (length(site_id) = 16),
+    number      INTEGER NOT NULL,
+    done_at     INTEGER NOT NULL,
+    by_id       BLOB    NOT NULL CHECK (length(by_id) = 16),
+    what        BLOB    NOT NULL,
+    whom        BLOB    NOT NULL,
+    PRIMARY KEY (site_id, number)
+) STRICT;
+
+-- Entries and lines of the audit are only ever added. This stops a slip of ours, not a forger: for entries the chain
+-- and the signatures do that.
 CREATE TRIGGER entries_stay BEFORE DELETE ON entries
 BEGIN
     SELECT RAISE(ABORT, 'an entry is never removed');
@@ -143,4 +174,14 @@ END;
 CREATE TRIGGER entries_keep BEFORE UPDATE ON entries
 BEGIN
     SELECT RAISE(ABORT, 'an entry is never changed');
+END;
+
+CREATE TRIGGER audit_stays BEFORE DELETE ON audit
+BEGIN
+    SELECT RAISE(ABORT, 'a line of the audit is never removed');
+END;
+
+CREATE TRIGGER audit_keeps BEFORE UPDATE ON audit
+BEGIN
+    SELECT RAISE(ABORT, 'a line of the audit is never changed');
 END;

@@ -9,6 +9,7 @@
 #include "hub/postgres_sql.h"
 #include "hub/server.h"
 #include "hub/service.h"
+#include "hub/site_page.h"
 #include "hub/sqlite_sql.h"
 #include "hub/upkeep.h"
 #include "store/durable_file.h"
@@ -18,10 +19,12 @@
 
 #include <unistd.h>
 
+#include <condition_variable>
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <mutex>
 #include <ostream>
 #include <sstream>
 #include <thread>
@@ -84,6 +87,68 @@ Result<std::string> contentOf(const std::string& path)
     return file ? Result<std::string>(std::move(text).str()) : fail(Errc::Io, path + " cannot be read");
 }
 
+/// The page's files, with the face that the system has.
+std::map<std::string, page::PageFile> pageFilesOfSystem()
+{
+    const std::string folder = "/usr/share/fonts/opentype/b612/";
+    auto regular = contentOf(folder + "B612-Regular.otf");
+    auto bold = contentOf(folder + "B612-Bold.otf");
+    return regular && bold ? page::pageFilesWithFace(*std::move(regular), *std::move(bold)) : page::pageFiles();
+}
+
+/// Looks at all that the hub holds, at the start and then once a day, through a connection of its own: reading goes on
+/// meanwhile. Ends when it is destroyed, at the next chain.
+class DailyLook
+{
+public:
+    DailyLook(const Settings& settings, SitePage& page) : settings_{&settings}, page_{&page}, thread_{[this] { run(); }}
+    {
+    }
+    DailyLook(const DailyLook&) = delete;
+    DailyLook& operator=(const DailyLook&) = delete;
+    ~DailyLook()
+    {
+        {
+            const std::lock_guard lock(mutex_);
+            isOver_ = true;
+        }
+        waiting_.notify_all();
+        thread_.join();
+    }
+
+private:
+    void run()
+    {
+        std::unique_lock lock(mutex_);
+        do {
+            lock.unlock();
+            look();
+            lock.lock();
+        } while (!waiting_.wait_for(lock, std::chrono::hours(24), [this] { return isOver_; }));
+    }
+
+    void look()
+    {
+        const auto opened = open(*settings_);
+        const auto found = opened ? verify(*opened->sql, opened->site) : fail(opened.error());
+        if (!found) {
+            return; // the page goes on showing the last look, with its time
+        }
+        page::Verified verified = {found->counted.entries, nowMs(), {}};
+        for (const std::string& fault : found->faults) {
+            verified.faults.push_back({0, fault});
+        }
+        page_->show(std::move(verified));
+    }
+
+    const Settings* settings_;
+    SitePage* page_;
+    std::mutex mutex_;
+    std::condition_variable waiting_;
+    bool isOver_ = false;
+    std::thread thread_;
+};
+
 /// Holds back the signals that stop the program, so that a thread can wait for them.
 sigset_t holdSignals()
 {
@@ -122,6 +187,31 @@ Result<std::unique_ptr<Sql>> openDatabase(const Settings& settings)
     });
 }
 
+Result<site::Site> catalogueOf(const Settings& settings)
+{
+    if (settings.catalogue.empty()) {
+        return site::Site();
+    }
+    return contentOf(settings.catalogue).and_then([&](const std::string& json) {
+        return site::siteFrom(json).map_error(
+            [&](const Error& error) { return Error{error.code, settings.catalogue + ": " + error.sentence}; });
+    });
+}
+
+namespace {
+
+/// A hub that nobody can speak to is of no use: the first code comes by itself.
+Done offerFirstCode(const Settings& settings, const Opened& opened, std::ostream& out)
+{
+    const auto devices = DeviceRegister(*opened.sql, opened.site.site).all();
+    if (!devices) {
+        return fail(devices.error());
+    }
+    return devices->empty() ? enrol(settings, out) : Done{};
+}
+
+} // namespace
+
 Done serve(const Settings& settings, std::ostream& out)
 {
     const sigset_t signals = holdSignals();
@@ -131,16 +221,34 @@ Done serve(const Settings& settings, std::ostream& out)
     if (!key) {
         return fail(key.error());
     }
+    auto catalogue = catalogueOf(settings);
+    const auto pageSql = catalogue ? openDatabase(settings) : fail(catalogue.error());
+    if (!pageSql) {
+        return fail(pageSql.error());
+    }
     store::SystemClock clock;
+    store::SystemRandom random;
     Log log;
+    SitePage page(**pageSql, opened->site,
+                  {.device = store::deviceOf(*key),
+                   .key = [&] { return store::loadOrCreateKey(settings.keyFile()); },
+                   .catalogue = *std::move(catalogue),
+                   .files = pageFilesOfSystem()},
+                  clock, random);
     Service service(*opened->sql, opened->site, *std::move(key), clock);
-    auto server = Server::open(settings, service, [&](const Served& served) { log.served(served); });
+    auto server = Server::open(
+        settings, service, [&](const Served& served) { log.served(served); },
+        [&](const PageRequest& request) { return std::optional(page.answer(request)); });
     if (!server) {
         return fail(server.error());
     }
+    const DailyLook looking(settings, page);
     out << "Site " << toText(opened->site.site) << "\nCertificate, SHA-256: " << fingerprintText(*fingerprint)
         << "\nListening at " << settings.listen << ", port " << (*server)->port() << '\n'
         << std::flush;
+    if (const Done first = offerFirstCode(settings, *opened, out); !first) {
+        return first;
+    }
     log.say("started", "the hub answers at port " + std::to_string((*server)->port()));
     std::thread waiting([&] {
         int signal = 0;

@@ -7,6 +7,7 @@
 
 #include "hub/settings.h"
 #include "hub/sql.h"
+#include "site/site.h"
 
 #include <iosfwd>
 #include <memory>
@@ -20,7 +21,10 @@ namespace loopside::hub {
 /// The database that `settings` name, laid out.
 [[nodiscard]] Result<std::unique_ptr<Sql>> openDatabase(const Settings& settings);
 
-/// Answers tablets until the program is told to stop (SIGTERM, SIGINT).
+/// The site in the file that the settings name, as tablets have it; an empty one where they name none.
+[[nodiscard]] Result<site::Site> catalogueOf(const Settings& settings);
+
+/// Answers tablets and the site's page until the program is told to stop (SIGTERM, SIGINT).
 [[nodiscard]] Done serve(const Settings& settings, std::ostream& out);
 
 /// Prints a code that lets one tablet in.

@@ -32,22 +32,6 @@ Result<Device> deviceFrom(const SqlRow& row)
     return taken ? Result<Device>(std::move(device)) : fail(taken.error());
 }
 
-Result<std::vector<Device>> devicesFrom(const Result<std::vector<SqlRow>>& rows)
-{
-    if (!rows) {
-        return fail(rows.error());
-    }
-    std::vector<Device> devices;
-    for (const SqlRow& row : *rows) {
-        auto device = deviceFrom(row);
-        if (!device) {
-            return fail(device.error());
-        }
-        devices.push_back(*std::move(device));
-    }
-    return devices;
-}
-
 ledger::Hash hashOfSecret(const std::string& secret)
 {
     return ledger::sha256("loopside enrolment secret " + secret);
@@ -179,16 +163,14 @@ Result<std::optional<Device>> DeviceRegister::find(const Id& device) const
 {
     static const std::string select = "SELECT " + std::string(deviceColumns)
         + " FROM devices WHERE site_id = $1 AND device_id = $2";
-    return devicesFrom(sql_->run(select, {valueOf(site_), valueOf(device)})).transform([](std::vector<Device> found) {
-        return found.empty() ? std::nullopt : std::optional(std::move(found.front()));
-    });
+    return firstOf(rowsAs(sql_->run(select, {valueOf(site_), valueOf(device)}), deviceFrom));
 }
 
 Result<std::vector<Device>> DeviceRegister::all() const
 {
     static const std::string select = "SELECT " + std::string(deviceColumns)
         + " FROM devices WHERE site_id = $1 ORDER BY enrolled_at, device_id";
-    return devicesFrom(sql_->run(select, {valueOf(site_)}));
+    return rowsAs(sql_->run(select, {valueOf(site_)}), deviceFrom);
 }
 
 Done DeviceRegister::put(const Device& device)

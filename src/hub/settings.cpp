@@ -15,7 +15,8 @@ namespace loopside::hub {
 namespace {
 
 constexpr int portMost = 65'535;
-constexpr std::array<std::string_view, 6> names = {"listen", "port", "folder", "database", "site", "names"};
+constexpr std::array<std::string_view, 7> names = {"listen", "port",  "folder",   "database",
+                                                   "site",   "names", "catalogue"};
 
 tl::unexpected<Error> refuse(std::string_view name, const std::string& wanted)
 {
@@ -66,8 +67,8 @@ Done set(Settings& settings, std::string_view name, const std::string& text)
     if (name == "names") {
         return setNames(settings, text);
     }
-    if (name == "database") {
-        settings.database = text;
+    if (name == "database" || name == "catalogue") {
+        (name == "database" ? settings.database : settings.catalogue) = text;
         return {};
     }
     if (text.empty()) {

@@ -23,6 +23,7 @@ struct Settings
     std::string folder = "/var/lib/loopside-hub";   ///< folder: of key, certificate and the hub's own file.
     std::string database;                           ///< database: a connection string of PostgreSQL; empty: the file.
     Id site = {};                                   ///< site: its id; none: the one that the database holds.
+    std::string catalogue;                          ///< catalogue: a file of the site as tablets have it; may be empty.
     std::vector<std::string> names = {"localhost"}; ///< names: in the certificate; in the environment with commas.
 
     [[nodiscard]] std::string file() const { return folder + "/hub.sqlite"; }

@@ -11,6 +11,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <variant>
 #include <vector>
 
@@ -85,6 +86,32 @@ public:
     /// The steps of schema/hub for this kind of database, in their order.
     [[nodiscard]] virtual std::span<const std::string_view> schema() const = 0;
 };
+
+/// What `read` makes of each of `rows`; the first failure of either ends it.
+template<class Read>
+[[nodiscard]] auto rowsAs(const Result<std::vector<SqlRow>>& rows, Read read)
+    -> Result<std::vector<typename std::invoke_result_t<Read, const SqlRow&>::value_type>>
+{
+    if (!rows) {
+        return fail(rows.error());
+    }
+    std::vector<typename std::invoke_result_t<Read, const SqlRow&>::value_type> all;
+    for (const SqlRow& row : *rows) {
+        auto one = read(row);
+        if (!one) {
+            return fail(one.error());
+        }
+        all.push_back(*std::move(one));
+    }
+    return all;
+}
+
+template<class T>
+[[nodiscard]] Result<std::optional<T>> firstOf(Result<std::vector<T>> all)
+{
+    return std::move(all).transform(
+        [](std::vector<T> found) { return found.empty() ? std::nullopt : std::optional<T>(std::move(found.front())); });
+}
 
 /// Runs `work` in one transaction: all of it or, where it fails, nothing.
 template<class Work>

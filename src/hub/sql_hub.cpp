@@ -24,25 +24,6 @@ SqlValue numberOf(std::uint64_t number)
     return static_cast<std::int64_t>(std::min(number, numberMost));
 }
 
-/// What `read` makes of each of `rows`.
-template<class Read>
-auto each(const Result<std::vector<SqlRow>>& rows, Read read)
-    -> Result<std::vector<typename std::invoke_result_t<Read, const SqlRow&>::value_type>>
-{
-    if (!rows) {
-        return fail(rows.error());
-    }
-    std::vector<typename std::invoke_result_t<Read, const SqlRow&>::value_type> all;
-    for (const SqlRow& row : *rows) {
-        auto one = read(row);
-        if (!one) {
-            return fail(one.error());
-        }
-        all.push_back(*std::move(one));
-    }
-    return all;
-}
-
 Result<Tip> tipFrom(const SqlRow& row)
 {
     Tip tip = {{}, {}, static_cast<std::uint64_t>(row.number(2)), {}};
@@ -65,13 +46,6 @@ std::string entriesWhere(std::string_view table, std::string_view rest)
 {
     return "SELECT " + std::string(entryColumns) + " FROM " + std::string(table)
         + " WHERE site_id = $1 AND chain_id = $2 " + std::string(rest);
-}
-
-template<class T>
-Result<std::optional<T>> firstOf(Result<std::vector<T>> all)
-{
-    return std::move(all).transform(
-        [](std::vector<T> found) { return found.empty() ? std::nullopt : std::optional<T>(std::move(found.front())); });
 }
 
 } // namespace
@@ -100,42 +74,43 @@ Result<std::vector<Put>> SqlHub::put(std::span<const Held> entries, std::span<co
 Result<std::optional<Held>> SqlHub::at(const Id& chain, std::uint64_t sequence) const
 {
     static const std::string select = entriesWhere("entries", "AND sequence = $3");
-    return firstOf(each(sql_->run(select, {valueOf(site_), valueOf(chain), numberOf(sequence)}), heldFrom));
+    return firstOf(rowsAs(sql_->run(select, {valueOf(site_), valueOf(chain), numberOf(sequence)}), heldFrom));
 }
 
 Result<std::vector<Held>> SqlHub::behind(const Id& chain, std::uint64_t after, std::size_t most) const
 {
     static const std::string select = entriesWhere("entries", "AND sequence > $3 ORDER BY sequence LIMIT $4");
-    return each(sql_->run(select, {valueOf(site_), valueOf(chain), numberOf(after), numberOf(most)}), heldFrom);
+    return rowsAs(sql_->run(select, {valueOf(site_), valueOf(chain), numberOf(after), numberOf(most)}), heldFrom);
 }
 
 Result<std::vector<Tip>> SqlHub::tips() const
 {
-    return each(sql_->run("SELECT device_id, chain_id, sequence, hash FROM chains WHERE site_id = $1 ORDER BY chain_id",
-                          {valueOf(site_)}),
-                tipFrom);
+    return rowsAs(
+        sql_->run("SELECT device_id, chain_id, sequence, hash FROM chains WHERE site_id = $1 ORDER BY chain_id",
+                  {valueOf(site_)}),
+        tipFrom);
 }
 
 Result<std::vector<Tip>> SqlHub::tipsOf(const Id& device) const
 {
-    return each(sql_->run("SELECT device_id, chain_id, sequence, hash FROM chains "
-                          "WHERE site_id = $1 AND device_id = $2 ORDER BY chain_id",
-                          {valueOf(site_), valueOf(device)}),
-                tipFrom);
+    return rowsAs(sql_->run("SELECT device_id, chain_id, sequence, hash FROM chains "
+                            "WHERE site_id = $1 AND device_id = $2 ORDER BY chain_id",
+                            {valueOf(site_), valueOf(device)}),
+                  tipFrom);
 }
 
 Result<std::optional<Tip>> SqlHub::tip(const Id& chain) const
 {
     return firstOf(
-        each(sql_->run("SELECT device_id, chain_id, sequence, hash FROM chains WHERE site_id = $1 AND chain_id = $2",
-                       {valueOf(site_), valueOf(chain)}),
-             tipFrom));
+        rowsAs(sql_->run("SELECT device_id, chain_id, sequence, hash FROM chains WHERE site_id = $1 AND chain_id = $2",
+                         {valueOf(site_), valueOf(chain)}),
+               tipFrom));
 }
 
 Result<std::vector<ledger::Entry>> SqlHub::asides(const Id& chain) const
 {
     static const std::string select = entriesWhere("asides", "ORDER BY number");
-    return each(sql_->run(select, {valueOf(site_), valueOf(chain)}), [](const SqlRow& row) {
+    return rowsAs(sql_->run(select, {valueOf(site_), valueOf(chain)}), [](const SqlRow& row) {
         return heldFrom(row).transform([](Held held) { return std::move(held.entry); });
     });
 }
@@ -148,23 +123,24 @@ Result<sync::HubStore::Listed> SqlHub::list(const sync::Topic& topic, std::uint6
         return fail(last.error());
     }
     const std::int64_t count = last->front().isNothing(0) ? 0 : last->front().number(0);
-    auto refs = each(sql_->run("SELECT device_id, chain_id, sequence FROM listed WHERE site_id = $1 AND topic = $2 "
-                               "AND place > $3 AND place <= $4 ORDER BY place LIMIT $5",
-                               {valueOf(site_), std::string_view(topic.name), numberOf(after), count, numberOf(most)}),
-                     refFrom);
+    auto refs = rowsAs(
+        sql_->run("SELECT device_id, chain_id, sequence FROM listed WHERE site_id = $1 AND topic = $2 "
+                  "AND place > $3 AND place <= $4 ORDER BY place LIMIT $5",
+                  {valueOf(site_), std::string_view(topic.name), numberOf(after), count, numberOf(most)}),
+        refFrom);
     return std::move(refs).transform(
         [&](std::vector<sync::Ref> found) { return Listed{std::move(found), static_cast<std::uint64_t>(count)}; });
 }
 
 Result<std::vector<Loss>> SqlHub::gapsOf(const Id& chain) const
 {
-    return each(sql_->run("SELECT after_sequence, before_sequence FROM gaps WHERE site_id = $1 AND chain_id = $2 "
-                          "ORDER BY after_sequence",
-                          {valueOf(site_), valueOf(chain)}),
-                [&](const SqlRow& row) -> Result<Loss> {
-                    return Loss{chain, static_cast<std::uint64_t>(row.number(0)),
-                                static_cast<std::uint64_t>(row.number(1))};
-                });
+    return rowsAs(sql_->run("SELECT after_sequence, before_sequence FROM gaps WHERE site_id = $1 AND chain_id = $2 "
+                            "ORDER BY after_sequence",
+                            {valueOf(site_), valueOf(chain)}),
+                  [&](const SqlRow& row) -> Result<Loss> {
+                      return Loss{chain, static_cast<std::uint64_t>(row.number(0)),
+                                  static_cast<std::uint64_t>(row.number(1))};
+                  });
 }
 
 } // namespace loopside::hub

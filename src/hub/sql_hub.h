@@ -33,4 +33,23 @@ private:
     Id site_;
 };
 
+/// Calls `look` with every entry of a chain, in order, until one is refused.
+template<class Look>
+[[nodiscard]] Done eachOf(const SqlHub& store, const Id& chain, Look look)
+{
+    constexpr std::size_t pieceOfChain = 500;
+    for (std::uint64_t after = 0;;) {
+        const auto piece = store.behind(chain, after, pieceOfChain);
+        if (!piece || piece->empty()) {
+            return piece ? Done{} : fail(piece.error());
+        }
+        for (const sync::Held& held : *piece) {
+            if (const Done looked = look(held); !looked) {
+                return looked;
+            }
+        }
+        after = piece->back().entry.header.sequence;
+    }
+}
+
 } // namespace loopside::hub

@@ -27,29 +27,9 @@ using sync::Held;
 
 constexpr std::string_view versionKey = "loopside_hub_backup";
 constexpr int version = 1;
-constexpr std::size_t pieceOfChain = 500;
-
 std::string lineOf(const Json& json)
 {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-/// Calls `look` with every entry of `tip`'s chain, in order.
-template<class Look>
-Done eachOf(const SqlHub& store, const Id& chain, Look look)
-{
-    for (std::uint64_t after = 0;;) {
-        const auto piece = store.behind(chain, after, pieceOfChain);
-        if (!piece || piece->empty()) {
-            return piece ? Done{} : fail(piece.error());
-        }
-        for (const Held& held : *piece) {
-            if (const Done looked = look(held); !looked) {
-                return looked;
-            }
-        }
-        after = piece->back().entry.header.sequence;
-    }
 }
 
 /// Writes lines and remembers their digest.

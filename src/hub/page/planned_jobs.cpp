@@ -4,7 +4,6 @@
 #include "hub/page/planned_jobs.h"
 
 #include "base/text.h"
-#include "ledger/body.h"
 #include "site/columns.h"
 
 #include <algorithm>
@@ -48,21 +47,6 @@ Result<site::Preview> jobsInFile(const std::string& file, const std::string& tex
 bool isWhole(const site::Preview& preview)
 {
     return preview.count(site::RowFate::Unreadable) == 0;
-}
-
-std::vector<ledger::Draft> draftsOf(const site::Preview& preview)
-{
-    std::vector<ledger::Draft> drafts;
-    if (!isWhole(preview)) {
-        return drafts;
-    }
-    for (const site::PreviewRow& row : preview.rows) {
-        if (row.put) {
-            const run::Event event = run::asEvent(*row.put);
-            drafts.push_back({.kind = std::string(ledger::kindOf(event)), .body = ledger::bodyOf(event)});
-        }
-    }
-    return drafts;
 }
 
 Json faultsOf(const site::Preview& preview, const words::Words& words)

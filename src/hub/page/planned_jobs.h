@@ -7,12 +7,10 @@
 #pragma once
 
 #include "hub/page/site_views.h"
-#include "ledger/sealer.h"
 #include "site/preview.h"
 
 #include <map>
 #include <string>
-#include <vector>
 
 namespace loopside::page {
 
@@ -29,10 +27,6 @@ using JobForm = std::map<std::string, std::string>;
 
 /// Whether every row could be read.
 [[nodiscard]] bool isWhole(const site::Preview& preview);
-
-/// The entries to be: one `job-put` for each row that is new or changed, in the order of the rows. Empty if the preview
-/// is not whole.
-[[nodiscard]] std::vector<ledger::Draft> draftsOf(const site::Preview& preview);
 
 /// What is wrong, row by row: line, column (empty: the whole row), value, what, todo.
 [[nodiscard]] Json faultsOf(const site::Preview& preview, const words::Words& words);

@@ -319,17 +319,17 @@ Answer Router::committed(const Hearing& hearing, const site::Preview& preview, b
                     {{"refused", hearing.words.say(isFile ? "page.jobs.file-put-right" : "page.jobs.put-right")},
                      {"faults", faultsOf(preview, hearing.words)}});
     }
-    const auto drafts = draftsOf(preview);
-    if (drafts.empty()) {
+    const run::PutRecords jobs = preview.command();
+    if (jobs.records.empty()) {
         return told(200, {{"done", hearing.words.say(isFile ? "file.nothing-new" : "page.jobs.same")}});
     }
-    if (!parts_.commit(drafts, hearing.who->person)) {
+    if (!parts_.commit(jobs, hearing.who->person)) {
         return refused(503, hearing.words, {"page.refused.not-now", {}});
     }
     return told(200,
                 {{"done",
                   hearing.words.say(
-                      {"page.jobs.taken", {{"jobs", std::to_string(drafts.size())}, {"person", hearing.who->name}}})}});
+                      {"page.jobs.taken", {{"jobs", std::to_string(jobs.records.size())}, {"person", hearing.who->name}}})}});
 }
 
 } // namespace loopside::page

@@ -73,8 +73,8 @@ struct PageParts
 {
     /// What the hub knows now; null while it cannot tell.
     std::function<std::shared_ptr<const Known>()> known;
-    /// Commits entries in the name of a person, signed by the hub. Nothing was stored where it fails.
-    std::function<Done(const std::vector<ledger::Draft>&, const Id& person)> commit;
+    /// Commits records in the name of a person, signed by the hub. Nothing was stored where it fails.
+    std::function<Done(const run::PutRecords&, const Id& person)> commit;
     Accounts& accounts;
     Clock& clock;
     std::map<std::string, PageFile> files = pageFiles();

@@ -67,14 +67,14 @@ public:
     SetClock clock;
     std::string cookie;
     std::shared_ptr<const Known> known;
-    std::vector<std::pair<std::vector<ledger::Draft>, Id>> committed;
+    std::vector<std::pair<std::vector<run::RecordPut>, Id>> committed;
     bool mayCommit = true;
     Router router{{[this] { return known; },
-                   [this](const std::vector<ledger::Draft>& drafts, const Id& person) -> Done {
+                   [this](const run::PutRecords& put, const Id& person) -> Done {
                        if (!mayCommit) {
                            return fail(Errc::Io, "the disk is full");
                        }
-                       committed.emplace_back(drafts, person);
+                       committed.emplace_back(put.records, person);
                        return {};
                    },
                    some.accounts, clock}};
@@ -212,13 +212,10 @@ TEST_CASE("a planner plans a job, which becomes an entry with their name")
     CAPTURE(answer.body);
     REQUIRE(answer.status == 200);
     REQUIRE(browser.committed.size() == 1);
-    const auto& [drafts, person] = browser.committed.front();
+    const auto& [records, person] = browser.committed.front();
     CHECK(person == personOf(1));
-    REQUIRE(drafts.size() == 1);
-    CHECK(drafts[0].kind == "job-put");
-    const auto event = ledger::eventFrom(drafts[0].kind, drafts[0].body);
-    REQUIRE(event.has_value());
-    const auto& job = std::get<run::JobPut>(*event).job;
+    REQUIRE(records.size() == 1);
+    const auto& job = std::get<run::JobPut>(records[0]).job;
     CHECK(job.order == "WO-7");
     CHECK(job.reason == "said ä, and more");
     CHECK(job.turnovers->toText() == "7");

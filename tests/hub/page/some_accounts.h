@@ -4,7 +4,9 @@
 #pragma once
 
 #include "hub/page/accounts.h"
-#include "hub/page/sqlite_accounts.h"
+#include "hub/sql_accounts.h"
+#include "hub/sqlite_sql.h"
+#include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
 #include <sodium.h>
@@ -30,7 +32,9 @@ struct SomeAccounts
         REQUIRE(accounts.add({}, personOf(3), "Ruth", page::Role::Admin, password, longAgo).has_value());
     }
 
-    page::SqliteAccounts store = page::SqliteAccounts::over(store::Database::openForItself("accounts").value()).value();
+    TempFolder folder;
+    std::unique_ptr<hub::SqliteSql> sql = hub::SqliteSql::open(folder.file("hub.sqlite")).value();
+    hub::SqlAccounts store{*sql, personOf(9)};
     page::Accounts accounts{store, {crypto_pwhash_OPSLIMIT_MIN, crypto_pwhash_MEMLIMIT_MIN}};
 };
 

@@ -1,0 +1,184 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+#include "hub/site_page.h"
+
+#include <algorithm>
+#include <cctype>
+#include <cstdlib>
+
+namespace loopside::hub {
+
+using page::Known;
+using sync::Held;
+using sync::Tip;
+
+namespace {
+
+// Where tablets hand over all the time, folding takes at most a part of it.
+constexpr std::int64_t foldedForMs = 5'000;
+
+std::string lowered(std::string text)
+{
+    std::ranges::transform(text, text.begin(),
+                           [](unsigned char sign) { return static_cast<char>(std::tolower(sign)); });
+    return text;
+}
+
+page::Ask askOf(const PageRequest& request)
+{
+    page::Ask ask{request.method, request.path, {}, {}, request.body, request.address};
+    ask.query.insert(request.query.begin(), request.query.end());
+    for (const auto& [name, value] : request.headers) {
+        ask.headers[lowered(name)] = value;
+    }
+    return ask;
+}
+
+PageAnswer answerOf(page::Answer answer)
+{
+    PageAnswer given{answer.status, answer.header("Content-Type"), std::move(answer.body), std::move(answer.headers)};
+    std::erase_if(given.headers, [](const auto& header) { return header.first == "Content-Type"; });
+    return given;
+}
+
+} // namespace
+
+SitePage::SitePage(Sql& sql, const SiteRecord& site, PageSettings settings, Clock& clock, RandomSource& random)
+    : key_{std::move(settings.key)},
+      clock_{&clock},
+      random_{&random},
+      catalogue_{std::move(settings.catalogue)},
+      device_{settings.device},
+      store_{sql, site.site},
+      register_{sql, site.site},
+      accountStore_{sql, site.site},
+      accounts_{accountStore_, settings.cost},
+      own_{store_, device_},
+      journal_{own_},
+      router_{{[this] { return known(); },
+               [this](const run::PutRecords& records, const Id& person) { return commit(records, person); }, accounts_,
+               clock, std::move(settings.files)}}
+{
+}
+
+PageAnswer SitePage::answer(const PageRequest& request)
+{
+    const std::lock_guard lock(oneAtATime_);
+    return answerOf(router_.answer(askOf(request)));
+}
+
+void SitePage::show(page::Verified verified)
+{
+    const std::lock_guard lock(oneAtATime_);
+    verified_ = std::move(verified);
+    if (known_ != nullptr) {
+        Known now = *known_;
+        now.verified = verified_;
+        known_ = std::make_shared<const Known>(std::move(now));
+    }
+}
+
+/// What is known; null where the database is away and nothing was folded yet. What was folded last is shown on where it
+/// went away since.
+std::shared_ptr<const Known> SitePage::known()
+{
+    const std::int64_t nowMs = clock_->now().wallMs;
+    if (known_ == nullptr || std::abs(nowMs - foldedAtMs_) >= foldedForMs) {
+        if (foldAnew()) {
+            foldedAtMs_ = nowMs;
+        }
+    }
+    return known_;
+}
+
+Done SitePage::foldAnew()
+{
+    const auto tips = store_.tips();
+    if (!tips) {
+        return fail(tips.error());
+    }
+    if (known_ != nullptr && *tips == foldedTips_) {
+        return {};
+    }
+    auto others = entriesOfOthers(*tips);
+    const Done shown = others ? journal_.show(*std::move(others)) : fail(others.error());
+    if (!shown) {
+        return shown;
+    }
+    auto logbook = ledger::Logbook::open(journal_, *clock_, *random_);
+    auto site = logbook ? siteNow(logbook->state()) : fail(logbook.error());
+    if (!site) {
+        return fail(site.error());
+    }
+    logbook_ = *std::move(logbook);
+    foldedTips_ = *tips;
+    ledger::Position entries = 0;
+    for (const Tip& tip : *tips) {
+        entries += tip.sequence;
+    }
+    known_ = std::make_shared<const Known>(Known{logbook_->state(), *std::move(site), entries, verified_, device_});
+    return {};
+}
+
+Result<std::vector<Held>> SitePage::entriesOfOthers(const std::vector<Tip>& tips) const
+{
+    std::vector<Held> all;
+    for (const Tip& tip : tips) {
+        const Done read = tip.device == device_ ? Done{} : eachOf(store_, tip.chain, [&](const Held& held) -> Done {
+            all.push_back(held);
+            return {};
+        });
+        if (!read) {
+            return fail(read.error());
+        }
+    }
+    return all;
+}
+
+/// The catalogue with what was put since, and with the names of those who may sign in.
+Result<site::Site> SitePage::siteNow(const run::State& state)
+{
+    return accountStore_.all().transform([&](const std::vector<page::Account>& accounts) {
+        site::Site site = site::withRecords(catalogue_, state.records);
+        for (const page::Account& account : accounts) {
+            const bool isNamed = std::ranges::find(site.people, account.person, &site::SitePerson::id)
+                != site.people.end();
+            if (!isNamed) {
+                site.peopleOut.push_back({account.person, account.name});
+            }
+        }
+        return site;
+    });
+}
+
+Done SitePage::commit(const run::PutRecords& records, const Id& person)
+{
+    if (!logbook_) {
+        return fail(Errc::Unavailable, "what the hub holds could not be read yet");
+    }
+    auto key = key_();
+    if (!key) {
+        return fail(key.error());
+    }
+    const Done committed = letIn(key->publicKey())
+                               .and_then([&] { return logbook_->enrol(device_, *std::move(key)); })
+                               .and_then([&]() -> Done {
+                                   const auto done = logbook_->submit(records, {device_, person});
+                                   return done ? Done{} : fail(done.error());
+                               });
+    foldedAtMs_ = 0; // whoever told it sees it at the next look
+    return committed;
+}
+
+/// So that whoever checks the entries finds the key.
+Done SitePage::letIn(const ledger::PublicKey& key)
+{
+    const auto found = register_.find(device_);
+    if (!found || *found) {
+        return found ? Done{} : fail(found.error());
+    }
+    return register_.put({device_, key, "the site's page", clock_->now().wallMs, {}});
+}
+
+} // namespace loopside::hub
