@@ -10,14 +10,15 @@ target_compile_options(loopside_warnings INTERFACE
 
 set_property(GLOBAL PROPERTY LOOPSIDE_LAYERS "")
 
-# project_module(<name> DEPENDS <modules> [SOURCES <files>] [HEADERS <files>] [LIBS <targets>])
+# project_module(<name> DEPENDS <modules> [SOURCES <files>] [HEADERS <files>] [LIBS <targets>] [PRECOMPILE <headers>])
 #
 # Makes the static library `loopside_<name>` from files in src/<name>, included as "<name>/file.h".
 # DEPENDS is the only statement of the layering: the modules named, and what they name in turn. It is written to
 # layers.txt in the build folder, and the tidy test checks every #include against it.
 # LIBS are outside libraries; nothing else may include them.
+# PRECOMPILE names headers that most files of the module read: they are read once. A file still includes what it uses.
 function(project_module name)
-  cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "DEPENDS;SOURCES;HEADERS;LIBS")
+  cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "DEPENDS;SOURCES;HEADERS;LIBS;PRECOMPILE")
   if(arg_UNPARSED_ARGUMENTS)
     message(FATAL_ERROR "project_module(${name}): unknown words ${arg_UNPARSED_ARGUMENTS}")
   endif()
@@ -26,6 +27,7 @@ function(project_module name)
   if(arg_SOURCES)
     add_library(${target} STATIC ${arg_SOURCES})
     target_link_libraries(${target} PRIVATE loopside_warnings)
+    target_precompile_headers(${target} PRIVATE ${arg_PRECOMPILE})
   else()
     add_library(${target} INTERFACE)
     set(kind INTERFACE)

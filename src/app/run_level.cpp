@@ -35,7 +35,7 @@ SignAndWord worstOf(const run::RunState& run, const run::Standing& standing, boo
         return {"limit", "app.level.limit"};
     }
     if (stands(run::AlertId::ReadingOverdue)) {
-        return {"caution", "app.overdue"};
+        return {"caution", "app.late"};
     }
     if (stands(run::AlertId::StageNearLimit)) {
         return {"caution", "app.level.caution"};
@@ -54,16 +54,19 @@ RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run)
     level.sign = toQt(worst.sign);
     level.isGrave = worst.sign == "limit" || worst.sign == "stop";
     level.isLate = standing.due && standing.now > *standing.due;
-    level.word = tablet.label(level.isLate && !level.isGrave ? "app.overdue" : worst.word);
+    level.word = tablet.label(level.isLate && !level.isGrave ? "app.late" : worst.word);
     return level;
 }
 
 QString lateTextOf(const Tablet& tablet, run::RunTime late)
 {
     const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(late);
-    return minutes >= std::chrono::hours(2)
-        ? tablet.say({"app.chip.hours", {{"hours", hoursText(minutes).toStdString()}}})
-        : tablet.say({"app.chip.due", {{"minutes", std::to_string(minutes.count())}}});
+    if (minutes < std::chrono::hours(2)) {
+        return tablet.say({"app.chip.due", {{"minutes", std::to_string(minutes.count())}}});
+    }
+    const std::string hours = minutes < std::chrono::hours(10) ? hoursText(minutes).toStdString()
+                                                               : std::to_string(minutes / std::chrono::hours(1));
+    return tablet.say({"app.chip.hours", {{"hours", hours}}});
 }
 
 QString dueTextOf(const Tablet& tablet, const run::RunState& run)

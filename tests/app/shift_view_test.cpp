@@ -55,7 +55,7 @@ TEST_CASE("open runs stand first, the one with an overdue reading loud and befor
     REQUIRE(work.size() == 2);
     CHECK(work[0][0].toString() == text("Press hydraulic unit"));
     CHECK(work[0][4].toBool());
-    CHECK(work[0][3].toString() == text("reading late"));
+    CHECK(work[0][3].toString() == text("late"));
     CHECK_FALSE(work[1][4].toBool());
     bench.app()->shift()->open(1);
     CHECK(bench.app()->page() == app::AppView::Page::Run);
