@@ -111,7 +111,7 @@ Done SitePage::foldAnew()
     if (!site) {
         return fail(site.error());
     }
-    logbook_ = *std::move(logbook);
+    logbook_.emplace(*std::move(logbook));
     foldedTips_ = *tips;
     ledger::Position entries = 0;
     for (const Tip& tip : *tips) {
