@@ -19,6 +19,15 @@ Item {
     /// Which thing is shown: another one is shown from its top.
     property string shows
 
+    /// Rows and columns give their parts a place with the next frame: what is to be shown wants it now.
+    function layOut(item: Item) {
+        for (let i = 0; i < item.children.length; i++) {
+            root.layOut(item.children[i]);
+        }
+        if (item.forceLayout) {
+            item.forceLayout();
+        }
+    }
     /// Later, so that what stands in it has its size: a width that hangs on a height would go round in circles.
     function measure() {
         root.isLong = root.contentHeight > root.height + 1;
@@ -29,6 +38,9 @@ Item {
             item = item.parent;
         }
         if (item === body && root.focused) {
+            root.layOut(body);
+            root.measure();
+            root.layOut(body);
             const top = root.focused.mapToItem(body, 0, 0).y;
             flick.contentY = Math.max(0, Math.min(top, Math.max(flick.contentY, top + root.focused.height - flick.height)));
         }

@@ -147,7 +147,10 @@ RowModel::Row AppView::chipOf(const run::RunState& run) const
 {
     const RunLevel level = runLevelOf(tablet_, run);
     const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
-    return {chipName(run), dueTextOf(tablet_, run), level.sign, level.word, isShown};
+    const bool saysLate = level.isLate && !level.isGrave; // then the time alone is enough
+    const auto& standing = tablet_.standing(run);
+    return {chipName(run), saysLate ? lateTextOf(tablet_, standing.now - *standing.due) : dueTextOf(tablet_, run),
+            level.sign, level.word, isShown};
 }
 
 RowModel::Row AppView::chipOf(const run::Job& job) const
