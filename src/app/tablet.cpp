@@ -256,13 +256,14 @@ void Tablet::setHanded(bool hasHub, int entries)
 
 void Tablet::takeOthers()
 {
-    const Done folded = logbook_.refold().and_then([&] { return logbook_.takeOut(shown_); });
+    const Done folded = logbook_.refold().and_then([&] {
+        forgetStandings();
+        return logbook_.takeOut(shown_);
+    });
     if (!folded) {
         setNotice(toQt(parts_.words.say(folded.error())));
         return;
     }
-    standings_.clear();
-    outlooks_.clear();
     const Site before = std::exchange(site_, withRecords(begun_, state().records));
     takeWishes();
     Q_EMIT siteChanged(before);
