@@ -3,6 +3,7 @@
 
 #include "app/handover_view.h"
 
+#include "app/app_bench.h"
 #include "app/demo.h"
 #include "handover/desk.h"
 #include "handover/hub_at_hand.h"
@@ -102,11 +103,6 @@ private:
         return texts.join(QLatin1Char('\n'));
     }
 };
-
-QString text(const char* utf8)
-{
-    return QString::fromUtf8(utf8);
-}
 
 } // namespace
 
