@@ -5,6 +5,7 @@
 
 #include "app/alert_rows.h"
 #include "app/wording.h"
+#include "words/due_told.h"
 
 #include <algorithm>
 
@@ -60,24 +61,16 @@ RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run)
 
 QString lateTextOf(const Tablet& tablet, run::RunTime late)
 {
-    const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(late);
-    if (minutes < std::chrono::hours(2)) {
-        return tablet.say({"app.chip.due", {{"minutes", std::to_string(minutes.count())}}});
-    }
-    const std::string hours = minutes < std::chrono::hours(10) ? hoursText(minutes).toStdString()
-                                                               : std::to_string(minutes / std::chrono::hours(1));
-    return tablet.say({"app.chip.hours", {{"hours", hours}}});
+    return toQt(words::lateText(tablet.words(), std::chrono::duration_cast<std::chrono::minutes>(late)));
 }
 
 QString dueTextOf(const Tablet& tablet, const run::RunState& run)
 {
     const auto& standing = tablet.standing(run);
-    if (!standing.due) {
-        return QStringLiteral("–");
-    }
-    const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now);
-    return left.count() < 0 ? tablet.say({"app.chip.overdue", {{"time", lateTextOf(tablet, -left).toStdString()}}})
-                            : tablet.say({"app.chip.due", {{"minutes", std::to_string(left.count())}}});
+    return standing.due
+        ? toQt(words::dueText(tablet.words(),
+                              std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now)))
+        : QStringLiteral("–");
 }
 
 } // namespace loopside::app

@@ -233,6 +233,7 @@ Done serve(const Settings& settings, std::ostream& out)
                   {.device = store::deviceOf(*key),
                    .key = [&] { return store::loadOrCreateKey(settings.keyFile()); },
                    .catalogue = *std::move(catalogue),
+                   .onTrouble = [&](const Error& error) { log.say("page", error.sentence); },
                    .files = pageFilesOfSystem()},
                   clock, random);
     Service service(*opened->sql, opened->site, *std::move(key), clock);

@@ -49,6 +49,7 @@ SitePage::SitePage(Sql& sql, const SiteRecord& site, PageSettings settings, Cloc
       clock_{&clock},
       random_{&random},
       catalogue_{std::move(settings.catalogue)},
+      onTrouble_{std::move(settings.onTrouble)},
       device_{settings.device},
       store_{sql, site.site},
       register_{sql, site.site},
@@ -85,8 +86,10 @@ std::shared_ptr<const Known> SitePage::known()
 {
     const std::int64_t nowMs = clock_->now().wallMs;
     if (known_ == nullptr || std::abs(nowMs - foldedAtMs_) >= foldedForMs) {
-        if (foldAnew()) {
-            foldedAtMs_ = nowMs;
+        const Done folded = foldAnew();
+        foldedAtMs_ = nowMs;
+        if (!folded) {
+            onTrouble_(folded.error());
         }
     }
     return known_;
@@ -168,6 +171,9 @@ Done SitePage::commit(const run::PutRecords& records, const Id& person)
                                    return done ? Done{} : fail(done.error());
                                });
     foldedAtMs_ = 0; // whoever told it sees it at the next look
+    if (!committed) {
+        onTrouble_(committed.error());
+    }
     return committed;
 }
 

@@ -28,6 +28,8 @@ struct PageSettings
     Id device = {};                                 ///< Under which the hub signs jobs,
     std::function<Result<ledger::DeviceKey>()> key; ///< and its key, which is asked for at each.
     site::Site catalogue = {};                      ///< The site as tablets have it, with the names of its people.
+    /// Told why something could not be shown or stored.
+    std::function<void(const Error&)> onTrouble = [](const Error&) {};
     page::PasswordCost cost = {};
     std::map<std::string, page::PageFile> files = page::pageFiles();
 };
@@ -57,6 +59,7 @@ private:
     Clock* clock_;
     RandomSource* random_;
     site::Site catalogue_;
+    std::function<void(const Error&)> onTrouble_;
     Id device_;
     SqlHub store_;
     DeviceRegister register_;

@@ -56,6 +56,7 @@ public:
                                                                      }
                                                                      return Recorder::keyOf(77);
                                                                  },
+                                                                 .catalogue = site.known().site,
                                                                  .cost = cheap},
                                                clock, random);
         cookie.clear();
@@ -65,7 +66,9 @@ public:
     void handOver()
     {
         std::vector<Held> all;
-        for (const ledger::Stored& stored : site.journal().read(0, 100'000).value()) {
+        const auto written = site.journal().read(0, 100'000);
+        REQUIRE(written.has_value());
+        for (const ledger::Stored& stored : *written) {
             all.push_back({stored.entry});
         }
         REQUIRE(where.shelf().put(all, {}).has_value());
@@ -105,8 +108,10 @@ public:
     std::vector<ledger::Entry> ownEntries()
     {
         std::vector<ledger::Entry> own;
-        for (const sync::Tip& tip : where.shelf().tipsOf(device).value()) {
-            for (const Held& held : where.shelf().behind(tip.chain, 0, 1000).value()) {
+        const auto tips = where.shelf().tipsOf(device).value();
+        for (const sync::Tip& tip : tips) {
+            const auto chain = where.shelf().behind(tip.chain, 0, 1000).value();
+            for (const Held& held : chain) {
                 own.push_back(held.entry);
             }
         }

@@ -3,6 +3,8 @@
 
 #include "hub/page/levels.h"
 
+#include "words/due_told.h"
+
 #include <algorithm>
 #include <array>
 #include <cstdlib>
@@ -74,7 +76,7 @@ Level levelOf(const Look& look, const run::RunState& run)
         return level(look, "limit", "app.level.limit");
     }
     if (isLate(standing) || stands(run, run::AlertId::ReadingOverdue)) {
-        return level(look, "caution", "app.overdue");
+        return level(look, "caution", "app.late");
     }
     if (stands(run, run::AlertId::StageNearLimit)) {
         return level(look, "caution", "app.level.caution");
@@ -143,12 +145,7 @@ std::string dueText(const Look& look, const run::RunState& run)
     if (!standing.due) {
         return {};
     }
-    const auto left = std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now);
-    if (left <= -std::chrono::hours(2)) {
-        return look.say({"app.chip.overdue-hours", {{"hours", hoursText(-left)}}});
-    }
-    return look.say({isLate(standing) ? "app.chip.overdue" : "app.chip.due",
-                     {{"minutes", std::to_string(std::abs(left.count()))}}});
+    return words::dueText(look.words(), std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now));
 }
 
 std::optional<double> fillOf(const run::RunState& run, const run::Standing& standing, std::size_t stage)

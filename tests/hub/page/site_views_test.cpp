@@ -84,7 +84,7 @@ TEST_CASE("a reading that is overdue is loud today, and is missing")
     const Looking late(site, 45);
     const Json row = todayView(late.look())["rows"][0];
     CHECK(row["isLoud"] == true);
-    CHECK(row["word"] == "overdue");
+    CHECK(row["word"] == "late");
     CHECK(row["next"].get<std::string>().ends_with("min late"));
     CHECK(column(missingView(late.look()), "kind") == Texts{"reading"});
 }
@@ -141,7 +141,7 @@ TEST_CASE("alerts that stand are told as they were told, with who acknowledged t
     const Json& first = view["rows"][0];
     CHECK(first["sign"] == "limit");
     CHECK(first["word"] == "acknowledged");
-    CHECK(first["text"].get<std::string>().find("stage 1 is at its change limit. ΔP 180 kPa") != std::string::npos);
+    CHECK(first["text"].get<std::string>().find("stage 1 is over its change limit. ΔP 180 kPa") != std::string::npos);
     CHECK(first["became"].get<std::string>().find("elements on their way") != std::string::npos);
 }
 
