@@ -96,17 +96,18 @@ std::map<std::string, page::PageFile> pageFilesOfSystem()
     return regular && bold ? page::pageFilesWithFace(*std::move(regular), *std::move(bold)) : page::pageFiles();
 }
 
-/// Looks at all that the hub holds, at the start and then once a day, through a connection of its own: reading goes on
+/// Looks at all that the hub holds, at the start and then each hour, through a connection of its own: reading goes on
 /// meanwhile. Ends when it is destroyed, at the next chain.
-class DailyLook
+class HourlyLook
 {
 public:
-    DailyLook(const Settings& settings, SitePage& page) : settings_{&settings}, page_{&page}, thread_{[this] { run(); }}
+    HourlyLook(const Settings& settings, SitePage& page)
+        : settings_{&settings}, page_{&page}, thread_{[this] { run(); }}
     {
     }
-    DailyLook(const DailyLook&) = delete;
-    DailyLook& operator=(const DailyLook&) = delete;
-    ~DailyLook()
+    HourlyLook(const HourlyLook&) = delete;
+    HourlyLook& operator=(const HourlyLook&) = delete;
+    ~HourlyLook()
     {
         {
             const std::lock_guard lock(mutex_);
@@ -124,7 +125,7 @@ private:
             lock.unlock();
             look();
             lock.lock();
-        } while (!waiting_.wait_for(lock, std::chrono::hours(24), [this] { return isOver_; }));
+        } while (!waiting_.wait_for(lock, std::chrono::hours(1), [this] { return isOver_; }));
     }
 
     void look()
@@ -243,7 +244,7 @@ Done serve(const Settings& settings, std::ostream& out)
     if (!server) {
         return fail(server.error());
     }
-    const DailyLook looking(settings, page);
+    const HourlyLook looking(settings, page);
     out << "Site " << toText(opened->site.site) << "\nCertificate, SHA-256: " << fingerprintText(*fingerprint)
         << "\nListening at " << settings.listen << ", port " << (*server)->port() << '\n'
         << std::flush;

@@ -104,6 +104,16 @@ Result<Account> Accounts::add(const Id& by, const Id& person, std::string_view n
     if (const Done fits = mayBePassword(password); !fits) {
         return fail(fits.error());
     }
+    const auto there = store_.named(plain);
+    const auto same = there ? store_.of(person) : fail(there.error());
+    if (!same) {
+        return fail(same.error());
+    }
+    if (*there || *same) {
+        return fail(Errc::Conflict,
+                    *there ? "there is an account \"" + plain + "\" already"
+                           : "the person has an account already, \"" + (*same)->name + "\"");
+    }
     const auto hash = hashOf(password);
     if (!hash) {
         return fail(hash.error());

@@ -45,7 +45,7 @@ class Accounts
 public:
     explicit Accounts(AccountStore& store, const PasswordCost& cost = {}, const SessionLife& life = {});
 
-    /// Malformed if name or password can be none, Conflict if the name is taken.
+    /// Malformed if name or password can be none, Conflict if the name is taken or the person has an account.
     [[nodiscard]] Result<Account> add(const Id& by, const Id& person, std::string_view name, Role role,
                                       std::string_view password, std::int64_t nowMs);
     /// Each ends all sessions of that account, and stands in the audit. NotFound if there is no such account.

@@ -573,7 +573,7 @@ Json verifyView(const Look& look)
 {
     const auto& verified = look.known().verified;
     Json faults = Json::array();
-    if (!verified) {
+    if (!verified || (verified->upTo == 0 && look.known().last > 0)) {
         return withSign({{"text", look.say("page.verify.not-yet.text")}, {"faults", faults}}, "unknown",
                         look.say("page.verify.not-yet"));
     }

@@ -172,3 +172,16 @@ TEST_CASE("the cookie is for this host over HTTPS alone, and no script reads it"
     CHECK_FALSE(tokenIn("__Host-loopside=abc; __Host-loopside=def").has_value());
     CHECK_FALSE(tokenIn("").has_value());
 }
+
+TEST_CASE("an account that is there is not made anew: its password stays")
+{
+    SomeAccounts some;
+    const std::string other = "four other words here";
+    const auto sameName = some.accounts.add({}, personOf(1), "INES", Role::Admin, other, now);
+    REQUIRE_FALSE(sameName.has_value());
+    CHECK(sameName.error().code == Errc::Conflict);
+    const auto samePerson = some.accounts.add({}, personOf(1), "ines keller", Role::Admin, other, now);
+    REQUIRE_FALSE(samePerson.has_value());
+    CHECK(samePerson.error().sentence.find("\"ines\"") != std::string::npos);
+    CHECK(some.accounts.signIn("ines", right, now).has_value());
+}

@@ -185,6 +185,8 @@ TEST_CASE("what was verified is told, and each fault")
     site.demoShift();
     Known known = site.known();
     CHECK(verifyView(Looking(known, site.after(0)).look())["sign"] == "unknown");
+    known.verified = Verified{}; // looked when there was nothing yet
+    CHECK(verifyView(Looking(known, site.after(0)).look())["sign"] == "unknown");
     known.verified = Verified{known.last, 1'783'836'900'000, ledger::verifyAll(site.journal())};
     CHECK(verifyView(Looking(known, site.after(0)).look())["sign"] == "ok");
     known.verified->faults.push_back({3, "entry 3 was changed"});
