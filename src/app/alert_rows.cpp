@@ -5,6 +5,7 @@
 
 #include "app/wording.h"
 #include "run/alert_log.h"
+#include "run/level.h"
 #include "words/told.h"
 
 #include <QStringList>
@@ -80,10 +81,8 @@ QList<RowModel::Row> alertRows(const Tablet& tablet, const run::RunState& run)
 
 QString stopSinceLastSet(const Tablet& tablet, const run::RunState& run)
 {
-    const run::Moment* last = tablet.standing(run).lastReading;
-    const auto lines = run::alertLogOf(run);
-    const auto stop = std::ranges::find(lines | std::views::reverse, run::AlertId::StopNow, &run::AlertLine::alert);
-    if (last == nullptr || stop == lines.rend() || stop->raised < last->at) {
+    const auto stop = run::stopSinceLastSet(run, tablet.standing(run));
+    if (!stop) {
         return {};
     }
     for (const auto& [name, finding] : stop->told) {

@@ -184,8 +184,8 @@ Result<std::unique_ptr<handover::Handover>> handoverOn(Ground& ground, const QSt
          [path](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); }});
 }
 
-/// What became of journal, key and drafts at this start, a line each; empty if all is well.
-QString toldAtStart(const Ground& ground, const app::Tablet& tablet)
+/// What became of journal, key, drafts and `handover` at this start, a line each; empty if all is well.
+QString toldAtStart(const Ground& ground, const Done& handover, const app::Tablet& tablet)
 {
     QStringList told;
     for (const Message& notice : ground.notices) {
@@ -193,6 +193,9 @@ QString toldAtStart(const Ground& ground, const app::Tablet& tablet)
     }
     if (!ground.drafts->notice().empty()) {
         told.append(QString::fromStdString(ground.drafts->notice()));
+    }
+    if (!handover) {
+        told.append(tablet.say({"handover.refused", {{"why", handover.error().sentence}}}));
     }
     return told.join(QLatin1Char('\n'));
 }
@@ -414,11 +417,9 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     if (!tablet) {
         return refuse(tablet.error().sentence);
     }
-    (*tablet)->setNotice(toldAtStart(*ground, **tablet));
+    (*tablet)->setNotice(toldAtStart(*ground, handover ? Done() : fail(handover.error()), **tablet));
     if (handover) {
         (*handover)->onOthersCame = [&] { (*tablet)->takeOthers(); };
-    } else {
-        (*tablet)->setNotice((*tablet)->say({"handover.refused", {{"why", handover.error().sentence}}}));
     }
     // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
     // picture is looked at.

@@ -11,12 +11,12 @@
 #include "app/run_level.h"
 #include "app/run_trend.h"
 #include "app/stage_ahead.h"
-#include "app/stage_level.h"
 #include "app/waiting_alerts.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/alert_log.h"
+#include "run/level.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
@@ -268,29 +268,6 @@ void RunView::refreshGauges()
     gauges_.setRows(std::move(rows));
 }
 
-/// Raw ΔP if the oil cooled to the coldest of this run, as a share of the limit; -1 where that cannot be told.
-double RunView::coldestMark(std::size_t stage) const
-{
-    const auto& drop = standing().stages[stage];
-    const auto& limit = run()->setup.stages[stage].changeLimit;
-    const auto* last = standing().lastReading;
-    if (!drop.raw || !limit || !run()->fluid || !last->reading->oil || last->mode != Mode::Filtering) {
-        return -1.0;
-    }
-    units::Temperature coldest = last->reading->oil->value();
-    for (const run::Moment& moment : standing().moments) {
-        if (moment.reading != nullptr && moment.reading->oil) {
-            coldest = std::min(coldest, moment.reading->oil->value());
-        }
-    }
-    const auto now = run()->fluid->viscosityAt(last->reading->oil->value());
-    const auto cold = run()->fluid->viscosityAt(coldest);
-    if (!now || !cold) {
-        return -1.0;
-    }
-    return drop.raw->value() / limit->value() * (*cold / *now);
-}
-
 void RunView::refreshStages()
 {
     QList<RowModel::Row> rows;
@@ -306,9 +283,9 @@ RowModel::Row RunView::stageRow(std::size_t i) const
     const run::StageDrop drop = standing().stages.empty() ? run::StageDrop{} : standing().stages[i];
     const QString title = tablet_.say({"app.stage", {{"stage", std::to_string(i + 1)}}});
     const double fill = drop.raw && stage.changeLimit ? drop.raw->value() / stage.changeLimit->value() : 0.0;
-    const double mark = standing().stages.empty() ? -1.0 : coldestMark(i);
+    const double mark = run::coldestMark(*run(), standing(), i);
     const StageAhead ahead = stageAheadOf(tablet_.words(), *run(), standing(), i);
-    const StageLevel level = stageLevelOf(*run(), standing(), i, mark, ahead.isCaution);
+    const run::StageLevel level = run::stageLevelOf(*run(), standing(), i);
     const QString levelText = tablet_.say({"app.level." + level.word, {}});
     const QString dropText = !drop.raw ? QStringLiteral("–")
         : drop.reading                 ? shownText(*drop.raw, *drop.reading, tablet_.wanted())

@@ -169,7 +169,6 @@ private:
     void showWhatElse();
     /// Answers the question of the line, or every open one like it where sets were entered late.
     void answerQuestion(const run::Question& question, const std::string& say);
-    [[nodiscard]] double coldestMark(std::size_t stage) const;
     [[nodiscard]] const run::RunState* run() const { return tablet_.shown(); }
     [[nodiscard]] const run::Standing& standing() const { return tablet_.standing(*tablet_.shown()); }
 

@@ -4,6 +4,7 @@
 #include "app/stage_ahead.h"
 
 #include "app/wording.h"
+#include "run/level.h"
 #include "words/outlook_told.h"
 
 #include <tuple>
@@ -11,14 +12,6 @@
 namespace loopside::app {
 
 namespace {
-
-constexpr double asLikelyAsNot = 0.5;
-
-bool isCaution(const run::Outlook& outlook, const run::Standing& standing)
-{
-    return outlook.state == forecast::State::Reached || outlook.pBeforeTarget.value_or(0.0) >= asLikelyAsNot
-        || (standing.due && outlook.limitAt.t50 && *outlook.limitAt.t50 <= *standing.due);
-}
 
 /// What is sooner, or else more likely before the target; a time that is not known is later than any.
 bool isSooner(const run::Outlook& a, const run::Outlook& b)
@@ -56,7 +49,7 @@ StageAhead stageAheadOf(const words::Words& words, const run::RunState& run, con
     ahead.state = toQt(run::nameOf(outlook.state));
     ahead.label = toQt(words::outlookLabel(words, outlook, run));
     ahead.sentence = toQt(words::outlookBrief(words, outlook, run));
-    ahead.isCaution = isCaution(outlook, standing);
+    ahead.isCaution = run::isCautionAhead(outlook, standing);
     const auto& limit = run.setup.stages[stage].changeLimit;
     if (limit && !outlook.band.empty()) {
         ahead.low = outlook.band.back().low / limit->value();
@@ -72,7 +65,7 @@ const run::Outlook* firstToReach(const run::Standing& standing)
 
 const run::Outlook* firstCaution(const run::Standing& standing)
 {
-    return soonest(standing, [&](const run::Outlook& outlook) { return isCaution(outlook, standing); });
+    return soonest(standing, [&](const run::Outlook& outlook) { return run::isCautionAhead(outlook, standing); });
 }
 
 } // namespace loopside::app

@@ -3,6 +3,8 @@
 
 #include "hub/entry_row.h"
 
+#include "store/entry_columns.h"
+
 namespace loopside::hub {
 
 namespace {
@@ -26,6 +28,7 @@ public:
     }
     void take(std::string& bytes) { bytes = row_->bytes(column_++); }
     void take(Id& id) { take(id.bytes); }
+    void takeOrNone(Id& id) { take(id); } // none is all zero here
 
     template<std::size_t Size>
     void take(std::array<std::uint8_t, Size>& bytes)
@@ -49,11 +52,11 @@ std::vector<SqlValue> valuesOf(const Id& site, const sync::Held& held)
     const ledger::Entry& entry = held.entry;
     const run::Header& header = entry.header;
     return {valueOf(site),
-            valueOf(entry.chain),
-            numberOf(header.sequence),
-            valueOf(header.device),
             std::int64_t{entry.format},
             valueOf(header.id),
+            valueOf(header.device),
+            valueOf(entry.chain),
+            numberOf(header.sequence),
             numberOf(header.clock),
             valueOf(header.run),
             valueOf(header.person),
@@ -74,28 +77,8 @@ std::vector<SqlValue> valuesOf(const Id& site, const sync::Held& held)
 Result<sync::Held> heldFrom(const SqlRow& row)
 {
     sync::Held held;
-    ledger::Entry& entry = held.entry;
-    run::Header& header = entry.header;
     Columns columns(row);
-    columns.take(entry.chain);
-    columns.take(header.sequence);
-    columns.take(header.device);
-    columns.take(entry.format);
-    columns.take(header.id);
-    columns.take(header.clock);
-    columns.take(header.run);
-    columns.take(header.person);
-    columns.take(header.entered.wallMs);
-    columns.take(header.entered.offsetMin);
-    columns.take(header.entered.monoNs);
-    columns.take(header.entered.boot);
-    columns.take(header.observed.agoMs);
-    columns.take(header.observed.how);
-    columns.take(entry.kind);
-    columns.take(entry.body);
-    columns.take(entry.previous);
-    columns.take(entry.hash);
-    columns.take(entry.signature);
+    store::takeEntry(columns, held.entry);
     columns.take(held.isAhead);
     return columns.done() ? Result<sync::Held>(std::move(held)) : fail(columns.done().error());
 }

@@ -12,9 +12,9 @@
 
 namespace loopside::hub {
 
-/// The columns behind the site, as both tables have them.
+/// The columns behind the site, as both tables have them, in the order of store/entry_columns.h.
 inline constexpr std::string_view entryColumns =
-    "chain_id, sequence, device_id, format, entry_id, clock, run_id, person_id, entered_at, entered_offset_min, "
+    "format, entry_id, device_id, chain_id, sequence, clock, run_id, person_id, entered_at, entered_offset_min, "
     "mono_ns, boot_id, observed_ago_ms, observed_how, kind, body, previous_hash, hash, signature, is_ahead";
 inline constexpr std::size_t entryColumnCount = 20;
 

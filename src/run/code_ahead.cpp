@@ -4,6 +4,7 @@
 #include "run/code_ahead.h"
 
 #include "base/text.h"
+#include "run/plan.h"
 
 #include <algorithm>
 #include <cmath>
@@ -49,8 +50,7 @@ Reach fromNow(Reach reach, double at)
 /// By the model alone: the mixing a quarter better, as told, a quarter worse.
 std::optional<SizeAhead> byModel(const CountSeen& count, const RunState& run, double now, SizeAhead ahead)
 {
-    const double mixing = run.setup.tank.mixing ? run.setup.tank.mixing->toDouble()
-                                                : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
+    const double mixing = mixingFactorOf(run.setup.tank);
     const double since = std::max(0.0, now - count.turnovers);
     const auto with = [&](double factor) { return filtration::MixedTank{std::min(1.0, mixing * factor), 0.0}; };
     const auto after = [&](double factor, double turnovers) {

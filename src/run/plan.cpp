@@ -69,9 +69,7 @@ Result<filtration::MixedTank> mixedTank(const Setup& setup, double sizeUm)
     if (betas.empty()) {
         return fail(Errc::Unavailable, "no stage has a rating of " + fixed(sizeUm, 0) + " µm or finer with a known β");
     }
-    const double mixing = setup.tank.mixing ? setup.tank.mixing->toDouble()
-                                            : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
-    const auto k = filtration::captureTimesMixing(betas, mixing);
+    const auto k = filtration::captureTimesMixing(betas, mixingFactorOf(setup.tank));
     return k ? Result<filtration::MixedTank>(filtration::MixedTank{*k, 0.0}) : fail(k.error());
 }
 
@@ -103,6 +101,11 @@ CodePlan codePlan(const Setup& setup)
 }
 
 } // namespace
+
+double mixingFactorOf(const TankRecord& tank)
+{
+    return tank.mixing ? tank.mixing->toDouble() : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
+}
 
 Plan planOf(const Setup& setup, std::optional<units::Temperature> oil)
 {

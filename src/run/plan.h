@@ -52,4 +52,7 @@ struct Plan
 /// Plans `setup`, which must have no fault, at the oil temperature `oil`.
 [[nodiscard]] Plan planOf(const Setup& setup, std::optional<units::Temperature> oil);
 
+/// How well a tank is mixed, above 0 to 1; of one of which nobody told, as for hoses that lie nobody knows how.
+[[nodiscard]] double mixingFactorOf(const TankRecord& tank);
+
 } // namespace loopside::run

@@ -3,6 +3,7 @@
 
 #include "run/run_code.h"
 
+#include "base/code_signs.h"
 #include "base/text.h"
 
 #include <cstdint>
@@ -11,24 +12,8 @@ namespace loopside::run {
 
 namespace {
 
-constexpr std::string_view signs = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 constexpr std::size_t length = 6;
 constexpr unsigned bitsOfSign = 5;
-
-/// `sign` as it is written in a code; zero where it stands in none.
-char written(char sign)
-{
-    const char capital = sign >= 'a' && sign <= 'z' ? static_cast<char>(sign - 'a' + 'A') : sign;
-    switch (capital) {
-    case 'O':
-        return '0';
-    case 'I':
-    case 'L':
-        return '1';
-    default:
-        return signs.find(capital) == std::string_view::npos ? '\0' : capital;
-    }
-}
 
 } // namespace
 
@@ -40,7 +25,7 @@ std::string codeOf(const Id& run)
     }
     std::string code(length, '0');
     for (std::size_t i = length; i > 0; --i) {
-        code[i - 1] = signs[bits % signs.size()];
+        code[i - 1] = codeSigns[bits % codeSigns.size()];
         bits >>= bitsOfSign;
     }
     return code;
@@ -53,7 +38,7 @@ Result<std::string> codeFrom(std::string_view typed)
         if (sign == ' ' || sign == '-') {
             continue;
         }
-        const char kept = written(sign);
+        const char kept = codeSignOf(sign);
         if (kept == '\0') {
             return fail(Errc::Malformed, "the code \"" + quotable(typed) + "\" has a sign that stands in no code");
         }

@@ -1,7 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The columns of an entry, in the order of schema/tablet/0001_journal.sql after its position. For this folder alone.
+// The columns of an entry, in the order of schema/tablet/0001_journal.sql after its position. A hub's database
+// (src/hub/entry_row.h) gives them in the same order.
 
 #pragma once
 

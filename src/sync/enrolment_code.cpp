@@ -3,14 +3,14 @@
 
 #include "sync/enrolment_code.h"
 
+#include "base/code_signs.h"
+
 #include <span>
 
 namespace loopside::sync {
 
 namespace {
 
-/// Those of a run's code (run/run_code.h).
-constexpr std::string_view signs = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
 constexpr unsigned bitsOfSign = 5;
 constexpr std::size_t signsOfGroup = 4;
 
@@ -23,24 +23,9 @@ std::string signsOf(std::span<const std::uint8_t> bytes, std::size_t count)
         for (std::size_t bit = i * bitsOfSign; bit < (i + 1) * bitsOfSign; ++bit) {
             value = value << 1U | (bytes[bit / 8] >> (7 - bit % 8) & 1U);
         }
-        text += signs[value];
+        text += codeSigns[value];
     }
     return text;
-}
-
-/// `sign` as it is written in a code; zero where it stands in none.
-char written(char sign)
-{
-    const char capital = sign >= 'a' && sign <= 'z' ? static_cast<char>(sign - 'a' + 'A') : sign;
-    switch (capital) {
-    case 'O':
-        return '0';
-    case 'I':
-    case 'L':
-        return '1';
-    default:
-        return signs.find(capital) == std::string_view::npos ? '\0' : capital;
-    }
 }
 
 } // namespace
@@ -75,7 +60,7 @@ Result<EnrolmentCode> enrolmentCodeFrom(std::string_view typed)
         if (sign == ' ' || sign == '-') {
             continue;
         }
-        const char kept = written(sign);
+        const char kept = codeSignOf(sign);
         if (kept == '\0') {
             return fail(Errc::Malformed, "the code has a sign that stands in no enrolment code");
         }

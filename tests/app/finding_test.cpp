@@ -4,8 +4,8 @@
 #include "app/demo.h"
 #include "app/finding_rows.h"
 #include "app/scene.h"
-#include "app/stage_level.h"
 #include "app_bench.h"
+#include "run/level.h"
 
 #include <catch2/catch.hpp>
 
@@ -68,7 +68,7 @@ TEST_CASE("a stage whose last set is in doubt is shown as in doubt, whatever was
     AppBench bench;
     bench.playScene(QStringLiteral("question-digit"));
     const run::RunState& run = *bench.tablet().shown();
-    const auto level = app::stageLevelOf(run, bench.tablet().standing(run), 1, 0.0, true);
+    const auto level = run::stageLevelOf(run, bench.tablet().standing(run), 1, 0.0, true);
     CHECK(level.isDoubtful);
     CHECK(level.word == "doubt");
 }

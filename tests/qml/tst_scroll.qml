@@ -77,6 +77,35 @@ Floor {
         }
         page.destroy();
     }
+    function test_what_gets_the_keyboard_is_in_sight_at_once() {
+        const area = Qt.createQmlObject(`
+            import QtQuick
+            import Loopside.Ui
+            ScrollArea {
+                id: area
+                property alias key: key
+                property alias before: before
+                contentHeight: rows.height
+                height: 300
+                width: 400
+                z: 99
+                Column {
+                    id: rows
+                    width: area.room
+                    Item { id: before; height: 100; width: 100 }
+                    Item { id: key; activeFocusOnTab: true; height: 80; width: 100 }
+                    Item { height: 400; width: 100 }
+                }
+            }`, everything());
+        tryVerify(() => findChild(area, "scrollDown").visible);
+        wait(100); // every row has its place
+        area.before.height = 500; // the next frame moves the rows
+        area.key.forceActiveFocus();
+        area.reveal();
+        const place = area.key.mapToItem(area, 0, 500 - area.key.y); // where that frame puts it
+        verify(place.y >= 0 && place.y + area.key.height <= area.height, `at ${place.y} of ${area.height}`);
+        area.destroy();
+    }
 
     name: "Scroll"
 }

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "hub/page/look.h"
+#include "run/level.h"
 
 namespace loopside::page {
 
@@ -25,9 +26,6 @@ struct Level
 
 /// stop, limit, caution or note.
 [[nodiscard]] std::string signOf(run::AlertId alert);
-
-/// Whether a reading of an open run should have been there by now.
-[[nodiscard]] bool isLate(const run::Standing& standing);
 
 /// "2 min", "4 min late", or empty where no reading is planned.
 [[nodiscard]] std::string dueText(const Look& look, const run::RunState& run);

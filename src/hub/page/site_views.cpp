@@ -68,7 +68,7 @@ Json openRunRow(const Look& look, const run::RunState& run, const Level& level)
                 {"next", due.empty() ? due : look.say({"app.shift.read", {{"when", due}}})},
                 {"started", dayAndTime(run.opened.entered)},
                 {"isOpen", true},
-                {"isLoud", isLate(look.standing(run)) || level.sign == "limit" || level.sign == "stop"}};
+                {"isLoud", run::isLate(look.standing(run)) || level.sign == "limit" || level.sign == "stop"}};
     return withSign(std::move(row), level.sign, level.word);
 }
 
@@ -338,7 +338,7 @@ void addMissing(const Look& look, const run::RunState& run, Json& rows)
 {
     const bool isClosed = run.phase == run::Phase::Closed;
     const std::string started = dayAndTime(run.opened.entered);
-    if (!isClosed && isLate(look.standing(run))) {
+    if (!isClosed && run::isLate(look.standing(run))) {
         rows.push_back(
             missingRow(look, run, "reading", {"page.missing.reading.text", {{"late", dueText(look, run)}}}, started));
     }
