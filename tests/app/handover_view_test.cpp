@@ -12,6 +12,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 using namespace loopside;
 using namespace loopside::test;
 
@@ -243,4 +245,16 @@ TEST_CASE("the screens of an exercise hand nothing over")
     bench.view->enrol(text("hub"), text("x"));
     bench.view->settle();
     CHECK_FALSE(bench.hub.isAsked());
+}
+
+TEST_CASE("after others' entries were folded nothing points into runs as they were before")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("no-flow"));
+    app::Tablet& tablet = bench.tablet();
+    REQUIRE(tablet.standing(*tablet.shown()).lastReading != nullptr);
+    tablet.takeOthers();
+    const run::RunState& run = *tablet.shown();
+    const run::Fact* read = tablet.standing(run).lastReading->fact;
+    CHECK(std::ranges::any_of(run.facts, [&](const run::Fact& fact) { return &fact == read; }));
 }
