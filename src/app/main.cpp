@@ -11,7 +11,7 @@
 #include "app/scan_filter.h"
 #include "app/sleep_watch.h"
 #include "app/speaker.h"
-#include "app/structure_check.h"
+#include "app/start_check.h"
 #include "app/system_clock.h"
 #include "app/tour.h"
 #include "app/window.h"
@@ -39,6 +39,7 @@
 #include <chrono>
 #include <cstdio>
 #include <functional>
+#include <utility>
 
 Q_IMPORT_QML_PLUGIN(Loopside_ModelPlugin)
 Q_IMPORT_QML_PLUGIN(Loopside_UiPlugin)
@@ -156,7 +157,7 @@ Result<std::unique_ptr<app::Tablet>> tabletOn(Ground& ground, const Place& place
     }
     return app::Tablet::open({*ground.joined, *ground.drafts, clock, random, place.site, *std::move(words),
                               place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments,
-                              &place.siteFile},
+                              &place.siteFile, ledger::Reach::OpenFirst},
                              store::deviceOf(*ground.key), *std::move(ground.key));
 }
 
@@ -342,6 +343,7 @@ struct Kept
     QString meanwhile = {};                      ///< What to say while the journal is put together anew.
     std::optional<words::Words> words = {};      ///< In which to say what became of it.
     Hand hand = {};                              ///< Empty: a person works at them.
+    std::function<void()> drawn = {};            ///< Called behind each frame that is drawn.
 };
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
@@ -364,6 +366,7 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, handover::Handover* ha
         QObject::connect(
             view.keeping(), &app::KeepingView::restoreWanted, &view, [] { QGuiApplication::exit(restoreAsked); },
             Qt::QueuedConnection);
+        QObject::connect(window.window(), &QQuickWindow::frameSwapped, &view, kept.drawn, Qt::QueuedConnection);
         app::ScanFilter tags;
         window.window()->installEventFilter(&tags);
         QObject::connect(&tags, &app::ScanFilter::scanned, &view, &app::AppView::takeTag);
@@ -389,6 +392,20 @@ struct Where
     QString site; ///< The path of its file; empty: not told.
     std::string language;
 };
+
+/// What the first frame need not wait for.
+void behindFirstFrame(app::Tablet& tablet, const Ground& ground, const Place& place, app::Keeper& keeper,
+                      app::StartCheck& check)
+{
+    if (tablet.takeEarlier()) {
+        // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it
+        // when a picture is looked at.
+        static_cast<void>(ground.attachments->takeFrom(store::AttachmentFolder::inBackups(backupsIn(place.folder)),
+                                                       store::withdrawnIn(tablet.state())));
+    }
+    keeper.backups.begin();
+    check.begin(journalIn(place.folder));
+}
 
 /// The tablet at work on its journal, from its opening to its closing, with `told` to be said first, if anything.
 int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
@@ -421,16 +438,13 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     if (handover) {
         (*handover)->onOthersCame = [&] { (*tablet)->takeOthers(); };
     }
-    // What a restore left only in the backups comes back; what was withdrawn goes. A disk that says no tells it when a
-    // picture is looked at.
-    static_cast<void>(ground->attachments->takeFrom(store::AttachmentFolder::inBackups(backupsIn(place.folder)),
-                                                    store::withdrawnIn((*tablet)->state())));
     app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder));
-    keeper.backups.begin();
-    app::StructureCheck structure(**tablet);
-    if (!ground->journal->isStructureSeen()) {
-        structure.begin(journalIn(place.folder));
-    }
+    app::StartCheck check(**tablet, *ground->journal);
+    kept.drawn = [&, isDone = false]() mutable {
+        if (!std::exchange(isDone, true)) {
+            behindFirstFrame(**tablet, *ground, place, keeper, check);
+        }
+    };
     app::Speaker speaker;
     const app::AlertSound sound(**tablet, speaker);
     app::SystemDisplay display;

@@ -18,7 +18,7 @@ namespace loopside::app {
 
 Result<std::unique_ptr<Tablet>> Tablet::open(Parts parts, const Id& device, ledger::DeviceKey key)
 {
-    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random, ledger::Reach::AtHand);
+    auto logbook = ledger::Logbook::open(parts.journal, parts.clock, parts.random, parts.reach);
     if (!logbook) {
         return fail(logbook.error());
     }
@@ -214,6 +214,7 @@ run::RunTime Tablet::jobTime(const run::Job& job) const
 
 void Tablet::tick()
 {
+    takeEarlier();
     standings_.merge(earlier_);
     earlier_ = std::exchange(standings_, {});
     bool isDue = false;
@@ -252,6 +253,19 @@ void Tablet::setHanded(bool hasHub, int entries)
         handed_ = entries;
         Q_EMIT changed();
     }
+}
+
+bool Tablet::takeEarlier()
+{
+    if (!logbook_.isEarlierLeft()) {
+        return true;
+    }
+    if (const Done taken = logbook_.takeEarlier(); !taken) {
+        setNotice(toQt(parts_.words.say(taken.error())));
+        return false;
+    }
+    Q_EMIT changed();
+    return true;
 }
 
 void Tablet::takeOthers()

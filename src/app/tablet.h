@@ -41,7 +41,8 @@ public:
         std::string importFolder = {};   ///< Where files of records are looked for; empty: nowhere.
         std::string practiceFolder = {}; ///< Where exercises keep their files; empty: nobody can practise.
         store::AttachmentFolder* attachments = nullptr; ///< Where pictures and sounds are kept; null: nowhere.
-        SiteFile* siteFile = nullptr; ///< That `site` was read from; null: its people stay as they are.
+        SiteFile* siteFile = nullptr;                ///< That `site` was read from; null: its people stay as they are.
+        ledger::Reach reach = ledger::Reach::AtHand; ///< Open first: `takeEarlier` is to be called soon.
     };
 
     /// Opens the logbook of `device`. Fails with the sentence to show.
@@ -97,6 +98,9 @@ public:
     /// Says in the name of who holds the tablet that `entries`, whose clocks ran ahead, count by their clocks. False,
     /// with `trouble` set, if it could not be written.
     bool settle(const std::vector<Id>& entries);
+    /// Knows the runs that are over too from now on, where the opening left them for later; every command and second
+    /// does it by itself. False, with a notice, if they cannot be read.
+    bool takeEarlier();
     /// Folds the journal anew: entries of other devices came into it, or count in another order.
     void takeOthers();
 

@@ -25,8 +25,11 @@ struct RunsAtHand
     [[nodiscard]] bool isWhole(const Id& run) const;
 };
 
-/// At most `closedMost` of the closed runs are at hand. Takes a time in proportion to what is lasting.
-[[nodiscard]] Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost);
+/// At most `closedMost` of the closed runs are at hand. Shows to `see` all that is lasting, and takes a time in
+/// proportion to that.
+[[nodiscard]] Result<RunsAtHand> runsAtHand(
+    const Journal& journal, std::size_t closedMost,
+    const std::function<void(const Stored&)>& see = [](const Stored&) {});
 
 /// What a tablet works with: everything that is lasting and the runs at hand whole, the other runs put away.
 struct FoldedAtHand
@@ -38,6 +41,10 @@ struct FoldedAtHand
 /// Folds what of `journal` is at hand; `latest` is not known from that alone. Corrupt if an entry's body does not fit
 /// its kind.
 [[nodiscard]] Result<FoldedAtHand> foldAtHand(const Journal& journal);
+
+/// Folds of `journal` the runs that are open and all that is of no run: in a tenth of the time, what a tablet shows
+/// first. Of the runs that are over, and of what carts and stock owe to them, nothing is known; `latest` is not either.
+[[nodiscard]] Result<FoldedAtHand> foldOpen(const Journal& journal);
 
 /// Gives to `take`, in the order of `journal`, what is lasting and what is of a moment of a run that is at hand.
 [[nodiscard]] Done readAtHand(const Journal& journal, const RunsAtHand& runs,

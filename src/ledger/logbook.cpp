@@ -47,7 +47,10 @@ Result<Logbook> Logbook::open(Journal& journal, Clock& clock, RandomSource& rand
 {
     Logbook logbook(journal, clock, random);
     logbook.reach_ = reach;
-    if (auto folded = reach == Reach::Whole ? logbook.foldWhole() : logbook.foldAtHand(); !folded) {
+    const Done folded = reach == Reach::Whole ? logbook.foldWhole()
+        : reach == Reach::AtHand              ? logbook.foldAtHand()
+                                              : logbook.foldOpen();
+    if (!folded) {
         return fail(folded.error());
     }
     return logbook;
@@ -75,8 +78,46 @@ Done Logbook::foldAtHand()
         return fail(atHand ? latest.error() : atHand.error());
     }
     atHand_ = std::move(atHand->runs);
+    isEarlierLeft_ = false;
     begin(std::move(atHand->folded));
     heard(*latest);
+    return {};
+}
+
+Done Logbook::foldOpen()
+{
+    auto open = ledger::foldOpen(*journal_);
+    const auto latest = journal_->latestClock();
+    if (!open || !latest) {
+        return fail(open ? latest.error() : open.error());
+    }
+    isEarlierLeft_ = true;
+    begin(std::move(open->folded));
+    heard(*latest);
+    return {};
+}
+
+Done Logbook::takeEarlier()
+{
+    if (!isEarlierLeft_) {
+        return {};
+    }
+    auto all = ledger::foldAtHand(*journal_);
+    if (!all) {
+        return fail(all.error());
+    }
+    run::State& told = all->folded.state;
+    state_.runs.merge(told.runs);
+    for (auto& [name, cart] : told.carts) {
+        state_.carts.insert_or_assign(name, std::move(cart));
+    }
+    for (auto& [type, stock] : told.stock) {
+        state_.stock.insert_or_assign(type, std::move(stock));
+    }
+    state_.stockMoves = std::move(told.stockMoves);
+    unknown_ = all->folded.unknown;
+    atHand_ = std::move(all->runs);
+    isEarlierLeft_ = false;
     return {};
 }
 
@@ -175,7 +216,7 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
     const auto sealer = sealers_.find(hand.device);
     require(sealer != sealers_.end(), "a device is enrolled before it writes");
 
-    if (auto whole = takeOut(runOf(command)); !whole) {
+    if (const Done whole = takeEarlier().and_then([&] { return takeOut(runOf(command)); }); !whole) {
         return fail(whole.error());
     }
     const Stamp now = clock_->now();

@@ -27,11 +27,13 @@ struct Hand
 };
 
 /// How much of a journal is folded. At hand: closed runs but the last ones are put away (run/put_away.h), so that time
-/// to open and memory hang on how many runs there were and no more on their readings.
+/// to open and memory hang on how many runs there were and no more on their readings. Open first: the same, but runs
+/// that are over come in with `Logbook::takeEarlier`, so that the open ones can be shown before.
 enum class Reach
 {
     Whole,
-    AtHand
+    AtHand,
+    OpenFirst
 };
 
 /// Not thread-safe; the owner serialises calls. Journal, clock and random source outlive it.
@@ -56,6 +58,12 @@ public:
     /// of folding is another one from then on: `refold`.
     [[nodiscard]] Done settle(const std::vector<Id>& entries, const Hand& hand);
 
+    /// Folds the runs that are over too, where that was left for later; every command does it first. What is known
+    /// already stays where it is in memory. On failure nothing changed.
+    [[nodiscard]] Done takeEarlier();
+    /// Whether runs that are over may be missing still.
+    [[nodiscard]] bool isEarlierLeft() const { return isEarlierLeft_; }
+
     /// Folds anew what the journal gives now: more than what was written here came into it, or in another order. On
     /// failure nothing changed.
     [[nodiscard]] Done refold() { return reach_ == Reach::Whole ? foldWhole() : foldAtHand(); }
@@ -76,6 +84,7 @@ private:
 
     [[nodiscard]] Done foldWhole();
     [[nodiscard]] Done foldAtHand();
+    [[nodiscard]] Done foldOpen();
     void begin(Folded folded);
     void noteAtHand(const Committed& committed);
     void keepAtHand(const Id& closedRun);
@@ -91,6 +100,7 @@ private:
         0; ///< The latest hybrid clock value among all entries: what is written next folds behind it.
     std::size_t unknown_ = 0;
     Reach reach_ = Reach::Whole;
+    bool isEarlierLeft_ = false;
     RunsAtHand atHand_ = {}; ///< Without meaning where the reach is the whole.
 };
 

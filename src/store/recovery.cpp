@@ -35,6 +35,7 @@ const std::string keptEnding = ".damaged";
 const std::string unfinishedEnding = ".restored";
 const std::string tornCounter = "torn writes dropped";
 const std::string cursorCounter = "signatures checked up to";
+const std::string doubtCounter = "damage found behind a start";
 
 /// Whether a database or the log of one has the name `path`.
 bool isDatabaseThere(const std::string& path)
@@ -130,6 +131,21 @@ Result<std::string> missingEnd(const SqliteJournal& journal, const std::optional
     return std::string();
 }
 
+/// What a start finds in the entries, and keeps how far it looked: as `limits` say, or as far as a look behind an
+/// earlier start that found damage.
+Result<std::vector<std::string>> checkEntries(SqliteJournal& journal, const StartLimits& limits)
+{
+    const Result<std::int64_t> doubt = journal.counter(doubtCounter);
+    const bool isInDoubt = doubt && *doubt != 0;
+    const Done structure = isInDoubt && !journal.isStructureSeen() ? journal.checkStructure() : Done();
+    const auto checked = structure.and_then([&] { return checkPiece(journal, isInDoubt ? behindStart : limits); });
+    if (!doubt || !checked) {
+        return fail(doubt ? checked.error() : doubt.error());
+    }
+    const Done noted = checked->faults.empty() ? noteChecked(journal, *checked) : Done();
+    return noted ? Result<std::vector<std::string>>(checked->faults) : fail(noted.error());
+}
+
 /// What speaks against `path` as it stands, or the journal.
 struct Looked
 {
@@ -164,13 +180,13 @@ Result<Looked> look(const std::string& path, const std::vector<Backup>& backups,
         return damageAs(journal.error());
     }
     (*journal)->leaveAsItIs();
-    const auto faults = checkPiece(**journal, limits);
+    const auto found = checkEntries(**journal, limits);
     const auto lack = missingEnd(**journal, end, backups);
-    if (!faults || !lack) {
-        return damageAs(faults ? lack.error() : faults.error());
+    if (!found || !lack) {
+        return damageAs(found ? lack.error() : found.error());
     }
     const std::int64_t torn = scanned && scanned->isTorn ? 1 : 0;
-    return Looked{faults->empty() ? *lack : faults->front(), std::move(*journal), torn};
+    return Looked{found->empty() ? *lack : found->front(), std::move(*journal), torn};
 }
 
 Done countTorn(SqliteJournal& journal, std::int64_t torn)
@@ -254,7 +270,7 @@ Result<std::vector<Loss>> lossesOf(const SqliteJournal& journal)
     });
 }
 
-Result<std::vector<std::string>> checkPiece(SqliteJournal& journal, const StartLimits& limits)
+Result<PieceChecked> checkPiece(const SqliteJournal& journal, const StartLimits& limits)
 {
     const Result<Position> last = journal.last();
     const auto losses = lossesOf(journal);
@@ -273,21 +289,37 @@ Result<std::vector<std::string>> checkPiece(SqliteJournal& journal, const StartL
         });
     };
     const Position from = *last - std::min<Position>(*last, limits.hashes);
-    auto faults = checked(Verifier::Signatures::PassedOver, from, limits.hashes);
-    if (!faults || !faults->empty()) {
-        return faults;
-    }
     const Position next = static_cast<Position>(*cursor) >= *last ? 0 : static_cast<Position>(*cursor);
-    faults = checked(Verifier::Signatures::Checked, next, limits.signatures);
-    if (faults && faults->empty() && *last > 0) {
-        const auto upTo = static_cast<std::int64_t>(std::min<Position>(*last, next + limits.signatures));
-        if (upTo != *cursor) {
-            if (const Done kept = journal.setCounter(cursorCounter, upTo); !kept) {
-                return fail(kept.error());
-            }
-        }
+    auto faults = checked(Verifier::Signatures::PassedOver, from, limits.hashes);
+    if (faults && faults->empty()) {
+        faults = checked(Verifier::Signatures::Checked, next, limits.signatures);
     }
-    return faults;
+    return std::move(faults).transform([&](std::vector<std::string> found) {
+        return PieceChecked{std::move(found),
+                            static_cast<std::int64_t>(std::min<Position>(*last, next + limits.signatures))};
+    });
+}
+
+Result<PieceChecked> checkBehindStart(const std::string& path, bool isStructureSeen)
+{
+    const auto journal = SqliteJournal::openToRead(path, {.structureMaxBytes = 0});
+    const Done structure = journal ? isStructureSeen ? Done() : (*journal)->checkStructure() : fail(journal.error());
+    if (!structure && structure.error().code == Errc::Corrupt) {
+        return PieceChecked{{structure.error().sentence}, 0};
+    }
+    return structure.and_then([&] { return checkPiece(**journal, behindStart); });
+}
+
+Done noteChecked(SqliteJournal& journal, const PieceChecked& checked)
+{
+    const auto keep = [&](const std::string& name, std::int64_t value) {
+        return journal.counter(name).and_then(
+            [&](std::int64_t before) { return before == value ? Done() : journal.setCounter(name, value); });
+    };
+    if (!checked.faults.empty()) {
+        return keep(doubtCounter, 1);
+    }
+    return keep(cursorCounter, checked.signaturesUpTo).and_then([&] { return keep(doubtCounter, 0); });
 }
 
 Result<Recovered> recover(const std::string& path, const std::vector<std::string>& sources, std::int64_t wallMs,

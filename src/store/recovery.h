@@ -11,19 +11,23 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace loopside::store {
 
-/// How much of a journal a start looks at, so that it takes a bounded time.
+/// How much is looked at of a journal.
 struct StartLimits
 {
-    std::size_t hashes = 50'000;    ///< Youngest entries whose bytes and links are checked.
-    std::size_t signatures = 2'000; ///< Entries whose signatures are checked: at each start the next ones.
-    std::uint64_t structureMaxBytes = 32'000'000; ///< A larger file's structure is to be looked at behind the start.
+    std::size_t hashes = 2'000;                  ///< Youngest entries whose bytes and links are checked.
+    std::size_t signatures = 200;                ///< Entries whose signatures are checked: at each start the next ones.
+    std::uint64_t structureMaxBytes = 4'000'000; ///< A larger file's structure is left for behind the start.
 };
+
+/// What is looked at behind the start, beside the work that goes on; and by the start where the last look found damage.
+inline constexpr StartLimits behindStart{50'000, 2'000, std::numeric_limits<std::uint64_t>::max()};
 
 /// What was done about a damaged journal.
 struct Recovered
@@ -80,8 +84,23 @@ struct Seen
 [[nodiscard]] Result<Recovered> recover(const std::string& path, const std::vector<std::string>& sources,
                                         std::int64_t wallMs, const std::string& why);
 
-/// What the checks of a start find in `journal`; moves on to the next piece for the next start.
-[[nodiscard]] Result<std::vector<std::string>> checkPiece(SqliteJournal& journal, const StartLimits& limits);
+/// What a look at a part of a journal found.
+struct PieceChecked
+{
+    std::vector<std::string> faults; ///< A sentence each.
+    std::int64_t signaturesUpTo = 0; ///< The entry up to which signatures were checked.
+};
+
+/// Looks at the youngest hashes of `journal` and at the next piece of signatures.
+[[nodiscard]] Result<PieceChecked> checkPiece(const SqliteJournal& journal, const StartLimits& limits);
+
+/// Looks at what the start left out of the journal `path`, which may be in use, with a connection of its own: more of
+/// its entries, and unless `isStructureSeen` the structure of its file.
+[[nodiscard]] Result<PieceChecked> checkBehindStart(const std::string& path, bool isStructureSeen);
+
+/// Keeps in `journal` how far it was looked at, so that the next look goes on there; or that it has damage, so that the
+/// next start looks as far as that and recovers it.
+[[nodiscard]] Done noteChecked(SqliteJournal& journal, const PieceChecked& checked);
 
 /// How many torn last writes were dropped from `journal` over its life.
 [[nodiscard]] Result<std::int64_t> tornWritesOf(const SqliteJournal& journal);

@@ -106,13 +106,4 @@ Result<Verified> verifyWhole(const std::string& path)
     return verifyWhole(path, nobody);
 }
 
-Done checkStructureOf(const std::string& path)
-{
-    const auto journal = SqliteJournal::openToRead(path, {.structureMaxBytes = 0});
-    if (!journal) {
-        return fail(journal.error());
-    }
-    return (*journal)->checkStructure();
-}
-
 } // namespace loopside::store

@@ -47,8 +47,4 @@ struct CheckWatch
 [[nodiscard]] Result<Verified> verifyWhole(const std::string& path, CheckWatch& watch);
 [[nodiscard]] Result<Verified> verifyWhole(const std::string& path);
 
-/// Looks at the structure of the journal `path`, which may be in use, with a connection of its own: what a start leaves
-/// out of a large file. Corrupt if it is not whole.
-[[nodiscard]] Done checkStructureOf(const std::string& path);
-
 } // namespace loopside::store

@@ -56,7 +56,7 @@ void step(const char* what, Work work)
     std::printf("  %-42s %7.0f ms\n", what, bench::secondsOf(work) * 1e3);
 }
 
-/// As the program starts: journal looked at, what is at hand folded, views, screens, a frame.
+/// As the program starts: journal looked at, what is open folded, views, screens, a frame.
 void start(Started& started, const std::string& folder)
 {
     step("the journal is looked at", [&] {
@@ -64,7 +64,7 @@ void start(Started& started, const std::string& folder)
         bench::must(opened.has_value() && !opened->recovered, "the journal cannot be opened");
         started.journal = std::move(opened->journal);
     });
-    step("what is at hand is folded", [&] {
+    step("what is open is folded", [&] {
         auto drafts = store::DraftStore::open(folder + "/drafts");
         auto site = app::siteFrom(app::demoSite());
         auto words = words::Words::in("en");
@@ -72,9 +72,10 @@ void start(Started& started, const std::string& folder)
         started.drafts = *std::move(drafts);
         Id device;
         device.bytes[0] = 1;
-        auto tablet = app::Tablet::open(
-            {*started.journal, *started.drafts, started.clock, started.random, *site, *std::move(words)}, device,
-            ledger::DeviceKey::fromSeed({1}));
+        app::Tablet::Parts parts{*started.journal, *started.drafts, started.clock,
+                                 started.random,   *site,           *std::move(words)};
+        parts.reach = ledger::Reach::OpenFirst;
+        auto tablet = app::Tablet::open(std::move(parts), device, ledger::DeviceKey::fromSeed({1}));
         bench::must(tablet.has_value(), "the tablet cannot be started");
         started.tablet = *std::move(tablet);
     });
@@ -120,6 +121,12 @@ int main(int argc, char** argv)
     Started started; // its end is not timed
     const Took full = timeOf(("the program, " + std::to_string(entries) + " entries").c_str(),
                              [&] { start(started, path); });
+    step("behind it: the runs that are over",
+         [&] { bench::must(started.tablet->takeEarlier(), "the runs that are over cannot be read"); });
+    step("behind it, on a thread: more is looked at", [&] {
+        bench::must(store::checkBehindStart(path + "/journal.loop", false).has_value(),
+                    "the journal cannot be looked at");
+    });
     std::printf("%.1f times, %.0f ms more; of the processor %.1f times, %.0f ms more\n", full.wallS / empty.wallS,
                 (full.wallS - empty.wallS) * 1e3, full.processorS / empty.processorS,
                 (full.processorS - empty.processorS) * 1e3);

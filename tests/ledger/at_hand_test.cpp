@@ -182,6 +182,44 @@ TEST_CASE("what is at hand is what a whole fold knows, without the moments of ol
     checkSame(atHand.state(), whole.state());
 }
 
+TEST_CASE("open runs are known first, and stay where they are when those that are over come in")
+{
+    Years years;
+    Logbook logbook = years.open(Reach::OpenFirst);
+    const Logbook whole = years.open(Reach::Whole);
+    REQUIRE(logbook.state().runs.size() == 1);
+    const run::RunState* open = logbook.state().runOf(years.forgotten);
+    REQUIRE(open != nullptr);
+    CHECK(wholeText(*open) == wholeText(*whole.state().runOf(years.forgotten)));
+    CHECK(logbook.isEarlierLeft());
+
+    REQUIRE(logbook.takeEarlier().has_value());
+    CHECK_FALSE(logbook.isEarlierLeft());
+    CHECK(logbook.state().runOf(years.forgotten) == open);
+    CHECK(putAwayIn(logbook.state()) == putAwayThere);
+    checkSame(logbook.state(), whole.state());
+}
+
+TEST_CASE("a command waits for the runs that are over")
+{
+    Years years;
+    Logbook logbook = years.open(Reach::OpenFirst);
+    years.tell(logbook, run::Say{years.forgotten, run::Noted{"first thing in the shift"}});
+    CHECK_FALSE(logbook.isEarlierLeft());
+    checkSame(logbook.state(), years.open(Reach::Whole).state());
+    years.tell(logbook, run::Say{years.runs.front(), run::Noted{"of an old one"}});
+    checkSame(logbook.state(), years.open(Reach::Whole).state());
+}
+
+TEST_CASE("a fold anew knows the runs that are over, known before or not")
+{
+    Years years;
+    Logbook logbook = years.open(Reach::OpenFirst);
+    REQUIRE(logbook.refold().has_value());
+    CHECK_FALSE(logbook.isEarlierLeft());
+    checkSame(logbook.state(), years.open(Reach::Whole).state());
+}
+
 TEST_CASE("a run that is taken out is the whole run again")
 {
     Years years;

@@ -427,17 +427,56 @@ TEST_CASE("the structure of a small file is looked at by the start, that of a la
     const std::string path = folder.file("journal.db");
     makeJournal(path, Recorder(1).chainOf(20));
     CHECK(opened(folder).journal->isStructureSeen());
-    CHECK(store::checkStructureOf(path));
+    CHECK(store::checkBehindStart(path, false)->faults.empty());
     const store::StartLimits limits{.structureMaxBytes = 1000};
     CHECK_FALSE(opened(folder, limits).journal->isStructureSeen());
 
     loseInIndex(path);
     const auto unseen = opened(folder, limits);
     CHECK_FALSE(unseen.recovered);
-    const Done seen = store::checkStructureOf(path);
-    REQUIRE_FALSE(seen);
-    CHECK(seen.error().code == Errc::Corrupt);
+    const auto seen = store::checkBehindStart(path, false);
+    REQUIRE(seen);
+    CHECK(seen->faults.size() == 1);
     CHECK(unseen.journal->last().value() == 21); // and is left at work
+}
+
+TEST_CASE("damage that was found behind a start is mended by the next one, however far back")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    const store::StartLimits limits{.hashes = 5, .signatures = 5, .structureMaxBytes = 1000};
+    makeJournal(path, Recorder(1).chainOf(29));
+    const auto damaged = GENERATE(true, false);
+    CAPTURE(damaged);
+    if (damaged) {
+        spoil(folder, "body = X'00'", 15);
+    } else {
+        loseInIndex(path);
+    }
+    {
+        const auto first = opened(folder, limits);
+        CHECK_FALSE(first.recovered);
+        const auto seen = store::checkBehindStart(path, first.journal->isStructureSeen());
+        REQUIRE(seen);
+        CHECK(seen->faults.size() == 1);
+        CHECK(store::noteChecked(*first.journal, *seen));
+    }
+    CHECK(opened(folder, limits).recovered);
+    CHECK_FALSE(opened(folder, limits).recovered); // and it is whole then
+}
+
+TEST_CASE("what is looked at behind a start is not looked at again by the next one")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    makeJournal(path, Recorder(1).chainOf(29));
+    const auto start = opened(folder, {.hashes = 5, .signatures = 8});
+    const auto seen = store::checkBehindStart(path, true);
+    REQUIRE(seen);
+    CHECK(seen->faults.empty());
+    CHECK(seen->signaturesUpTo == 30);
+    CHECK(store::noteChecked(*start.journal, *seen));
+    CHECK(store::checkPiece(*start.journal, {.hashes = 5, .signatures = 8})->signaturesUpTo == 8); // from the first on
 }
 
 TEST_CASE("a row that an index of a small file lost is damage")

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "app/structure_check.h"
+#include "app/start_check.h"
 
 #include "app_bench.h"
 #include "ledger/recorder.h"
@@ -20,7 +20,9 @@ namespace {
 QString toldOf(const std::string& journal)
 {
     AppBench bench;
-    app::StructureCheck check(bench.tablet());
+    const auto opened = store::SqliteJournal::open(journal, {.structureMaxBytes = 0});
+    REQUIRE(opened);
+    app::StartCheck check(bench.tablet(), **opened);
     check.begin(journal);
     for (int i = 0; check.isBusy() && i < 10'000; ++i) {
         std::this_thread::sleep_for(std::chrono::milliseconds(1));
