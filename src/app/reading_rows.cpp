@@ -35,11 +35,16 @@ QString detailOf(const Tablet& tablet, const run::Fact& set, bool isDoubtful)
 
 } // namespace
 
+bool isInDoubt(const run::Standing& standing, const run::Fact& set, const run::JudgedSet* judged)
+{
+    return run::isHeldBack(set, standing.questions) || (judged != nullptr && judged->isDoubtful);
+}
+
 bool isInDoubt(const run::Standing& standing, const run::Fact& set)
 {
     const auto& sets = standing.diagnosis.sets;
     const auto judged = std::ranges::find_if(sets, [&](const run::JudgedSet& one) { return one.moment->fact == &set; });
-    return run::isHeldBack(set, standing.questions) || (judged != sets.end() && judged->isDoubtful);
+    return isInDoubt(standing, set, judged == sets.end() ? nullptr : &*judged);
 }
 
 QList<QByteArray> readingRoles()

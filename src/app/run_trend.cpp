@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <map>
 
 namespace loopside::app {
 
@@ -31,6 +32,9 @@ public:
           standing_{standing},
           unit_{units::unitOf(*run.setup.cart.gauges.front().unit, words.wanted())}
     {
+        for (const run::JudgedSet& set : standing.diagnosis.sets) {
+            judged_.emplace(set.moment->fact, &set);
+        }
     }
 
     [[nodiscard]] paper::Trend trend()
@@ -90,7 +94,7 @@ private:
                 addDoubt(*from, minutesOf(moment.at));
                 from.reset();
             }
-            if (isInDoubt(standing_, *moment.fact)) {
+            if (isInDoubt(standing_, *moment.fact, judgedAt(moment))) {
                 from = minutesOf(before != nullptr ? before->at : moment.at);
             }
             before = &moment;
@@ -104,10 +108,8 @@ private:
     /// What the diagnosis says of that set; null where it says nothing.
     [[nodiscard]] const run::JudgedSet* judgedAt(const run::Moment& moment) const
     {
-        const auto& sets = standing_.diagnosis.sets;
-        const auto judged = std::find_if(sets.begin(), sets.end(),
-                                         [&](const run::JudgedSet& set) { return set.moment->fact == moment.fact; });
-        return judged == sets.end() ? nullptr : &*judged;
+        const auto judged = judged_.find(moment.fact);
+        return judged == judged_.end() ? nullptr : judged->second;
     }
 
     void addUnwatched()
@@ -164,7 +166,7 @@ private:
         }
         const bool isQuestioned = run::isHeldBack(*moment.fact, standing_.questions);
         const run::JudgedSet* judged = judgedAt(moment);
-        const auto drops = run::dropsAt(moment, standing_.moments, run_);
+        const auto drops = run::dropsAt(moment, run_);
         for (std::size_t i = 0; i < drops.size(); ++i) {
             auto& stage = trend_.stages[static_cast<qsizetype>(i)];
             if (drops[i].raw) {
@@ -197,6 +199,7 @@ private:
     const run::RunState& run_;
     const run::Standing& standing_;
     const run::PressureUnit& unit_;
+    std::map<const run::Fact*, const run::JudgedSet*> judged_;
     paper::Trend trend_;
 };
 

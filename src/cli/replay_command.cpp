@@ -62,7 +62,7 @@ private:
 
     void tellStages(const run::Moment& reading, const Told& told)
     {
-        const auto drops = run::dropsAt(reading, told.standing.moments, told.run);
+        const auto drops = run::dropsAt(reading, told.run);
         for (std::size_t i = 0; i < drops.size(); ++i) {
             say("           ", words::stageLine(words_, drops[i], told.run.setup.stages[i], static_cast<int>(i) + 1));
         }

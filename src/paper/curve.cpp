@@ -18,7 +18,8 @@ QList<QPointF> thinned(const QList<QPointF>& points)
         const auto next = std::find_if(first, points.end(),
                                        [&](const QPointF& p) { return std::floor(p.x()) != column; });
         const auto [lowest, highest] = std::minmax_element(first, next, isLower);
-        std::array chosen{first, lowest, highest, next - 1};
+        std::array chosen{first == points.begin() ? first : lowest, lowest, highest,
+                          next == points.end() ? next - 1 : highest};
         std::ranges::sort(chosen);
         const auto doubles = std::ranges::unique(chosen);
         std::for_each(chosen.begin(), doubles.begin(), [&](auto point) { kept.append(*point); });

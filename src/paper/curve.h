@@ -11,8 +11,8 @@ namespace loopside::paper {
 
 // Curves as single lines for QPainter::drawLines: one drawPolyline with a wide pen takes some twenty times as long.
 
-/// At most four of the points in each pixel column (first, lowest, highest, last), in their order; what one sees is the
-/// same. Neighbours in `points` are neighbours on the curve.
+/// At most two of the points in each pixel column (lowest and highest), in their order, and the curve's two ends: what
+/// one sees is the same but for less than a pixel to the side. Neighbours in `points` are neighbours on the curve.
 [[nodiscard]] QList<QPointF> thinned(const QList<QPointF>& points);
 
 /// The lines from each point to the next.

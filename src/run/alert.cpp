@@ -76,7 +76,7 @@ private:
             }
             return;
         }
-        const StageDrop drop = dropsAt(*set, standing_.moments, run_)[i];
+        const StageDrop drop = dropsAt(*set, run_)[i];
         const Pressure band = deadband(drop, limit);
         const bool mayReturn = set->mode == Mode::Filtering && !isHeldBack(*set->fact, standing_.questions);
         const bool atReturns = mayReturn && drop.raw->value() < limit.value() - band;

@@ -133,7 +133,7 @@ private:
 
     void takeSet(const Moment& moment)
     {
-        const std::vector<StageDrop> drops = dropsAt(moment, moments_, run_);
+        const std::vector<StageDrop> drops = dropsAt(moment, run_);
         const bool isAllAtOnce = isEnteredLate(*moment.fact, questions_);
         const auto judged = std::find_if(judged_.begin(), judged_.end(),
                                          [&](const JudgedSet& set) { return set.moment->fact == moment.fact; });

@@ -78,7 +78,7 @@ Standing judged(const RunState& run)
                                    [](const Moment& moment) { return moment.reading != nullptr; });
     if (last != standing.moments.rend()) {
         standing.lastReading = &*last;
-        standing.stages = dropsAt(*last, standing.moments, run);
+        standing.stages = dropsAt(*last, run);
     }
     return standing;
 }

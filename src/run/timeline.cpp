@@ -9,6 +9,12 @@ namespace loopside::run {
 
 namespace {
 
+/// Of the gauges at `reading`.
+Offsets offsetsOf(const Moment& reading, const RunState& run)
+{
+    return reading.zero == nullptr ? Offsets() : offsetsFrom(*reading.zero, run.setup.cart);
+}
+
 /// Carries what holds from one moment to the next.
 class Walker
 {
@@ -24,6 +30,7 @@ public:
         now_.at = fact.seen;
         now_.fact = &fact;
         now_.flow = run_.setup.cart.flow.value();
+        now_.zero = zero_;
         now_.reading = nullptr;
         now_.raw.clear();
         if (!fact.struck) {
@@ -48,9 +55,9 @@ private:
     void take(const ReadingLogged& reading)
     {
         now_.reading = &reading;
-        now_.raw = rawDropsOf(reading, offsets_, run_.setup.cart);
+        now_.raw = rawDropsOf(reading, offsetsOf(now_, run_), run_.setup.cart);
         if (now_.mode == Mode::Stopped) {
-            offsets_ = offsetsFrom(reading, run_.setup.cart);
+            zero_ = &reading;
         }
         stated(reading.flow);
     }
@@ -78,7 +85,7 @@ private:
 
     const RunState& run_;
     Moment now_;
-    Offsets offsets_;
+    const ReadingLogged* zero_ = nullptr;
 };
 
 } // namespace
@@ -101,18 +108,9 @@ std::vector<Moment> timelineOf(const RunState& run)
     return moments;
 }
 
-std::vector<StageDrop> dropsAt(const Moment& reading, const std::vector<Moment>& moments, const RunState& run)
+std::vector<StageDrop> dropsAt(const Moment& reading, const RunState& run)
 {
-    Offsets offsets;
-    for (const Moment& moment : moments) {
-        if (moment.fact == reading.fact) {
-            break;
-        }
-        if (moment.reading != nullptr && moment.mode == Mode::Stopped) {
-            offsets = offsetsFrom(*moment.reading, run.setup.cart);
-        }
-    }
-    return dropsOf(*reading.reading, reading.mode, offsets, run.setup, run.fluid);
+    return dropsOf(*reading.reading, reading.mode, offsetsOf(reading, run), run.setup, run.fluid);
 }
 
 } // namespace loopside::run

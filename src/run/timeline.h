@@ -22,6 +22,7 @@ struct Moment
     units::Flow flow = {};                   ///< From here on: as stated with this entry, else rated.
     std::optional<RunTime> filteringSince{}; ///< The first start of filtering, if there was one.
     std::optional<RunTime> disturbedAt{};    ///< Last start, valve move or changeover up to here.
+    const ReadingLogged* zero = nullptr;     ///< The last set before it with the pump stopped, if there was one.
     const ReadingLogged* reading = nullptr;  ///< Set where this moment is a set of gauges that was not struck.
     std::vector<std::optional<ExactPressure>> raw = {}; ///< ΔP of `reading`, one per stage; `dropsAt` knows the rest.
     std::vector<RunTime> elementsSince = {}; ///< Per stage: when its elements were last changed; 0 if not in this run.
@@ -30,8 +31,7 @@ struct Moment
 /// The moments of `run` up to now, oldest first. Points into `run`.
 [[nodiscard]] std::vector<Moment> timelineOf(const RunState& run);
 
-/// What `reading`, a moment of `moments`, says about each stage, corrected values included.
-[[nodiscard]] std::vector<StageDrop> dropsAt(const Moment& reading, const std::vector<Moment>& moments,
-                                             const RunState& run);
+/// What `reading`, a set of gauges in the timeline of `run`, says about each stage, corrected values included.
+[[nodiscard]] std::vector<StageDrop> dropsAt(const Moment& reading, const RunState& run);
 
 } // namespace loopside::run

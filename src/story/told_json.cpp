@@ -35,7 +35,7 @@ void putStages(Json& object, const Told& told)
     const std::size_t stages = told.run.setup.stages.size();
     std::vector<run::StageDrop> drops;
     if (const run::Moment* reading = told.reading()) {
-        drops = run::dropsAt(*reading, told.standing.moments, told.run);
+        drops = run::dropsAt(*reading, told.run);
     }
     const auto pascals = [](units::Pressure pressure) { return pressure.in(units::pascal); };
     object["dp_pa"] = perStage(drops, stages, &run::StageDrop::raw,

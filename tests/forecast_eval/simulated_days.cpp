@@ -33,7 +33,7 @@ std::vector<StageReading> readingsOf(const run::RunState& run, std::size_t stage
         if (moment.reading == nullptr) {
             continue;
         }
-        const std::vector<run::StageDrop> drops = run::dropsAt(moment, moments, run);
+        const std::vector<run::StageDrop> drops = run::dropsAt(moment, run);
         const run::StageDrop& drop = drops[stage];
         if (drop.raw && drop.corrected && drop.reading && drop.loading) {
             readings.push_back({seconds, filtered, drop.raw->value().in(units::pascal),

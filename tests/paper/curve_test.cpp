@@ -28,10 +28,12 @@ TEST_CASE("a curve of points far apart is not thinned")
     CHECK(thinned({{3, 4}}) == QList<QPointF>{{3, 4}});
 }
 
-TEST_CASE("a thinned curve keeps first, lowest, highest and last of each pixel column in their order")
+TEST_CASE("a thinned curve keeps its ends, and lowest and highest of each pixel column in their order")
 {
-    const QList<QPointF> points = {{0.0, 5}, {0.1, 7}, {0.2, 9}, {0.3, 6}, {0.4, 2}, {0.5, 3}, {0.6, 4}, {1.0, 8}};
-    CHECK(thinned(points) == QList<QPointF>{{0.0, 5}, {0.2, 9}, {0.4, 2}, {0.6, 4}, {1.0, 8}});
+    const QList<QPointF> points = {{0.0, 5}, {0.1, 7}, {0.2, 9}, {0.3, 6}, {0.4, 2}, {0.6, 4}, {1.0, 8},
+                                   {1.1, 3}, {1.2, 4}, {1.3, 9}, {1.9, 5}, {2.0, 1}, {2.1, 7}, {2.5, 6}};
+    CHECK(thinned(points)
+          == QList<QPointF>{{0.0, 5}, {0.2, 9}, {0.4, 2}, {1.1, 3}, {1.3, 9}, {2.0, 1}, {2.1, 7}, {2.5, 6}});
 }
 
 TEST_CASE("dashes follow the curve at the rhythm of dash and gap, however many points it has")

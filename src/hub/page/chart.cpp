@@ -99,7 +99,7 @@ private:
         minutes_.push_back(minutesOf(moment.at));
         const bool isQuestioned = run::isHeldBack(*moment.fact, standing_.questions);
         const run::JudgedSet* judged = judgedAt(moment);
-        const auto drops = run::dropsAt(moment, standing_.moments, run_);
+        const auto drops = run::dropsAt(moment, run_);
         for (std::size_t i = 0; i < stages_.size(); ++i) {
             const bool isTold = i < drops.size();
             const bool isPastStage = judged != nullptr && judged->isDoubtfulFor(i);
