@@ -152,19 +152,26 @@ QList<QList<QPointF>> TrendLayout::piecesOf(const QList<QPointF>& points, const 
                                             const TrendPanel& panel) const
 {
     QList<QList<QPointF>> pieces;
+    QList<QPointF> piece;
+    piece.reserve(points.size());
+    const auto endPiece = [&] {
+        if (!piece.isEmpty()) {
+            pieces.append(thinned(piece));
+            piece.clear(); // and keeps its room
+        }
+    };
     double before = 0.0;
     for (const QPointF& point : points) {
         if (!isDrawable(point)) {
             continue;
         }
-        const bool isCut = std::ranges::any_of(cuts, [&](double cut) { return before < cut && cut <= point.x(); });
-        if (pieces.isEmpty() || isCut) {
-            pieces.append(QList<QPointF>());
+        if (std::ranges::any_of(cuts, [&](double cut) { return before < cut && cut <= point.x(); })) {
+            endPiece();
         }
-        pieces.last().append(QPointF(x(point.x()), panel.y(point.y())));
+        piece.append(QPointF(x(point.x()), panel.y(point.y())));
         before = point.x();
     }
-    std::ranges::transform(pieces, pieces.begin(), thinned);
+    endPiece();
     return pieces;
 }
 
