@@ -108,8 +108,9 @@ QtObject {
     /// Small keys that have no room to grow.
     readonly property real touchLeast: root.px(71)
     readonly property real touchSmall: root.px(71 * (1 + (root.textScale - 1) * 0.4))
-    /// A trend needs so much height to say something; where there is less, that is said, or with large text the page scrolls.
-    readonly property real trendLeast: root.px(60 * root.textScale)
+    /// A trend needs so much height, four lines and its margins, or `paintTrend` draws nothing; where there is less, that is
+    /// said, or with large text the page scrolls.
+    readonly property real trendLeast: 4 * root.textSmall + 2 * root.gapSmall
     /// Pixels for one pixel of a 1280×800 window.
     property real unit: 1
     property string upSpoken

@@ -194,7 +194,7 @@ TEST_CASE("a clock that is far off is told with how far")
     bench.clock.stamp.wallMs -= 90LL * 60'000;
     bench.view->begin();
     bench.hub.answerAll();
-    CHECK(bench.answers().contains(text("90 min behind")));
+    CHECK(bench.answers().contains(text("90\u00a0min behind")));
 }
 
 TEST_CASE("a battery that is low is told while something waits")

@@ -195,7 +195,7 @@ TEST_CASE("what earlier restores said is told again, with what is missing")
     REQUIRE(bench.tablet().speak("de"));
     bench.view().setKeeper(nullptr);
     bench.view().setKeeper(bench.keeper.get());
-    CHECK(KeptBench::textOf(*bench.view().past()).contains(text("von einem Menschen hergestellt")));
+    CHECK(KeptBench::textOf(*bench.view().past()).contains(text("von Hand wiederhergestellt")));
 }
 
 TEST_CASE("where nobody keeps the record, as in an exercise, nothing can be done with it")

@@ -35,7 +35,7 @@ TEST_CASE("a part of an unwatched time is asked for in minutes before it is an a
 {
     Asked bench;
     CHECK(bench.part().isUp());
-    CHECK(bench.part().text().contains(QStringLiteral("70 min")));
+    CHECK(bench.part().text().contains(QStringLiteral("70\u00a0min")));
     CHECK(bench.entries(QStringLiteral("question-answered")) == 0);
     const double before = bench.best();
     type(bench.part(), "40");

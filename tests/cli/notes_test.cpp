@@ -82,7 +82,7 @@ TEST_CASE("the notes of a journal are told in words, and its pictures saved as o
     CHECK(told.exitCode == 0);
     CHECK_THAT(told.out,
                Catch::Contains("Tank vents open, nothing shut off: left out: no vent on it")
-                   && Catch::Contains("Note: the needle is bent") && Catch::Contains("Picture, 1 kB: the dial")
+                   && Catch::Contains("Note: the needle is bent") && Catch::Contains("Picture, 1\u00a0kB: the dial")
                    && Catch::Contains("Picture, withdrawn: a face is on it"));
     CHECK_THAT(runProgram({"notes", folder.file("a.db"), "--language", "de"}).out,
                Catch::Contains("zurückgezogen: a face is on it"));

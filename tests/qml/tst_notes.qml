@@ -79,7 +79,7 @@ Floor {
         bench.putPicture("dial.jpg");
         tap("noteFile");
         tap("notePick0");
-        verify(part("notePictureText").text.indexOf("of at most 300 kB") > 0, part("notePictureText").text);
+        verify(part("notePictureText").text.indexOf("of at most 300\u00a0kB") > 0, part("notePictureText").text);
         tap("noteKeep");
         compare(attached().kind, "photo");
         verify(attached().bytes <= 300000 && attached().bytes > 1000);

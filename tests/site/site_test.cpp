@@ -106,5 +106,5 @@ TEST_CASE("changes are told member by member with the words for it")
     CHECK(changeText(words, changesBetween(is, was)[1]) == "Stage 1 change limit: 25 psi → –");
     run::TankPut tankIs = tank("A", "10 L");
     tankIs.tank.fluid.density = run::TypedDensity::parse("870 kg/m3").value();
-    CHECK(changeText(words, changesBetween(tank("A", "10 L"), tankIs)[0]) == "Density at 15 °C: – → 870 kg/m³");
+    CHECK(changeText(words, changesBetween(tank("A", "10 L"), tankIs)[0]) == "Density at 15\u00a0°C: – → 870 kg/m³");
 }

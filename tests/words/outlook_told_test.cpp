@@ -60,7 +60,7 @@ std::string brief(const run::Outlook& outlook, std::string_view language = "en")
 TEST_CASE("a forecast is told by the wall clock of the place, in steps that fit its range")
 {
     CHECK(brief(outlookOf(126, 141, 189, 0.92))
-          == "Stage 2 reaches 25 psi about 14:20 (14:05–15:10); 92 % likely before the target.");
+          == "Stage 2 reaches 25 psi about 14:20 (14:05–15:10); 92\u00A0% likely before the target.");
     CHECK(brief(outlookOf(126, 136, 149, {})) == "Stage 2 reaches 25 psi about 14:16 (14:06–14:29).");
     CHECK(brief(outlookOf(126, 246, 500, {})) == "Stage 2 reaches 25 psi about 16:00 (14:00–20:30).");
 }
@@ -86,13 +86,13 @@ TEST_CASE("a quantile that is not known is not made up")
 TEST_CASE("a chance is never told as none or certain")
 {
     const Words english = wordsIn("en");
-    CHECK(words::chanceText(english, 0.0) == "under 1 %");
-    CHECK(words::chanceText(english, 0.0099) == "under 1 %");
-    CHECK(words::chanceText(english, 0.01) == "1 %");
-    CHECK(words::chanceText(english, 0.5) == "50 %");
-    CHECK(words::chanceText(english, 0.99) == "99 %");
-    CHECK(words::chanceText(english, 0.9901) == "over 99 %");
-    CHECK(words::chanceText(english, 1.0) == "over 99 %");
+    CHECK(words::chanceText(english, 0.0) == "under 1\u00A0%");
+    CHECK(words::chanceText(english, 0.0099) == "under 1\u00A0%");
+    CHECK(words::chanceText(english, 0.01) == "1\u00A0%");
+    CHECK(words::chanceText(english, 0.5) == "50\u00A0%");
+    CHECK(words::chanceText(english, 0.99) == "99\u00A0%");
+    CHECK(words::chanceText(english, 0.9901) == "over 99\u00A0%");
+    CHECK(words::chanceText(english, 1.0) == "over 99\u00A0%");
 }
 
 TEST_CASE("an early range says that it may move, and a state without a range says what it is")
@@ -104,7 +104,7 @@ TEST_CASE("an early range says that it may move, and a state without a range say
     outlook.state = forecast::State::NotBeforeTarget;
     outlook.pBeforeTarget = 0.002;
     CHECK(brief(outlook)
-          == "Stage 2 stays below 25 psi up to the target, as it looks; under 1 % likely to reach it before.");
+          == "Stage 2 stays below 25 psi up to the target, as it looks; under 1\u00A0% likely to reach it before.");
     outlook.state = forecast::State::Reached;
     outlook.pBeforeTarget = 1.0;
     CHECK(brief(outlook) == "Stage 2 has reached its limit of 25 psi.");
