@@ -197,6 +197,24 @@ struct NotesOptions
 /// The record of each run in words: what was answered, noted and attached.
 [[nodiscard]] Done notes(const NotesOptions& options, std::ostream& out);
 
+struct HandoverOptions
+{
+    std::string journal;
+    std::string key; ///< The tablet's key file; empty: device.key beside the journal.
+    std::string
+        hub; ///< The file that names the hub (schema/README.md, section 3a); empty: site.hub beside the journal.
+    std::string enrol; ///< Address of a hub at which the tablet is to be enrolled first; empty: it is.
+    std::string code;  ///< From that hub's terminal.
+    std::string name;  ///< What the hub is to call the tablet; empty: by the beginning of its id.
+    std::string language = "en";
+    bool json = false;
+};
+
+/// Hands a journal over to its hub in one round, while the app is closed, and tells what is there, with the receipt,
+/// and what is still only here. Unavailable, with the reason, unless everything is there; what was acknowledged until
+/// then is not said again.
+[[nodiscard]] Done handOver(const HandoverOptions& options, std::ostream& out);
+
 /// Gives a device a new key and keeps the old one beside it.
 [[nodiscard]] Done newKey(const std::string& path, bool json, std::ostream& out);
 

@@ -41,6 +41,7 @@ public:
         addRestore();
         addNewKey();
         addBundle();
+        addHandover();
     }
 
     int run(int argc, char** argv)
@@ -311,6 +312,23 @@ private:
         show->add_option("BUNDLE", bundle_.bundle, "the bundle")->required();
     }
 
+    void addHandover()
+    {
+        CLI::App* verb = app_.add_subcommand("handover", "hand a journal over to its hub, while the app is closed");
+        verb->add_option("JOURNAL", handover_.journal, "the journal file")->required();
+        verb->add_option("--key", handover_.key, "the tablet's key file; none: device.key beside the journal");
+        verb->add_option("--hub", handover_.hub, "the file that names its hub; none: site.hub beside the journal");
+        CLI::Option* enrol = verb->add_option(
+            "--enrol", handover_.enrol, "address of a hub at which to enrol first, such as hub.plant.example:8443");
+        CLI::Option* code = verb->add_option("--code", handover_.code, "the code that its terminal shows");
+        enrol->needs(code);
+        code->needs(enrol);
+        verb->add_option("--name", handover_.name, "what the hub is to call the tablet")->needs(enrol);
+        verb->add_option("--language", handover_.language, "en, es or de");
+        verb->add_flag("--json", handover_.json, "one JSON object");
+        verb->callback([this] { action_ = [this] { return loopside::cli::handOver(handover_, std::cout); }; });
+    }
+
     CLI::App app_{"Loopside without a screen: what the technician is told, from story files and journals."};
     std::function<Done()> action_;
     loopside::cli::ReplayOptions replay_;
@@ -324,6 +342,7 @@ private:
     loopside::cli::BundleOptions bundle_;
     loopside::cli::NotesOptions notes_;
     loopside::cli::RecordsOptions records_;
+    loopside::cli::HandoverOptions handover_;
     std::string path_;
     bool json_ = false;
 };

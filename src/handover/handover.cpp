@@ -312,8 +312,11 @@ Message Handover::troubleOf(const Answer& answer) const
     if (refusal && refusal->code == Errc::OutOfRange && answer.status == statusSigned) {
         return {"handover.clock", {}};
     }
-    if (answer.status == statusSigned) {
-        return {isEnrolling ? "handover.wrong-code" : "handover.not-enrolled", {}};
+    if (isEnrolling && refusal && refusal->code == Errc::NotFound) {
+        return {"handover.wrong-code", {}};
+    }
+    if (answer.status == statusSigned && !isEnrolling) {
+        return {"handover.not-enrolled", {}};
     }
     if (answer.status == statusConflict && !isEnrolling) {
         return {"handover.wrong-site", {}};

@@ -151,7 +151,7 @@ Done DeviceRegister::useCode(const std::string& secret, std::int64_t nowMs)
         isValid = isValid || isSame;
     }
     if (!isValid) {
-        return fail(Errc::Conflict,
+        return fail(Errc::NotFound,
                     "this enrolment code is not valid: it was mistyped, used, or is older than 15 minutes. Print a new "
                     "one at the hub with loopside-hub enrol");
     }

@@ -53,8 +53,8 @@ public:
     [[nodiscard]] Done addCode(const std::string& secret, std::int64_t nowMs);
 
     /// Lets the tablet in, whose signature was looked at, and uses up the code. A tablet that is in already with this
-    /// key needs none: the answer may have been lost. Conflict for a code that is not valid, another key than before,
-    /// or a tablet that was struck off.
+    /// key needs none: the answer may have been lost. NotFound for a code that is not valid; Conflict for another key
+    /// than before, or a tablet that was struck off.
     [[nodiscard]] Done enrol(const sync::EnrolmentRequest& request, std::int64_t nowMs);
 
     [[nodiscard]] Result<std::optional<Device>> find(const Id& device) const;

@@ -4,14 +4,10 @@
 // Bundles by the program itself: from one tablet to another and back.
 
 #include "cli/program.h"
-#include "ledger/body.h"
-#include "ledger/logbook.h"
-#include "ledger/some_setup.h"
+#include "cli/written_journal.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
 #include "store/instance_lock.h"
-#include "store/key_file.h"
-#include "store/sqlite_journal.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
@@ -39,12 +35,6 @@ void write(const std::string& path, const std::string& content)
 
 const std::string siteFile = std::string(LOOPSIDE_SOURCE_DIR) + "/assets/demo/site.json";
 
-class StillClock final : public Clock
-{
-public:
-    Stamp now() override { return {1'752'300'900'000, 0, 0, {}}; }
-};
-
 /// A tablet in a folder of its own.
 class Tablet
 {
@@ -57,28 +47,7 @@ public:
     /// Writes a note, with a picture if there is one, to a run that it opens.
     void note(const std::string& text, const std::string& picture = "") const
     {
-        const auto opened = store::SqliteJournal::open(journal);
-        REQUIRE(opened);
-        StillClock clock;
-        SeededRandom random(std::hash<std::string>{}(journal + text));
-        auto logbook = ledger::Logbook::open(**opened, clock, random);
-        REQUIRE(logbook);
-        auto secret = store::loadOrCreateKey(key);
-        REQUIRE(secret);
-        const ledger::Hand hand{store::deviceOf(*secret), Id{.bytes = {2}}};
-        REQUIRE(logbook->enrol(hand.device, *std::move(secret)));
-        const Id run = logbook->newId();
-        REQUIRE(logbook->submit(run::OpenRun{run, bareSetup()}, hand));
-        REQUIRE(logbook->submit(run::Say{run, run::Noted{text}}, hand));
-        if (!picture.empty()) {
-            store::Salt salt = {};
-            salt.fill(static_cast<std::uint8_t>(picture.size()));
-            const auto hash = attachments().keep(picture, salt);
-            REQUIRE(hash);
-            const auto bytes = static_cast<std::int64_t>(picture.size());
-            REQUIRE(logbook->submit(
-                run::Say{run, run::AttachmentAdded{run::AttachmentKind::Photo, {}, *hash, bytes, "image/png"}}, hand));
-        }
+        writeNotes(journal, key, {text}, picture);
     }
 
     [[nodiscard]] store::AttachmentFolder attachments() const

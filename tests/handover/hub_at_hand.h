@@ -89,7 +89,7 @@ private:
     {
         const auto request = sync::enrolmentRequestFrom(body);
         if (!request || request->secret != code().secret) {
-            return refused(401, Errc::Conflict);
+            return refused(409, Errc::NotFound);
         }
         const std::string answer = sync::bytesOf(sync::EnrolmentAnswer{someSite().id, someSite().hub});
         return {200, answer, nowMs, {}, certificate};

@@ -4,6 +4,7 @@
 // The program itself: enrolment with the code that it prints, and kills in the middle of handing over.
 
 #include "base/text.h"
+#include "hub/hub_program.h"
 #include "hub/some_hub.h"
 #include "ledger/recorder.h"
 #include "sync/enrolment.h"
@@ -11,17 +12,9 @@
 #include "sync/signed_request.h"
 #include "sync/wire.h"
 
-#include <fcntl.h>
 #include <httplib.h>
-#include <sys/prctl.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <csignal>
-#include <filesystem>
-#include <fstream>
-#include <regex>
-#include <sstream>
 #include <thread>
 
 using namespace loopside;
@@ -29,111 +22,6 @@ using namespace loopside::test;
 using sync::Held;
 
 namespace {
-
-constexpr auto patience = std::chrono::seconds(60);
-
-using Variables = std::vector<std::pair<std::string, std::string>>;
-
-/// Begins `loopside-hub VERB` with these variables, its output in the file `output`.
-pid_t begin(const std::string& verb, const Variables& variables, const std::string& output)
-{
-    const pid_t child = ::fork();
-    REQUIRE(child >= 0);
-    if (child == 0) {
-        const int file = ::open(output.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
-        for (const auto& [name, value] : variables) {
-            ::setenv(name.c_str(), value.c_str(), 1);
-        }
-        if (file >= 0 && ::dup2(file, 1) >= 0 && ::dup2(file, 2) >= 0 && ::prctl(PR_SET_PDEATHSIG, SIGKILL) == 0) {
-            ::execl(LOOPSIDE_HUB, LOOPSIDE_HUB, verb.c_str(), nullptr);
-        }
-        ::_exit(127);
-    }
-    return child;
-}
-
-std::string textIn(const std::string& path)
-{
-    std::ostringstream text;
-    text << std::ifstream(path).rdbuf();
-    return text.str();
-}
-
-std::string found(const std::string& text, const char* pattern)
-{
-    std::smatch match;
-    INFO(text);
-    REQUIRE(std::regex_search(text, match, std::regex(pattern)));
-    return match[1];
-}
-
-/// The program with a folder of its own, started and killed as a test wants it.
-class HubProgram
-{
-public:
-    explicit HubProgram(Variables more) : variables_{std::move(more)}
-    {
-        std::signal(SIGPIPE, SIG_IGN); // a hub that is killed while it is written to
-        variables_.insert(variables_.end(),
-                          {{"LOOPSIDE_HUB_FOLDER", folder_.file("hub")},
-                           {"LOOPSIDE_HUB_LISTEN", "127.0.0.1"},
-                           {"LOOPSIDE_HUB_NAMES", "127.0.0.1"},
-                           {"LOOPSIDE_HUB_PORT", "0"}});
-    }
-    HubProgram(const HubProgram&) = delete;
-    HubProgram& operator=(const HubProgram&) = delete;
-    ~HubProgram() { end(SIGKILL); }
-
-    /// What VERB says; it must succeed.
-    [[nodiscard]] std::string run(const std::string& verb) const
-    {
-        int status = -1;
-        const pid_t child = begin(verb, variables_, folder_.file("verb.txt"));
-        REQUIRE(::waitpid(child, &status, 0) == child);
-        INFO(textIn(folder_.file("verb.txt")));
-        REQUIRE(status == 0);
-        return textIn(folder_.file("verb.txt"));
-    }
-
-    void start()
-    {
-        std::filesystem::remove(folder_.file("serve.txt")); // what the last one said
-        process_ = begin("serve", variables_, folder_.file("serve.txt"));
-        const auto until = std::chrono::steady_clock::now() + patience;
-        while (textIn(folder_.file("serve.txt")).find("\"started\"") == std::string::npos) {
-            INFO(textIn(folder_.file("serve.txt")));
-            REQUIRE(std::chrono::steady_clock::now() < until);
-            std::this_thread::sleep_for(std::chrono::milliseconds(20));
-        }
-    }
-
-    /// The status with which it ended.
-    int end(int signal)
-    {
-        int status = -1;
-        if (process_ > 0) {
-            ::kill(process_, signal);
-            ::waitpid(process_, &status, 0);
-            process_ = -1;
-        }
-        return status;
-    }
-
-    [[nodiscard]] pid_t process() const
-    {
-        REQUIRE(process_ > 0); // any other number would mean other programs
-        return process_;
-    }
-    [[nodiscard]] std::string said() const { return textIn(folder_.file("serve.txt")); }
-    [[nodiscard]] int port() const { return std::stoi(found(said(), "port ([0-9]+)")); }
-    [[nodiscard]] std::string certificate() const { return folder_.file("hub/certificate.pem"); }
-    [[nodiscard]] std::string file() const { return folder_.file("hub/hub.sqlite"); }
-
-private:
-    TempFolder folder_;
-    Variables variables_;
-    pid_t process_ = -1;
-};
 
 /// A tablet that hands over what its recorder wrote.
 class Tablet
@@ -257,7 +145,7 @@ void checkHolds(const std::vector<Held>& held, const std::vector<ledger::Entry>&
 
 TEST_CASE("a hub that is killed while tablets hand over loses nothing that it acknowledged, in its own file")
 {
-    HubProgram hub({});
+    HubProgram hub;
     hub.start();
     Tablet tablet(1);
     const std::string printed = hub.run("enrol");
@@ -277,7 +165,7 @@ TEST_CASE("a hub that is killed while tablets hand over loses nothing that it ac
                     {"LOOPSIDE_HUB_SITE", toText(where.site())}});
     hub.start();
     Tablet tablet(1);
-    tablet.enrol(hub, found(hub.run("enrol"), "\n    ([0-9A-Z-]{24})\n"));
+    tablet.enrol(hub, hub.code());
     CHECK(tablet.site() == where.site());
     hub.end(SIGKILL);
     checkHolds(afterKills(hub, tablet, where.sql()), tablet.entries());

@@ -69,9 +69,9 @@ const std::vector<OutsideRule>& outsideRules()
         {"sodium", "libsodium", {"ledger", "hub"}},
         {"nlohmann/", "the JSON library", {"ledger", "words", "story", "site", "sync", "cli", "app", "hub"}},
         {"tl/", "tl-expected", {"base"}},
-        {"httplib.h", "the HTTP library", {"hub"}},
+        {"httplib.h", "the HTTP library", {"cli", "hub"}},
         {"libpq-fe.h", "PostgreSQL", {"hub"}},
-        {"openssl/", "OpenSSL", {"hub"}},
+        {"openssl/", "OpenSSL", {"cli", "hub"}},
         {"spdlog/", "the logging library", {"hub"}},
         {"toml++/", "the TOML library", {"hub"}},
     };

@@ -1,0 +1,256 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// A journal handed over by the program itself to the real hub, over HTTPS.
+
+#include "cli/program.h"
+#include "cli/written_journal.h"
+#include "handover/hub_file.h"
+#include "hub/hub_program.h"
+#include "hub/sql_hub.h"
+#include "hub/sqlite_sql.h"
+#include "store/instance_lock.h"
+#include "store/sqlite_journal.h"
+
+#include <catch2/catch.hpp>
+
+#include <csignal>
+#include <filesystem>
+
+using namespace loopside;
+using namespace loopside::test;
+using Json = nlohmann::json;
+
+namespace {
+
+/// More than one message may have.
+constexpr int many = 600;
+
+/// A tablet's folder, with a journal that nobody has open.
+class Tablet
+{
+public:
+    void note(int count)
+    {
+        std::vector<std::string> texts;
+        for (int i = 0; i < count; ++i) {
+            texts.push_back("note " + std::to_string(++notes_));
+        }
+        writeNotes(journal(), folder_.file("device.key"), texts);
+    }
+
+    [[nodiscard]] std::string journal() const { return folder_.file("journal.sqlite"); }
+    [[nodiscard]] std::string hubFile() const { return folder_.file("site.hub"); }
+    [[nodiscard]] std::string exported() const { return runProgram({"export", journal()}).out; }
+    [[nodiscard]] std::size_t size() const { return linesOf(runProgram({"record", journal()}).out).size(); }
+
+    /// `handover` in words, with whatever exit code.
+    [[nodiscard]] Ran tell(std::vector<std::string> more = {}) const
+    {
+        more.insert(more.begin(), {"handover", journal()});
+        return runProgram(more);
+    }
+
+    [[nodiscard]] Ran enrol(const std::string& address, const std::string& code) const
+    {
+        return tell({"--enrol", address, "--code", code, "--name", "the cart's", "--json"});
+    }
+
+    /// It says by `trouble` why not everything is there; all of the journal is still only here, as it was.
+    void isLeft(const Ran& ran, const std::string& before, const std::string& trouble) const
+    {
+        CAPTURE(ran.out, ran.err);
+        CHECK(ran.exitCode == 1);
+        const Json said = Json::parse(ran.out);
+        CHECK(said["trouble"]["id"] == trouble);
+        CHECK(said["handed_over"] == 0);
+        CHECK(said["waiting"] == size() - said["there"].get<std::size_t>());
+        CHECK(ran.err == "loopside-cli: " + said["trouble"]["sentence"].get<std::string>() + "\n");
+        CHECK(exported() == before);
+    }
+
+    [[nodiscard]] std::vector<ledger::Entry> entries() const
+    {
+        const auto opened = store::SqliteJournal::open(journal());
+        REQUIRE(opened);
+        std::vector<ledger::Entry> all;
+        const auto read = (*opened)->read(0, 1'000'000);
+        REQUIRE(read);
+        for (const auto& stored : *read) {
+            all.push_back(stored.entry);
+        }
+        return all;
+    }
+
+    /// As if the hub that it is enrolled at were reached by `address` now.
+    void finds(const std::string& address) const
+    {
+        auto hub = handover::readHub(hubFile()).value();
+        REQUIRE(hub);
+        hub->address = address;
+        REQUIRE(handover::writeHub(hubFile(), *hub));
+    }
+
+private:
+    TempFolder folder_;
+    int notes_ = 0;
+};
+
+/// Everything that a hub which has ended holds, in the order of the chains.
+std::vector<ledger::Entry> heldBy(const HubProgram& hub, const Id& site)
+{
+    const auto sql = hub::SqliteSql::open(hub.file());
+    REQUIRE(sql);
+    const hub::SqlHub store(**sql, site);
+    std::vector<ledger::Entry> all;
+    const auto tips = store.tips();
+    REQUIRE(tips);
+    for (const sync::Tip& tip : *tips) {
+        CHECK(store.asides(tip.chain).value().empty());
+        CHECK(hub::eachOf(store, tip.chain, [&](const sync::Held& held) -> Done {
+            all.push_back(held.entry);
+            return {};
+        }));
+    }
+    return all;
+}
+
+/// The requests of tablets of which the hub's log tells.
+std::size_t requestsTo(const HubProgram& hub)
+{
+    std::size_t count = 0;
+    for (const std::string& line : linesOf(hub.said())) {
+        count += line.find("\"/v1/") != std::string::npos ? 1 : 0;
+    }
+    return count;
+}
+
+} // namespace
+
+TEST_CASE("a journal is handed over whole, and another time nothing is doubled")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(many);
+    const std::string before = tablet.exported();
+    const Ran first = tablet.enrol(hub.address(), hub.code());
+    CAPTURE(first.out, first.err);
+    REQUIRE(first.exitCode == 0);
+    const Json said = Json::parse(first.out);
+    CHECK(said["hub"] == hub.address());
+    CHECK(said["handed_over"] == many + 2); // with the opening of chain and run
+    CHECK(said["there"] == many + 2);
+    CHECK(said["waiting"] == 0);
+    CHECK(said["cautions"].empty());
+    CHECK(said["trouble"].is_null());
+    CHECK(said["receipt"].get<std::string>().size() == 64);
+    CHECK(tablet.exported() == before);
+    CHECK_THAT(hub.run("devices"), Catch::Contains("the cart's"));
+
+    const Json again = answerOf("handover", {tablet.journal()});
+    CHECK(again["handed_over"] == 0);
+    CHECK(again["there"] == many + 2);
+    CHECK(again["receipt"] == said["receipt"]);
+    tablet.note(3);
+    const Json more = answerOf("handover", {tablet.journal()});
+    CHECK(more["handed_over"] == 4);
+    CHECK(more["receipt"] != said["receipt"]);
+    const Ran told = tablet.tell({"--language", "de"});
+    CHECK(told.exitCode == 0);
+    CHECK_THAT(told.out, Catch::Contains("Jetzt übergebene Einträge: 0\n") && Catch::Contains("Server des Standorts"));
+
+    CHECK(hub.end(SIGTERM) == 0);
+    const auto site = handover::readHub(tablet.hubFile()).value();
+    REQUIRE(site);
+    const bool isSame = heldBy(hub, site->site.id) == tablet.entries();
+    CHECK(isSame);
+}
+
+TEST_CASE("a code that is not right enrols nothing and hands nothing over")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(2);
+    const std::string before = tablet.exported();
+    const std::string code = hub.code();
+    std::string wrong = code; // in its secret: the hub is the one that is meant
+    wrong.front() = wrong.front() == '7' ? '8' : '7';
+    tablet.isLeft(tablet.enrol(hub.address(), wrong), before, "handover.wrong-code");
+    CHECK_FALSE(std::filesystem::exists(tablet.hubFile()));
+    const Ran mistyped = tablet.enrol(hub.address(), code.substr(1));
+    CHECK(mistyped.exitCode == 1);
+    CHECK(mistyped.out.empty());
+    CHECK_THAT(mistyped.err, Catch::Contains("twenty signs"));
+    CHECK(tablet.tell({"--enrol", hub.address()}).exitCode == 2);
+    const Ran unenrolled = tablet.tell({"--json"});
+    tablet.isLeft(unenrolled, before, "handover.no-hub-yet");
+
+    CHECK(tablet.enrol(hub.address(), code).exitCode == 0);
+    Tablet other; // a code lets one tablet in
+    other.note(1);
+    other.isLeft(other.enrol(hub.address(), code), other.exported(), "handover.wrong-code");
+}
+
+TEST_CASE("a hub with another certificate than the one meant is told nothing")
+{
+    HubProgram meant;
+    HubProgram other;
+    meant.start();
+    other.start();
+    Tablet tablet;
+    tablet.note(2);
+    const std::string before = tablet.exported();
+    const std::string code = meant.code();
+    tablet.isLeft(tablet.enrol(other.address(), code), before, "handover.other-hub"); // by the code alone
+    CHECK(tablet.enrol(meant.address(), code).exitCode == 0);                         // the secret is still good
+    tablet.note(1);
+    tablet.finds(other.address());
+    tablet.isLeft(tablet.tell({"--json"}), tablet.exported(), "handover.other-hub"); // by what was enrolled
+    CHECK(meant.end(SIGTERM) == 0);
+    CHECK(other.end(SIGTERM) == 0); // what was being answered is in its log
+    CHECK(requestsTo(meant) >= 2);
+    CHECK(requestsTo(other) == 0);
+}
+
+TEST_CASE("a hub that is away is told, and a handover goes on when it is back")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(2);
+    const std::string address = hub.address();
+    const std::string code = hub.code();
+    hub.end(SIGKILL);
+    tablet.isLeft(tablet.enrol(address, code), tablet.exported(), "handover.nobody");
+    tablet.isLeft(tablet.enrol("no hub at all", code), tablet.exported(), "handover.no-address");
+    hub.start();
+    CHECK(tablet.enrol(hub.address(), code).exitCode == 0);
+    hub.end(SIGKILL);
+    tablet.note(1);
+    const Ran away = tablet.tell({"--json"});
+    tablet.isLeft(away, tablet.exported(), "handover.nobody");
+    CHECK(Json::parse(away.out)["there"] == 4);
+    CHECK(Json::parse(away.out)["waiting"] == 2);
+    hub.start();
+    tablet.finds(hub.address());
+    CHECK(answerOf("handover", {tablet.journal()})["handed_over"] == 2);
+}
+
+TEST_CASE("a handover needs the journal and the key that are there, and nobody else who writes")
+{
+    Tablet tablet;
+    const Ran nothing = tablet.tell();
+    CHECK(nothing.exitCode == 1);
+    CHECK_THAT(nothing.err, Catch::Contains("is not there"));
+    CHECK_FALSE(std::filesystem::exists(tablet.journal()));
+    tablet.note(1);
+    const Ran keyless = tablet.tell({"--key", tablet.journal() + ".key"});
+    CHECK(keyless.exitCode == 1);
+    CHECK_THAT(keyless.err, Catch::Contains("is not there"));
+    CHECK_FALSE(std::filesystem::exists(tablet.journal() + ".key"));
+    const auto lock = store::InstanceLock::take(tablet.journal()); // as the app does while it is open
+    REQUIRE(lock);
+    CHECK(tablet.tell().exitCode == 1);
+}
