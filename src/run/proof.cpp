@@ -272,30 +272,30 @@ PathStep filtered(const Standing& standing)
     const auto& sets = standing.diagnosis.sets;
     const bool isDoubted = std::any_of(sets.begin(), sets.end(), [](const JudgedSet& set) { return set.isDoubtful; });
     if (isDoubted || band.high <= 0.0) {
-        return {"filtered", Answer::No, {turnoversSay(standing)}};
+        return {"filtered", StepAnswer::No, {turnoversSay(standing)}};
     }
-    return {"filtered", band.low >= most * band.high ? Answer::Yes : Answer::CannotTell, {turnoversSay(standing)}};
+    return {"filtered", band.low >= most * band.high ? StepAnswer::Yes : StepAnswer::CannotTell, {turnoversSay(standing)}};
 }
 
 PathStep comparable(const Proof& proof)
 {
     if (!proof.comparability) {
-        return {"comparable", Answer::CannotTell, {}};
+        return {"comparable", StepAnswer::CannotTell, {}};
     }
     const Comparability& found = *proof.comparability;
     if (!found.isComparable()) {
-        return {"comparable", Answer::No, found.differs};
+        return {"comparable", StepAnswer::No, found.differs};
     }
-    return {"comparable", Answer::Yes, found.untold};
+    return {"comparable", StepAnswer::Yes, found.untold};
 }
 
 /// Haze, foam: a counter of blocked light counts water and air too.
 PathStep counterTrue(const Proof& proof)
 {
-    PathStep step{"counter-true", Answer::CannotTell, {}};
+    PathStep step{"counter-true", StepAnswer::CannotTell, {}};
     for (const SampleSeen& sample : proof.samples) {
         if (!sample.fooledBy.empty()) {
-            step.answer = Answer::No;
+            step.answer = StepAnswer::No;
             step.because.push_back({"samples.fooled." + std::string(sample.fooledBy), {{"sample", sample.drawn->id}}});
         }
     }
@@ -314,7 +314,7 @@ std::vector<Message::Argument> valuesOf(const StageCapture& capture)
 
 PathStep elementsHold(const Proof& proof)
 {
-    PathStep step{"elements-hold", Answer::CannotTell, {}};
+    PathStep step{"elements-hold", StepAnswer::CannotTell, {}};
     bool isAllHeld = !proof.captures.empty();
     bool isLow = false;
     for (const StageCapture& capture : proof.captures) {
@@ -322,7 +322,7 @@ PathStep elementsHold(const Proof& proof)
         isAllHeld = isAllHeld && capture.judged == filtration::CaptureJudged::Holds;
         isLow = isLow || capture.judged == filtration::CaptureJudged::Low;
     }
-    step.answer = isLow ? Answer::No : isAllHeld ? Answer::Yes : Answer::CannotTell;
+    step.answer = isLow ? StepAnswer::No : isAllHeld ? StepAnswer::Yes : StepAnswer::CannotTell;
     return step;
 }
 
@@ -337,10 +337,10 @@ std::vector<Message::Argument> valuesOf(const CodesDown& down)
 PathStep enough(const Proof& proof)
 {
     if (!proof.codesDown || !proof.comparability->isComparable()) {
-        return {"enough", Answer::CannotTell, {}};
+        return {"enough", StepAnswer::CannotTell, {}};
     }
     const Message because{"path.because.codes", valuesOf(*proof.codesDown)};
-    return {"enough", proof.codesDown->isShort() ? Answer::No : Answer::Yes, {because}};
+    return {"enough", proof.codesDown->isShort() ? StepAnswer::No : StepAnswer::Yes, {because}};
 }
 
 /// Whether the oil is good where particles are fine and bad where they are coarse: wear, or dirt of the bottle.
@@ -352,9 +352,9 @@ PathStep coarseClean(const Proof& proof)
     const auto& fine = proof.sizes[0].target;
     const auto& coarse = proof.sizes[2].target;
     if (!fine || !coarse || *coarse == oil::TargetVerdict::CannotTell) {
-        return {"coarse-clean", Answer::CannotTell, {}};
+        return {"coarse-clean", StepAnswer::CannotTell, {}};
     }
-    return {"coarse-clean", isWithin(fine) && !isWithin(coarse) ? Answer::No : Answer::Yes, {}};
+    return {"coarse-clean", isWithin(fine) && !isWithin(coarse) ? StepAnswer::No : StepAnswer::Yes, {}};
 }
 
 bool asksWhy(const Proof& proof)
@@ -430,7 +430,7 @@ Finding notGettingCleaner(const Proof& proof)
     Finding finding = findingOf("not-getting-cleaner", FindingLevel::Caution, Confidence::Medium,
                                 std::max(held.toldAt, proof.samples[*proof.before].toldAt), valuesOf(*proof.codesDown));
     for (const PathStep& step : proof.path) {
-        const bool isReason = step.id != "comparable" && step.answer != Answer::CannotTell;
+        const bool isReason = step.id != "comparable" && step.answer != StepAnswer::CannotTell;
         finding.because.insert(finding.because.end(), step.because.begin(),
                                isReason ? step.because.end() : step.because.begin());
     }

@@ -66,7 +66,7 @@ struct CodesDown
     [[nodiscard]] bool isShort() const { return 2.0 * gotMost < expected; }
 };
 
-enum class Answer
+enum class StepAnswer
 {
     Yes,
     No,
@@ -77,7 +77,7 @@ enum class Answer
 struct PathStep
 {
     std::string_view id; ///< One of `pathSteps`; the sentence is path.<id>.<yes|no|cannot-tell>.
-    Answer answer = Answer::CannotTell;
+    StepAnswer answer = StepAnswer::CannotTell;
     std::vector<Message> because = {};
 };
 

@@ -68,14 +68,14 @@ Json capturesJson(const run::Proof& proof)
     return list;
 }
 
-std::string_view nameOf(run::Answer answer)
+std::string_view nameOf(run::StepAnswer answer)
 {
     switch (answer) {
-    case run::Answer::Yes:
+    case run::StepAnswer::Yes:
         return "yes";
-    case run::Answer::No:
+    case run::StepAnswer::No:
         return "no";
-    case run::Answer::CannotTell:
+    case run::StepAnswer::CannotTell:
         break;
     }
     return "cannot-tell";

@@ -61,7 +61,7 @@ const Finding* found(const Standing& standing, std::string_view id)
     return at == standing.findings.end() ? nullptr : &*at;
 }
 
-Answer answerOf(const Proof& proof, std::string_view step)
+StepAnswer answerOf(const Proof& proof, std::string_view step)
 {
     const auto at = std::find_if(proof.path.begin(), proof.path.end(),
                                  [&](const PathStep& one) { return one.id == step; });
@@ -172,7 +172,7 @@ TEST_CASE("bottles are compared only where all but the oil is alike")
     REQUIRE((finding != nullptr) == !what.empty());
     if (finding != nullptr) {
         CHECK(finding->because.front().id == "samples.differ." + what);
-        CHECK(answerOf(proof, "comparable") == Answer::No);
+        CHECK(answerOf(proof, "comparable") == StepAnswer::No);
         CHECK(found(standing, "not-getting-cleaner") == nullptr);
     }
 }
@@ -208,10 +208,10 @@ TEST_CASE("three ports: with both elements holding, mixing or dirt that gets in 
     REQUIRE(proof.captures.size() == 2);
     CHECK_THAT(proof.captures[0].capture.best, WithinAbs(0.92, 0.005));
     CHECK_THAT(proof.captures[1].capture.best, WithinAbs(0.95, 0.005));
-    CHECK(answerOf(proof, "filtered") == Answer::Yes);
-    CHECK(answerOf(proof, "comparable") == Answer::Yes); // T1 is from where S1 was
-    CHECK(answerOf(proof, "elements-hold") == Answer::Yes);
-    CHECK(answerOf(proof, "enough") == Answer::No);
+    CHECK(answerOf(proof, "filtered") == StepAnswer::Yes);
+    CHECK(answerOf(proof, "comparable") == StepAnswer::Yes); // T1 is from where S1 was
+    CHECK(answerOf(proof, "elements-hold") == StepAnswer::Yes);
+    CHECK(answerOf(proof, "enough") == StepAnswer::No);
     CHECK(proof.verdict == OilVerdict::NotMet);
     const Standing standing = walk.standingAt(1613);
     CHECK(found(standing, "not-getting-cleaner") != nullptr);
@@ -231,7 +231,7 @@ TEST_CASE("three ports expose a stage that lets through, and only together in ti
     CHECK(low->stage == 2);
     CHECK(low->level == FindingLevel::Caution);
     CHECK(found(standing, "not-getting-cleaner") == nullptr); // it is explained
-    CHECK(answerOf(proofAt(walk, 1613), "elements-hold") == Answer::No);
+    CHECK(answerOf(proofAt(walk, 1613), "elements-hold") == StepAnswer::No);
 
     Walk apart = walked();
     apart.sayAt(120, SampleDrawn{"T2", 2}).sayAt(151.5, SampleDrawn{"T3", 3});
@@ -245,7 +245,7 @@ TEST_CASE("haze says that the counter may be fooled")
     walk.sayAt(140, SignsSeen{{"haze"}}).sayAt(151, SampleDrawn{"S2", 1});
     walk.sayAt(1600, code("S1", "21/19/16")).sayAt(1601, code("S2", "20/18/14"));
     const Proof proof = proofAt(walk, 1602);
-    CHECK(answerOf(proof, "counter-true") == Answer::No);
+    CHECK(answerOf(proof, "counter-true") == StepAnswer::No);
     CHECK(proof.verdict == OilVerdict::CannotTell);
     CHECK_FALSE(proof.comparability->isComparable());
     CHECK(found(walk.standingAt(1602), "not-getting-cleaner") == nullptr);
@@ -262,7 +262,7 @@ TEST_CASE("fine within the target and coarse beyond it is wear or a dirty bottle
 {
     Walk walk = walked();
     walk.sayAt(151, SampleDrawn{"S2", 1}).sayAt(1601, code("S2", "17/16/16"));
-    CHECK(answerOf(proofAt(walk, 1602), "coarse-clean") == Answer::No);
+    CHECK(answerOf(proofAt(walk, 1602), "coarse-clean") == StepAnswer::No);
 }
 
 TEST_CASE("water taken out is held against what the elements of the run can hold")
