@@ -73,6 +73,16 @@ std::string ratioText(const Look& look, const filtration::Band& ratio)
                       {"high", fixed(ratio.high, digits)}}});
 }
 
+/// "19 (S1)": the scale number of a bottle at one size, and which bottle it is.
+std::string scaleText(const Look& look, const std::optional<std::size_t>& sample, std::size_t size)
+{
+    if (!sample || !look.proof.samples[*sample].code) {
+        return "–";
+    }
+    const run::SampleSeen& seen = look.proof.samples[*sample];
+    return seen.code->scales()[size].toText() + " (" + seen.drawn->id + ")";
+}
+
 std::string countsText(const run::SampleSeen& sample)
 {
     if (sample.result == nullptr) {
@@ -161,22 +171,20 @@ Table resultTable(const Look& look)
 Table sizesTable(const Look& look)
 {
     Table table = look.table("sizes", {"size", "before", "after", "ratio", "change", "target"});
-    const auto scale = [&](const std::optional<std::size_t>& sample, std::size_t size) {
-        const bool isCounted = sample && look.proof.samples[*sample].code;
-        return isCounted ? look.proof.samples[*sample].code->scales()[size].toText() : std::string("–");
-    };
+    const auto after = look.proof.held ? look.proof.held : look.proof.after;
     for (std::size_t i = 0; i < look.proof.sizes.size(); ++i) {
         const run::SizeProof& size = look.proof.sizes[i];
-        if (!size.ratio && !size.target && !look.proof.after) {
+        if (!size.ratio && !size.target) {
             continue;
         }
         table.rows.push_back(
             {std::to_string(i),
-             {std::string(sizeNames[i]), scale(look.proof.before, i),
-              scale(look.proof.held ? look.proof.held : look.proof.after, i),
+             {std::string(sizeNames[i]), scaleText(look, look.proof.before, i), scaleText(look, after, i),
               size.ratio ? ratioText(look, *size.ratio) : std::string("–"),
               size.change ? look.say("report.change." + std::string(nameOf(*size.change))) : std::string("–"),
-              size.target ? look.say("report.target." + std::string(nameOf(*size.target))) : std::string("–")}});
+              size.target ? joined({scaleText(look, look.proof.after, i),
+                                    look.say("report.target." + std::string(nameOf(*size.target)))})
+                          : std::string("–")}});
     }
     return table;
 }
