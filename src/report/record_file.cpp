@@ -293,7 +293,7 @@ std::string sealOf(const RunRecord& record)
 
 Done matchesSeal(const RecordFile& file, std::string_view seal)
 {
-    const std::string_view told = trimmed(seal);
+    const std::string_view told = trimmed(seal.substr(0, seal.find_first_of("\r\n"))); // a scanner ends with one
     if (!told.starts_with(sealBegins)) {
         return fail(Errc::NotFound,
                     "\"" + quotable(seal) + "\" is not what the QR code of a record says: it begins with "
