@@ -67,7 +67,7 @@ const std::vector<OutsideRule>& outsideRules()
     static const std::vector<OutsideRule> rules = {
         {"sqlite3.h", "SQLite", {"store"}},
         {"sodium", "libsodium", {"ledger", "hub"}},
-        {"nlohmann/", "the JSON library", {"ledger", "words", "story", "site", "sync", "cli", "app", "hub"}},
+        {"nlohmann/", "the JSON library", {"ledger", "words", "story", "site", "sync", "report", "cli", "app", "hub"}},
         {"tl/", "tl-expected", {"base"}},
         {"httplib.h", "the HTTP library", {"hub"}},
         {"libpq-fe.h", "PostgreSQL", {"hub"}},
