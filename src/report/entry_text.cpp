@@ -7,6 +7,8 @@
 #include "words/record_told.h"
 #include "words/told.h"
 
+#include <algorithm>
+
 namespace loopside::report {
 
 namespace {
@@ -124,6 +126,16 @@ std::string entryText(const words::Words& words, const run::RunState& run, const
                       const NameOf& nameOf)
 {
     return std::visit(EntryLine{words, run, nameOf}, event);
+}
+
+std::vector<const run::Fact*> factsBySeen(const run::RunState& run)
+{
+    std::vector<const run::Fact*> facts;
+    for (const run::Fact& fact : run.facts) {
+        facts.push_back(&fact);
+    }
+    std::ranges::stable_sort(facts, {}, [](const run::Fact* fact) { return fact->seen; });
+    return facts;
 }
 
 std::string joined(const std::vector<std::string>& parts)

@@ -21,6 +21,9 @@ using NameOf = std::function<std::string(const Id& person)>;
 [[nodiscard]] std::string entryText(const words::Words& words, const run::RunState& run, const run::Event& event,
                                     const NameOf& nameOf);
 
+/// The facts of `run` in the order in which they were seen; several of one moment as they were entered.
+[[nodiscard]] std::vector<const run::Fact*> factsBySeen(const run::RunState& run);
+
 /// Those that are not empty, one behind the other with a dot between them.
 [[nodiscard]] std::string joined(const std::vector<std::string>& parts);
 

@@ -4,8 +4,10 @@
 #include "base/text.h"
 #include "report/record_parts.h"
 #include "run/alert_log.h"
+#include "run/notes.h"
 #include "run/stock.h"
 #include "words/fact_told.h"
+#include "words/record_told.h"
 #include "words/told.h"
 
 #include <algorithm>
@@ -16,15 +18,9 @@ namespace {
 
 using run::Fact;
 
-/// The facts in the order in which they were seen; several of one moment as they were entered.
-std::vector<const Fact*> factsBySeen(const run::RunState& run)
+void append(std::vector<std::string>& cells, const std::vector<std::string>& more)
 {
-    std::vector<const Fact*> facts;
-    for (const Fact& fact : run.facts) {
-        facts.push_back(&fact);
-    }
-    std::ranges::stable_sort(facts, {}, [](const Fact* fact) { return fact->seen; });
-    return facts;
+    cells.insert(cells.end(), more.begin(), more.end());
 }
 
 /// That it was read earlier than it was entered, and how that is known.
@@ -49,6 +45,52 @@ std::string changedMark(const Look& look, const Fact& fact)
          {{"person", by}, {"why", why}, {"what", entryText(look.words, look.run, fact.original, look.nameOf)}}});
 }
 
+/// By its file an attachment is found among those of the journal.
+std::string fileMark(const Look& look, const run::Attachment& attachment)
+{
+    constexpr std::size_t shownDigits = 16;
+    return look.say({"report.mark.file", {{"name", attachment.added.hash.substr(0, shownDigits)}}});
+}
+
+/// What was noted of `fact` and attached to it.
+std::vector<std::string> notedMarks(const Look& look, const Fact& fact)
+{
+    std::vector<std::string> marks;
+    for (const run::Note& note : run::notesOf(look.run)) {
+        if (note.of == fact.header.id) {
+            marks.push_back(look.say({"note.of-run", {{"text", note.text}}}));
+        }
+    }
+    for (const run::Attachment& attachment : run::attachmentsOf(look.run)) {
+        if (attachment.added.of == fact.header.id) {
+            marks.push_back(words::attachmentLine(look.words, attachment));
+            marks.push_back(attachment.withdrawn ? std::string() : fileMark(look, attachment));
+        }
+    }
+    return marks;
+}
+
+/// Which entry a note or an attachment is about, and what became of the attachment.
+std::string aboutMark(const Look& look, const Fact& fact)
+{
+    const auto* note = std::get_if<run::Noted>(&fact.effective);
+    const auto* added = std::get_if<run::AttachmentAdded>(&fact.effective);
+    const Fact* about = note != nullptr ? look.run.factOf(note->of)
+        : added != nullptr              ? look.run.factOf(added->of)
+                                        : nullptr;
+    std::vector<std::string> marks;
+    if (about != nullptr) {
+        marks.push_back(look.say({"report.mark.about", {{"at", timeText(about->seen)}}}));
+    }
+    for (const run::Attachment& attachment : run::attachmentsOf(look.run)) {
+        if (attachment.entry == fact.header.id) {
+            marks.push_back(attachment.withdrawn ? words::attachmentLine(look.words, attachment)
+                                                 : fileMark(look, attachment));
+        }
+    }
+    return joined(marks);
+}
+
 /// An answer that says what nobody saw.
 bool isStated(const Fact& fact)
 {
@@ -65,6 +107,8 @@ std::string marksOf(const Look& look, const Fact& fact)
     if (!fact.struck && run::isHeldBack(fact, look.standing.questions)) {
         marks.push_back(look.say("report.mark.doubt"));
     }
+    marks.push_back(aboutMark(look, fact));
+    append(marks, notedMarks(look, fact));
     if (isStated(fact)) {
         marks.push_back(look.say("report.mark.stated"));
     }
@@ -101,11 +145,6 @@ std::vector<std::string> gaugeCells(const run::ReadingLogged& reading, const run
     }
     cells.resize(cart.gauges.size(), "–");
     return cells;
-}
-
-void append(std::vector<std::string>& cells, const std::vector<std::string>& more)
-{
-    cells.insert(cells.end(), more.begin(), more.end());
 }
 
 Row readingRow(const Look& look, const Fact& fact, const run::ReadingLogged& reading)

@@ -5,7 +5,10 @@
 
 #include "report/record.h"
 
+#include "ledger/logbook.h"
+#include "ledger/some_setup.h"
 #include "report/told_story.h"
+#include "run/notes.h"
 
 #include <algorithm>
 
@@ -29,7 +32,60 @@ std::string rowOf(const Table& table, const std::string& first)
     return row == table.rows.end() ? "no row " + first : lineOf(*row);
 }
 
+class StillClock final : public Clock
+{
+public:
+    Stamp now() override { return {1'752'300'900'000, 0, 0, {}}; }
+};
+
+/// A run with one set, to which somebody noted something, and attached a picture that stays and one that does not.
+RunRecord noted()
+{
+    ledger::MemoryJournal journal;
+    StillClock clock;
+    SeededRandom random(1);
+    auto logbook = ledger::Logbook::open(journal, clock, random);
+    REQUIRE(logbook);
+    const ledger::Hand hand{.device = {.bytes = {1}}, .person = {.bytes = {2}}};
+    REQUIRE(logbook->enrol(hand.device, ledger::DeviceKey::fromSeed({})));
+    const Id run = logbook->newId();
+    REQUIRE(logbook->submit(run::OpenRun{run, bareSetup()}, hand));
+    const auto say = [&](run::Said what) {
+        const auto said = logbook->submit(run::Say{run, std::move(what)}, hand);
+        REQUIRE(said);
+        return said->front().header.id;
+    };
+    run::ReadingLogged set;
+    set.gauges.resize(bareSetup().cart.gauges.size());
+    const Id of = say(set);
+    say(run::Noted{"the needle is bent", of});
+    const auto attach = [&](char sign, const std::string& caption) {
+        return say(
+            run::AttachmentAdded{run::AttachmentKind::Photo, of, std::string(64, sign), 45'000, "image/png", caption});
+    };
+    attach('a', "the dial");
+    say(run::AttachmentWithdrawn{attach('b', "a person"), "a face is on it"});
+    const ledger::EntryReader read = [&](const auto& take) { return ledger::readAll(journal, take); };
+    const auto evidence = evidenceOf(read, run);
+    REQUIRE(evidence);
+    return recordOf(*evidence, {}).value();
+}
+
 } // namespace
+
+TEST_CASE("notes and pictures of a set stand beside it, by the names of their files, and what was withdrawn says so")
+{
+    const RunRecord record = noted();
+    REQUIRE(record.table("readings").rows.size() == 1);
+    const std::string set = lineOf(record.table("readings").rows.front());
+    CHECK_THAT(set, Contains("Note: the needle is bent"));
+    CHECK_THAT(set, Contains("Picture, 45 kB: the dial · file aaaaaaaaaaaaaaaa"));
+    CHECK_THAT(set, Contains("Picture, withdrawn: a face is on it") && !Contains("bbbb") && !Contains("a person"));
+    const std::string events = linesOf(record.table("events"));
+    CHECK_THAT(events, Contains("the needle is bent | about what was seen at 0:00:00"));
+    CHECK_THAT(events, Contains("Picture, 45 kB: the dial | about what was seen at 0:00:00 · file aaaaaaaaaaaaaaaa"));
+    CHECK_THAT(events, Contains("Picture, withdrawn: a face is on it"));
+}
 
 TEST_CASE("a record has all of its parts, in the same order for every run")
 {

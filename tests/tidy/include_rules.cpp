@@ -93,7 +93,7 @@ bool isPlainCore(const std::string& module)
 {
     return isOneOf(module,
                    {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice",
-                    "site", "sync"});
+                    "site", "sync", "report"});
 }
 
 /// Standard headers by which a file, a thread, the clock or the operating system come in.
