@@ -8,10 +8,8 @@
 #include "ledger/fold_check.h"
 #include "ledger/memory_journal.h"
 #include "ledger/read_all.h"
-#include "site/site.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
-#include "store/disk.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
 #include "store/recovery.h"
@@ -37,13 +35,7 @@ using sync::Put;
 /// The name in the site file `path`; empty without one.
 Result<std::string> siteName(const std::string& path)
 {
-    if (path.empty()) {
-        return std::string();
-    }
-    constexpr std::size_t bytesMax = 16'000'000;
-    return readFile(path, bytesMax).and_then(site::siteFrom).transform([](const site::Site& site) {
-        return site.name;
-    });
+    return readSite(path).transform([](const site::Site& site) { return site.name; });
 }
 
 Result<sync::Bundle> readFrom(const std::string& path, const sync::AttachmentTaker& take = nullptr)
@@ -101,16 +93,10 @@ Result<Packed> pack(const BundleOptions& options, const store::AttachmentFolder&
     return packed;
 }
 
-/// Writes the bundle under another name first: under its own there is a whole one or none.
 Done writeTo(const std::string& path, const Packed& packed, const store::AttachmentFolder& folder,
              const ledger::DeviceKey& key)
 {
-    const std::string unfinished = path + ".new";
-    {
-        std::ofstream file(unfinished, std::ios::binary | std::ios::trunc);
-        std::error_code ignored;
-        std::filesystem::permissions(unfinished,
-                                     std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, ignored);
+    return writeWhole(path, [&](std::ostream& file) -> Done {
         sync::BundleWriter writer(file, packed.title);
         for (const Entry& entry : packed.entries) {
             writer.add(entry);
@@ -123,16 +109,7 @@ Done writeTo(const std::string& path, const Packed& packed, const store::Attachm
             writer.add(hash, *attachment);
         }
         writer.end(key);
-        file.close();
-        if (!file) {
-            std::filesystem::remove(unfinished, ignored);
-            return fail(Errc::Io, path + " cannot be written: see that its folder is there and has room");
-        }
-    }
-    store::Disk& disk = store::systemDisk();
-    const auto slash = path.find_last_of('/');
-    return disk.sync(unfinished).and_then([&] { return disk.rename(unfinished, path); }).and_then([&] {
-        return disk.syncFolder(slash == std::string::npos ? "." : path.substr(0, slash));
+        return {};
     });
 }
 

@@ -145,6 +145,35 @@ struct RecordsOptions
 /// none. Rows that cannot be read are told; then Malformed.
 [[nodiscard]] Done takeRecords(const RecordsOptions& options, std::ostream& out);
 
+struct RecordOptions
+{
+    std::string run; ///< Its six signs, or its id.
+    std::string journal;
+    std::string out;  ///< The file to write.
+    std::string site; ///< A site file, for the names of people; empty: they are told by their ids.
+    std::string language = "en";
+    std::string currency; ///< Of the prices; empty: none is told.
+    std::string elementPrice;
+    std::string oilPrice; ///< Of a litre.
+    std::string hourPrice;
+    bool csv = false;
+    bool json = false;
+};
+
+/// Writes the record of one run as a file (report/record_file.h, report/csv.h).
+[[nodiscard]] Done recordOfRun(const RecordOptions& options, std::ostream& out);
+
+struct VerifyRecordOptions
+{
+    std::string record; ///< A record file.
+    std::string seal;   ///< What the QR code of a printed record says; empty: not asked.
+    bool json = false;
+};
+
+/// Checks a record file where there is no journal: every hash, link and signature, the digest, and that its tables are
+/// what its entries come to. Fails if anything is wrong, after listing it.
+[[nodiscard]] Done verifyRecord(const VerifyRecordOptions& options, std::ostream& out);
+
 /// Lists the entries of a journal, oldest first.
 [[nodiscard]] Done record(const std::string& journal, bool json, std::ostream& out);
 

@@ -4,13 +4,16 @@
 #pragma once
 
 #include "base/result.h"
+#include "site/site.h"
 #include "store/instance_lock.h"
 #include "store/sqlite_journal.h"
 #include "story/story.h"
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <memory>
+#include <ostream>
 #include <string>
 #include <vector>
 
@@ -18,6 +21,13 @@ namespace loopside::cli {
 
 /// The bytes of a file, at most one more than `bytesMax`: what is longer shows as such.
 [[nodiscard]] Result<std::string> readFile(const std::string& path, std::size_t bytesMax);
+
+/// Writes a file that its owner alone may read, under another name first: under its own there is a whole one on disk,
+/// or what was there before.
+[[nodiscard]] Done writeWhole(const std::string& path, const std::function<Done(std::ostream&)>& write);
+
+/// Reads a site file; an empty site for an empty path.
+[[nodiscard]] Result<site::Site> readSite(const std::string& path);
 
 /// A story and the text it was read from.
 struct StoryFile

@@ -31,8 +31,8 @@ public:
         addCleanUp();
         addCode();
         addForecast();
-        addJournal("record", "list the entries of a journal, oldest first", loopside::cli::record);
-        addJournal("verify", "check every hash, link and signature of a journal", loopside::cli::verify);
+        addRecord();
+        addVerify();
         addNotes();
         addTakeRecords();
         addExport();
@@ -187,13 +187,59 @@ private:
         verb->callback([this] { action_ = [this] { return loopside::cli::forecastSeries(forecast_, std::cout); }; });
     }
 
-    void addJournal(const char* name, const char* what,
-                    const std::function<Done(const std::string&, bool, std::ostream&)>& act)
+    void addRecord()
     {
-        CLI::App* verb = app_.add_subcommand(name, what);
-        verb->add_option("JOURNAL", path_, "the journal file")->required();
-        verb->add_flag("--json", json_, "one JSON object a line");
-        verb->callback([this, act] { action_ = [this, act] { return act(path_, json_, std::cout); }; });
+        CLI::App* verb = app_.add_subcommand(
+            "record", "the record of one run as a file; without --out, the entries of a journal, oldest first");
+        verb->add_option("RUN", record_.run,
+                         "with --out: the run, by its six signs or its id; else the journal to be listed")
+            ->required();
+        CLI::Option* to = verb->add_option("--out", record_.out, "the file to write");
+        const auto withFile = [&](const char* name, std::string& value, const char* what) {
+            return verb->add_option(name, value, what)->needs(to);
+        };
+        to->needs(withFile("--journal", record_.journal, "the journal file that has the run"));
+        CLI::Option* csv = verb->add_flag("--csv", record_.csv, "a table for spreadsheets (RFC 4180)")->needs(to);
+        verb->add_flag("--json", record_.json,
+                       "the file that verify --record checks; without --out, one JSON object a line")
+            ->excludes(csv);
+        withFile("--site", record_.site, "a site file: people are told by their names");
+        withFile("--language", record_.language, "en, es or de");
+        CLI::Option* currency = withFile("--currency", record_.currency, "of the prices, such as EUR");
+        withFile("--element-price", record_.elementPrice, "of one element")->needs(currency);
+        withFile("--oil-price", record_.oilPrice, "of a litre of new oil, disposal of the old included")
+            ->needs(currency);
+        withFile("--hour-price", record_.hourPrice, "of an hour of the cart with who watches it")->needs(currency);
+        verb->callback([this] {
+            if (!record_.out.empty() && !record_.csv && !record_.json) {
+                throw CLI::RequiredError("--csv or --json");
+            }
+            action_ = [this] {
+                return record_.out.empty() ? loopside::cli::record(record_.run, record_.json, std::cout)
+                                           : loopside::cli::recordOfRun(record_, std::cout);
+            };
+        });
+    }
+
+    void addVerify()
+    {
+        CLI::App* verb = app_.add_subcommand("verify",
+                                             "check every hash, link and signature of a journal, or of a record");
+        CLI::Option* journal = verb->add_option("JOURNAL", path_, "the journal file");
+        CLI::Option* record =
+            verb->add_option("--record", verified_.record, "a record in JSON; needs no journal")->excludes(journal);
+        verb->add_option("--seal", verified_.seal, "what the QR code of the printed record says")->needs(record);
+        verb->add_flag("--json", json_, "one JSON object");
+        verb->callback([this] {
+            if (path_.empty() && verified_.record.empty()) {
+                throw CLI::RequiredError("JOURNAL or --record");
+            }
+            action_ = [this] {
+                verified_.json = json_;
+                return verified_.record.empty() ? loopside::cli::verify(path_, json_, std::cout)
+                                                : loopside::cli::verifyRecord(verified_, std::cout);
+            };
+        });
     }
 
     void addNotes()
@@ -341,8 +387,10 @@ private:
     loopside::cli::KeepOptions keep_;
     loopside::cli::BundleOptions bundle_;
     loopside::cli::NotesOptions notes_;
+    loopside::cli::RecordOptions record_;
     loopside::cli::RecordsOptions records_;
     loopside::cli::HandoverOptions handover_;
+    loopside::cli::VerifyRecordOptions verified_;
     std::string path_;
     bool json_ = false;
 };

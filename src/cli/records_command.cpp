@@ -66,16 +66,6 @@ Done openGround(const RecordsOptions& options, Ground& ground)
     return {};
 }
 
-Result<site::Site> siteOf(const std::string& path)
-{
-    if (path.empty()) {
-        return site::Site{};
-    }
-    constexpr std::size_t bytesMax = 16'000'000;
-    const auto text = readFile(path, bytesMax);
-    return text ? site::siteFrom(*text) : fail(text.error());
-}
-
 Result<Id> personIn(const site::Site& site, const std::string& person)
 {
     const auto known = std::find_if(site.people.begin(), site.people.end(),
@@ -188,7 +178,7 @@ Done takeRecords(const RecordsOptions& options, std::ostream& out)
     const auto words = words::Words::in(options.language);
     const auto kind = words ? site::recordKindOf(options.kind) : fail(words.error());
     auto text = kind ? readFile(options.file, site::tableBytesMax) : fail(kind.error());
-    const auto site = text ? siteOf(options.site) : fail(text.error());
+    const auto site = text ? readSite(options.site) : fail(text.error());
     if (!site) {
         return fail(site.error());
     }

@@ -67,7 +67,7 @@ const std::vector<OutsideRule>& outsideRules()
     static const std::vector<OutsideRule> rules = {
         {"sqlite3.h", "SQLite", {"store"}},
         {"sodium", "libsodium", {"ledger", "hub"}},
-        {"nlohmann/", "the JSON library", {"ledger", "words", "story", "site", "sync", "cli", "app", "hub"}},
+        {"nlohmann/", "the JSON library", {"ledger", "words", "story", "site", "sync", "report", "cli", "app", "hub"}},
         {"tl/", "tl-expected", {"base"}},
         {"httplib.h", "the HTTP library", {"cli", "hub"}},
         {"libpq-fe.h", "PostgreSQL", {"hub"}},
@@ -93,7 +93,7 @@ bool isPlainCore(const std::string& module)
 {
     return isOneOf(module,
                    {"base", "units", "oil", "filtration", "forecast", "run", "ledger", "words", "story", "practice",
-                    "site", "sync"});
+                    "site", "sync", "report"});
 }
 
 /// Standard headers by which a file, a thread, the clock or the operating system come in.

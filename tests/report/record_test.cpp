@@ -1,0 +1,179 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// What a record says of an awkward run: everything that is not as it should be has its mark.
+
+#include "report/record.h"
+
+#include "ledger/logbook.h"
+#include "ledger/some_setup.h"
+#include "report/told_story.h"
+#include "run/notes.h"
+
+#include <algorithm>
+
+using Catch::Contains;
+using namespace loopside;
+using namespace loopside::report;
+using namespace loopside::test;
+
+namespace {
+
+const RunRecord& awkward()
+{
+    static const RunRecord record = fileOfStory(awkwardRun).record;
+    return record;
+}
+
+/// The line of the row that begins with `first`.
+std::string rowOf(const Table& table, const std::string& first)
+{
+    const auto row = std::ranges::find_if(table.rows, [&](const Row& one) { return one.cells.front() == first; });
+    return row == table.rows.end() ? "no row " + first : lineOf(*row);
+}
+
+class StillClock final : public Clock
+{
+public:
+    Stamp now() override { return {1'752'300'900'000, 0, 0, {}}; }
+};
+
+/// A run with one set, to which somebody noted something, and attached a picture that stays and one that does not.
+RunRecord noted()
+{
+    ledger::MemoryJournal journal;
+    StillClock clock;
+    SeededRandom random(1);
+    auto logbook = ledger::Logbook::open(journal, clock, random);
+    REQUIRE(logbook);
+    const ledger::Hand hand{.device = {.bytes = {1}}, .person = {.bytes = {2}}};
+    REQUIRE(logbook->enrol(hand.device, ledger::DeviceKey::fromSeed({})));
+    const Id run = logbook->newId();
+    REQUIRE(logbook->submit(run::OpenRun{run, bareSetup()}, hand));
+    const auto say = [&](run::Said what) {
+        const auto said = logbook->submit(run::Say{run, std::move(what)}, hand);
+        REQUIRE(said);
+        return said->front().header.id;
+    };
+    run::ReadingLogged set;
+    set.gauges.resize(bareSetup().cart.gauges.size());
+    const Id of = say(set);
+    say(run::Noted{"the needle is bent", of});
+    const auto attach = [&](char sign, const std::string& caption) {
+        return say(
+            run::AttachmentAdded{run::AttachmentKind::Photo, of, std::string(64, sign), 45'000, "image/png", caption});
+    };
+    attach('a', "the dial");
+    say(run::AttachmentWithdrawn{attach('b', "a person"), "a face is on it"});
+    const ledger::EntryReader read = [&](const auto& take) { return ledger::readAll(journal, take); };
+    const auto evidence = evidenceOf(read, run);
+    REQUIRE(evidence);
+    return recordOf(*evidence, {}).value();
+}
+
+} // namespace
+
+TEST_CASE("notes and pictures of a set stand beside it, by the names of their files, and what was withdrawn says so")
+{
+    const RunRecord record = noted();
+    REQUIRE(record.table("readings").rows.size() == 1);
+    const std::string set = lineOf(record.table("readings").rows.front());
+    CHECK_THAT(set, Contains("Note: the needle is bent"));
+    CHECK_THAT(set, Contains("Picture, 45 kB: the dial · file aaaaaaaaaaaaaaaa"));
+    CHECK_THAT(set, Contains("Picture, withdrawn: a face is on it") && !Contains("bbbb") && !Contains("a person"));
+    const std::string events = linesOf(record.table("events"));
+    CHECK_THAT(events, Contains("the needle is bent | about what was seen at 0:00:00"));
+    CHECK_THAT(events, Contains("Picture, 45 kB: the dial | about what was seen at 0:00:00 · file aaaaaaaaaaaaaaaa"));
+    CHECK_THAT(events, Contains("Picture, withdrawn: a face is on it"));
+}
+
+TEST_CASE("a record has all of its parts, in the same order for every run")
+{
+    CHECK(std::ranges::equal(awkward().tables, tableIds, {}, &Table::id));
+    CHECK(std::ranges::equal(fileOfStory(lateResults).record.tables, tableIds, {}, &Table::id));
+}
+
+TEST_CASE("each row of a record has a cell for each column")
+{
+    for (const Table& table : awkward().tables) {
+        CAPTURE(table.id);
+        CHECK(
+            std::ranges::all_of(table.rows, [&](const Row& row) { return row.cells.size() == table.columns.size(); }));
+    }
+}
+
+TEST_CASE("an amended set counts with its new values and shows who changed it, why, and what was logged first")
+{
+    const std::string set = rowOf(awkward().table("readings"), "0:30:00");
+    CHECK_THAT(set, Contains("31 psi | 24 psi | 9 psi"));
+    CHECK_THAT(set, Contains("AMENDED") && Contains("\"crossed\" on the sheet"));
+    CHECK_THAT(set, Contains("First logged: G1 24 psi · G2 31 psi · G3 9 psi"));
+}
+
+TEST_CASE("a set that was read earlier than it was entered says so")
+{
+    CHECK_THAT(rowOf(awkward().table("readings"), "3:05:00"), Contains("entered 3:12:00"));
+    CHECK_THAT(rowOf(awkward().table("readings"), "3:20:00"), !Contains("entered"));
+}
+
+TEST_CASE("what somebody answered about an hour that nobody watched is marked as stated")
+{
+    CHECK_THAT(rowOf(awkward().table("events"), "2:11:00"), Contains("stated, not observed"));
+    CHECK_THAT(linesOf(awkward().table("result")), Contains("nothing was entered for over 45 min"));
+}
+
+TEST_CASE("an alert shows who acknowledged it and why")
+{
+    CHECK_THAT(rowOf(awkward().table("alerts"), "2:30:00"), Contains("2:31:00") && Contains("changing now"));
+}
+
+TEST_CASE("a changeover stands with its stage")
+{
+    CHECK_THAT(rowOf(awkward().table("stages"), "2"), Contains("2:40:00"));
+    CHECK_THAT(rowOf(awkward().table("stages"), "1"), !Contains("2:40:00"));
+}
+
+TEST_CASE("a result that comes days later shows when it was entered")
+{
+    CHECK_THAT(rowOf(awkward().table("samples"), "A2"),
+               Contains("18/16/13") && Contains("90 ppm") && Contains("result entered 53:01:00"));
+}
+
+TEST_CASE("the verdict has the count and the target in it and is no better than the count")
+{
+    // 18/16/13 is one number above 17/15/12 in each size: within the scatter of a test.
+    CHECK(awkward().verdict
+          == "Not proven: bottle A2 has 18/16/13, target 17/15/12; within the scatter of a test (± 1 number).");
+    CHECK_THAT(fileOfStory(lateResults).record.verdict, Contains("Not met") && Contains("20/18/14"));
+}
+
+TEST_CASE("no record calls oil clean or safe")
+{
+    for (const char* story : {awkwardRun, lateResults}) {
+        const RunRecord record = fileOfStory(story).record;
+        CHECK_THAT(record.verdict, !Contains(" clean") && !Contains(" safe"));
+        CHECK_THAT(linesOf(record.table("result")), !Contains(" clean") && !Contains(" safe"));
+    }
+}
+
+TEST_CASE("a record is the same each time, in each language")
+{
+    const std::string language = GENERATE("en", "es", "de");
+    CAPTURE(language);
+    const RunRecord record = fileOfStory(awkwardRun, language).record;
+    CHECK(record == fileOfStory(awkwardRun, language).record);
+    for (const Table& table : record.tables) {
+        CAPTURE(table.id);
+        CHECK_THAT(table.title + linesOf(table) + table.empty, !Contains("[report.") && !Contains("[path."));
+    }
+}
+
+TEST_CASE("people are named where their names are known, else told by the beginning of their ids")
+{
+    const Evidence evidence = evidenceOfStory(awkwardRun);
+    const Id person = evidence.entries.back().header.person;
+    const auto record = recordOf(evidence, {.names = {{person, "Ada Reyes"}}});
+    REQUIRE(record);
+    CHECK_THAT(linesOf(record->table("signatures")), Contains("Ada Reyes"));
+    CHECK_THAT(linesOf(awkward().table("signatures")), Contains(toText(person).substr(0, 8)));
+}
