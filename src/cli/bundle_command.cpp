@@ -11,7 +11,6 @@
 #include "site/site.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
-#include "store/disk.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
 #include "store/recovery.h"
@@ -101,16 +100,10 @@ Result<Packed> pack(const BundleOptions& options, const store::AttachmentFolder&
     return packed;
 }
 
-/// Writes the bundle under another name first: under its own there is a whole one or none.
 Done writeTo(const std::string& path, const Packed& packed, const store::AttachmentFolder& folder,
              const ledger::DeviceKey& key)
 {
-    const std::string unfinished = path + ".new";
-    {
-        std::ofstream file(unfinished, std::ios::binary | std::ios::trunc);
-        std::error_code ignored;
-        std::filesystem::permissions(unfinished,
-                                     std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, ignored);
+    return writeWhole(path, [&](std::ostream& file) -> Done {
         sync::BundleWriter writer(file, packed.title);
         for (const Entry& entry : packed.entries) {
             writer.add(entry);
@@ -123,16 +116,7 @@ Done writeTo(const std::string& path, const Packed& packed, const store::Attachm
             writer.add(hash, *attachment);
         }
         writer.end(key);
-        file.close();
-        if (!file) {
-            std::filesystem::remove(unfinished, ignored);
-            return fail(Errc::Io, path + " cannot be written: see that its folder is there and has room");
-        }
-    }
-    store::Disk& disk = store::systemDisk();
-    const auto slash = path.find_last_of('/');
-    return disk.sync(unfinished).and_then([&] { return disk.rename(unfinished, path); }).and_then([&] {
-        return disk.syncFolder(slash == std::string::npos ? "." : path.substr(0, slash));
+        return {};
     });
 }
 
