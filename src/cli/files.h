@@ -39,6 +39,10 @@ struct StoryFile
 /// Reads and parses a story; a fault names the file and the place in it.
 [[nodiscard]] Result<StoryFile> readStory(const std::string& path);
 
+/// Makes the file `path`, open to its owner alone, of what `write` writes: under its name there is all of that, on
+/// disk, or what was there before. What is there and no file, as a pipe, is written to as it is.
+[[nodiscard]] Done writeWhole(const std::string& path, const std::function<Done(std::ostream&)>& write);
+
 /// NotFound unless something of that name is there.
 [[nodiscard]] Done mustBeThere(const std::string& path);
 

@@ -25,7 +25,6 @@ namespace loopside::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using ledger::Entry;
 
 /// Reads lines of an export one after the other and says which one is at fault.
 class ExportReader
@@ -63,53 +62,81 @@ private:
     std::size_t number_ = 0;
 };
 
-struct Imported
-{
-    std::vector<Entry> entries;
-    std::vector<ledger::Loss> losses;
-};
-
-/// Everything in an export, each hash, link and signature checked.
-Result<Imported> readExport(ExportReader& reader)
+Result<ledger::ExportTitle> readTitle(ExportReader& reader)
 {
     const auto first = reader.next();
-    const auto title = first ? ledger::titleFromLine(*first) : fail(first.error());
-    if (!title) {
-        return fail(first && title.error().code == Errc::Malformed
-                        ? reader.fault("is not the beginning of an export: " + title.error().sentence)
-                        : title.error());
-    }
-    Imported imported{{}, title->losses};
-    ledger::Verifier verifier;
-    verifier.forgive(title->losses);
-    for (std::uint64_t i = 0; i < title->entries; ++i) {
+    auto title = first ? ledger::titleFromLine(*first) : fail(first.error());
+    return first && !title && title.error().code == Errc::Malformed
+        ? fail(reader.fault("is not the beginning of an export: " + title.error().sentence))
+        : title;
+}
+
+/// Gives the entries behind `title` to `take`.
+Done readEntries(ExportReader& reader, const ledger::ExportTitle& title, const store::PutEntry& take)
+{
+    for (std::uint64_t i = 0; i < title.entries; ++i) {
         const auto line = reader.next();
         auto entry = line ? ledger::entryFromLine(*line) : fail(line.error());
         if (!entry) {
             return fail(line ? reader.fault("is no entry: " + entry.error().sentence) : line.error());
         }
-        verifier.take({i + 1, *entry});
-        if (!verifier.faults().empty()) {
-            return fail(reader.fault("is not as it was written: " + verifier.faults().front().sentence));
+        if (Done taken = take({i + 1, *std::move(entry)}); !taken) {
+            return taken;
         }
-        imported.entries.push_back(*std::move(entry));
     }
     if (!reader.isAtEnd()) {
         static_cast<void>(reader.next());
         return fail(reader.fault("stands behind the last entry that the first line announces"));
     }
-    for (const auto& end : verifier.endsMissing([&](const auto& take) {
-             Done done;
-             for (std::size_t i = 0; done && i < imported.entries.size(); ++i) {
-                 done = take({i + 1, imported.entries[i]});
-             }
-             return done;
-         })) {
-        if (std::ranges::find(imported.losses, end.loss) == imported.losses.end()) {
-            imported.losses.push_back(end.loss); // told for good from now on
-        }
+    return {};
+}
+
+/// The ends of chains that are not in the export `path`, through which `verifier` was led. Reads it once more, if at
+/// all, instead of holding it.
+Result<std::vector<ledger::Loss>> endsMissing(const ledger::Verifier& verifier, const std::string& path)
+{
+    Done read;
+    const auto ends = verifier.endsMissing([&](const auto& take) {
+        std::ifstream file(path, std::ios::binary);
+        ExportReader reader(file, path);
+        read = readTitle(reader).and_then(
+            [&](const ledger::ExportTitle& title) { return readEntries(reader, title, take); });
+        return read;
+    });
+    std::vector<ledger::Loss> losses;
+    std::ranges::transform(ends, std::back_inserter(losses), &ledger::Verifier::EndMissing::loss);
+    return read ? Result<std::vector<ledger::Loss>>(std::move(losses)) : fail(read.error());
+}
+
+/// Everything in the export `path` goes to `put`, each hash, link and signature checked; what is missing there.
+Result<std::vector<ledger::Loss>> takeExport(const std::string& path, const store::PutEntry& put)
+{
+    std::ifstream file(path, std::ios::binary);
+    if (!file) {
+        return fail(Errc::Io, path + " cannot be opened");
     }
-    return imported;
+    ExportReader reader(file, path);
+    auto title = readTitle(reader);
+    if (!title) {
+        return fail(title.error());
+    }
+    ledger::Verifier verifier;
+    verifier.forgive(title->losses);
+    const Done read = readEntries(reader, *title, [&](const ledger::Stored& stored) {
+        verifier.take(stored);
+        return verifier.faults().empty()
+            ? put(stored)
+            : fail(reader.fault("is not as it was written: " + verifier.faults().front().sentence));
+    });
+    const auto ends = read ? endsMissing(verifier, path) : fail(read.error());
+    if (!ends) {
+        return fail(ends.error());
+    }
+    std::vector<ledger::Loss>& losses = title->losses;
+    std::ranges::copy_if(*ends, std::back_inserter(losses), [&](const ledger::Loss& loss) { // told for good from now on
+        return std::ranges::find(losses, loss) == losses.end();
+    });
+    return std::move(losses);
 }
 
 /// For an answer in JSON: how many; null where they could not be carried.
@@ -130,19 +157,6 @@ Done endedWith(const Result<std::size_t>& carried)
         ? Done()
         : fail(carried.error().code,
                "that was done with the entries, but not with all their attachments: " + carried.error().sentence);
-}
-
-/// The file that is to take an export, open to its owner alone.
-Result<std::ofstream> openedForExport(const std::string& path)
-{
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    if (!file) {
-        return fail(Errc::Io, path + " cannot be written: see that its folder is there and may be written to");
-    }
-    std::error_code ignored;
-    std::filesystem::permissions(path, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write,
-                                 ignored);
-    return file;
 }
 
 /// Writes the title and the entries that it announces; how many.
@@ -183,41 +197,39 @@ Done exportJournal(const KeepOptions& options, std::ostream& out)
     if (options.to.empty()) {
         return writeExport(**journal, out, "the output").transform([](std::uint64_t) {});
     }
-    auto file = openedForExport(options.to);
-    const auto entries = file ? writeExport(**journal, *file, options.to) : fail(file.error());
-    if (!entries) {
-        return fail(entries.error());
+    std::uint64_t entries = 0;
+    const Done exported = writeWhole(options.to, [&](std::ostream& file) {
+        return writeExport(**journal, file, options.to).transform([&](std::uint64_t written) { entries = written; });
+    });
+    if (!exported) {
+        return exported;
     }
     const auto carried = store::carryBeside(**journal, store::Beside::file(options.journal),
                                             store::Beside::file(options.to));
-    out << (options.json ? Json({{"entries", *entries}, {"attachments", numberOf(carried)}}).dump()
-                         : std::to_string(*entries) + " entries in " + options.to + told(carried))
+    out << (options.json ? Json({{"entries", entries}, {"attachments", numberOf(carried)}}).dump()
+                         : std::to_string(entries) + " entries in " + options.to + told(carried))
         << '\n';
     return endedWith(carried);
 }
 
 Done importJournal(const KeepOptions& options, std::ostream& out)
 {
-    std::ifstream file(options.from.front(), std::ios::binary);
-    if (!file) {
-        return fail(Errc::Io, options.from.front() + " cannot be opened");
-    }
-    ExportReader reader(file, options.from.front());
-    const auto imported = readExport(reader);
-    if (!imported) {
-        return fail(imported.error());
-    }
-    const store::Restore restore{wallMs(), 0, "imported from " + options.from.front(), imported->losses};
+    const std::string& from = options.from.front();
     const auto lock = store::InstanceLock::take(options.journal);
-    const Done made = lock ? store::makeImported(options.journal, imported->entries, restore) : fail(lock.error());
+    const auto give = [&](const store::PutEntry& put) {
+        return takeExport(from, put).transform([&](std::vector<ledger::Loss> losses) {
+            return store::Restore{wallMs(), 0, "imported from " + from, std::move(losses)};
+        });
+    };
+    const Done made = lock ? store::makeImported(options.journal, give) : fail(lock.error());
     const auto journal = made ? store::SqliteJournal::open(options.journal) : fail(made.error());
-    if (!journal) {
-        return fail(journal.error());
+    const auto entries = journal ? (*journal)->last() : fail(journal.error());
+    if (!entries) {
+        return fail(entries.error());
     }
-    const auto carried = store::carryBeside(**journal, store::Beside::file(options.from.front()),
-                                            store::Beside::file(options.journal));
-    out << (options.json ? Json({{"entries", imported->entries.size()}, {"attachments", numberOf(carried)}}).dump()
-                         : std::to_string(imported->entries.size()) + " entries imported" + told(carried))
+    const auto carried = store::carryBeside(**journal, store::Beside::file(from), store::Beside::file(options.journal));
+    out << (options.json ? Json({{"entries", *entries}, {"attachments", numberOf(carried)}}).dump()
+                         : std::to_string(*entries) + " entries imported" + told(carried))
         << '\n';
     return endedWith(carried);
 }

@@ -92,7 +92,7 @@ Done AttachmentFolder::keepFile(const std::string& hash, std::string_view bytes)
     if (bytes.size() <= std::tuple_size_v<Salt> || bytes.size() > fileBytesMax || nameOf(bytes) != hash) {
         return fail(Errc::Corrupt, "the attachment " + quotable(hash) + " was altered on its way");
     }
-    return place(hash, bytes);
+    return file(hash) ? Done() : place(hash, bytes); // to place it anew might fail, and cost the one that is there
 }
 
 Result<std::string> AttachmentFolder::read(const std::string& hash) const

@@ -8,85 +8,95 @@
 #include <optional>
 #include <ranges>
 #include <set>
+#include <tuple>
 #include <utility>
 
 namespace loopside::store {
 
-using ledger::Entry;
 using ledger::PublicKey;
 
 namespace {
 
-/// The key of the chain that `opening` opens, if it opens one and is signed by it.
-std::optional<PublicKey> keyOf(const Entry& opening)
+bool isSignedBy(const Gathered::Found& found, const PublicKey& signer)
 {
-    const auto opened = ledger::chainOpeningFrom(opening.body);
-    const bool isOpening = opened && opening.kind == ledger::chainOpenedKind && opened->device == opening.header.device
-        && isSignedBy(opening, opened->publicKey);
-    return isOpening ? std::optional(opened->publicKey) : std::nullopt;
+    ledger::Entry stated; // what is signed is the hash
+    stated.hash = found.hash;
+    stated.signature = found.signature;
+    return ledger::isSignedBy(stated, signer);
 }
 
 } // namespace
 
-void Gathered::add(Entry entry, std::size_t source)
+void Gathered::add(const ledger::Entry& entry, std::size_t source)
 {
-    if (entry.header.sequence == 0) {
+    const run::Header& header = entry.header;
+    if (header.sequence == 0) {
         return;
     }
-    Writings& writings = chains_[entry.chain][entry.header.sequence];
-    // Whole: two with one hash may differ in their signature, and one of these is spoilt.
-    const auto same = std::ranges::find_if(writings, [&](const Found& found) { return found.entry == entry; });
+    if (entry.kind == ledger::chainOpenedKind) {
+        if (const auto opening = ledger::chainOpeningFrom(entry.body)) {
+            openings_.emplace(entry.hash, *opening);
+        }
+    }
+    Writings& writings = chains_[entry.chain][header.sequence];
+    // Two with one hash may differ in their signature, and one of these is spoilt.
+    const auto same = std::ranges::find_if(
+        writings, [&](const Found& found) { return found.hash == entry.hash && found.signature == entry.signature; });
     if (same == writings.end()) {
-        writings.push_back({std::move(entry), source});
+        writings.push_back({entry.hash, entry.previous, entry.signature, header.sequence, header.clock, header.device,
+                            entry.chain, source});
     }
 }
 
+/// The key of the chain that `opening` opens, if it opens one and is signed by it.
+std::optional<PublicKey> Gathered::keyOf(const Found& opening) const
+{
+    const auto opened = openings_.find(opening.hash);
+    const bool isOpening = opened != openings_.end() && opened->second.device == opening.device
+        && isSignedBy(opening, opened->second.publicKey);
+    return isOpening ? std::optional(opened->second.publicKey) : std::nullopt;
+}
+
 /// From the end to the beginning, so that each entry says which one stood before it.
-std::vector<Gathered::Found> Gathered::chosenOf(Chain chain)
+std::vector<Gathered::Found> Gathered::chosenOf(Chain chain) const
 {
     std::optional<PublicKey> key;
     if (const auto first = chain.find(1); first != chain.end()) {
-        std::erase_if(first->second, [](const Found& found) { return !keyOf(found.entry); });
-        key = first->second.empty() ? std::nullopt : keyOf(first->second.front().entry);
+        std::erase_if(first->second, [&](const Found& found) { return !keyOf(found); });
+        key = first->second.empty() ? std::nullopt : keyOf(first->second.front());
     }
     std::vector<Found> chosen;
     for (auto& [sequence, writings] : std::views::reverse(chain)) {
-        const Entry* next = chosen.empty() ? nullptr : &chosen.back().entry;
-        const bool isNext = next != nullptr && next->header.sequence == sequence + 1;
+        const Found* next = chosen.empty() ? nullptr : &chosen.back();
+        const bool isNext = next != nullptr && next->sequence == sequence + 1;
         std::erase_if(writings, [&](const Found& found) {
-            return (key && !isSignedBy(found.entry, *key)) || (isNext && found.entry.hash != next->previous)
-                || (next != nullptr
-                    && (found.entry.header.clock >= next->header.clock
-                        || found.entry.header.device != next->header.device));
+            return (key && !isSignedBy(found, *key)) || (isNext && found.hash != next->previous)
+                || (next != nullptr && (found.clock >= next->clock || found.device != next->device));
         });
-        const auto youngest = std::ranges::max_element(writings, {},
-                                                       [](const Found& found) { return found.entry.header.clock; });
+        const auto youngest = std::ranges::max_element(writings, {}, &Found::clock);
         if (youngest != writings.end()) {
-            chosen.push_back(std::move(*youngest));
+            chosen.push_back(*youngest);
         }
     }
     std::ranges::reverse(chosen);
     return chosen;
 }
 
-std::vector<ledger::Loss> Gathered::endsMissing(const std::vector<Found>& all)
+std::vector<ledger::Loss> Gathered::endsMissing(const std::vector<Found>& all) const
 {
     std::set<std::pair<Id, ledger::Hash>> named;
     std::map<Id, std::uint64_t> lasts;
     for (const Found& found : all) {
-        std::uint64_t& last = lasts[found.entry.chain];
-        last = std::max(last, found.entry.header.sequence);
-        const auto opened = found.entry.kind == ledger::chainOpenedKind
-            ? ledger::chainOpeningFrom(found.entry.body)
-            : Result<ledger::ChainOpening>(fail(Errc::NotFound, ""));
-        if (opened && opened->parent) {
-            named.emplace(opened->parent->chain, opened->parent->last);
+        std::uint64_t& last = lasts[found.chain];
+        last = std::max(last, found.sequence);
+        const auto opened = openings_.find(found.hash);
+        if (opened != openings_.end() && opened->second.parent) {
+            named.emplace(opened->second.parent->chain, opened->second.parent->last);
         }
     }
     std::erase_if(named, [&](const auto& parent) {
-        return std::ranges::any_of(all, [&](const Found& found) {
-            return found.entry.chain == parent.first && found.entry.hash == parent.second;
-        });
+        return std::ranges::any_of(
+            all, [&](const Found& found) { return found.chain == parent.first && found.hash == parent.second; });
     });
     std::vector<ledger::Loss> losses;
     for (const auto& [chain, last] : named) {
@@ -100,25 +110,23 @@ std::vector<ledger::Loss> Gathered::endsMissing(const std::vector<Found>& all)
 
 Gathered::Settled Gathered::settle() &&
 {
-    std::vector<Found> all;
     Settled settled;
+    std::vector<Found>& all = settled.entries;
     for (auto& [id, chain] : chains_) {
-        std::vector<Found> chosen = chosenOf(std::move(chain));
+        const std::vector<Found> chosen = chosenOf(std::move(chain));
         std::uint64_t last = 0;
         for (const Found& found : chosen) {
-            if (found.entry.header.sequence != last + 1) {
-                settled.losses.push_back({id, last, found.entry.header.sequence});
+            if (found.sequence != last + 1) {
+                settled.losses.push_back({id, last, found.sequence});
             }
-            last = found.entry.header.sequence;
+            last = found.sequence;
         }
-        std::ranges::move(chosen, std::back_inserter(all));
+        std::ranges::copy(chosen, std::back_inserter(all));
     }
     std::ranges::copy(endsMissing(all), std::back_inserter(settled.losses));
-    std::ranges::sort(all, [](const Found& a, const Found& b) { return foldsBefore(a.entry.header, b.entry.header); });
-    for (Found& found : all) {
-        settled.entries.push_back(std::move(found.entry));
-        settled.sources.push_back(found.source);
-    }
+    // As run::foldsBefore has it.
+    std::ranges::sort(all, {},
+                      [](const Found& found) { return std::tuple(found.clock, found.device, found.sequence); });
     return settled;
 }
 

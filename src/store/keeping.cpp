@@ -67,16 +67,25 @@ Result<RestoredByHand> restoreByHand(const std::string& path, const RestoreSourc
     return RestoredByHand{*std::move(recovered), bringBack(path, sources)};
 }
 
-Done makeImported(const std::string& path, std::span<const ledger::Entry> entries, const Restore& restore)
+Done makeImported(const std::string& path, const GiveEntries& give)
 {
     const Result<bool> there = isThere(path);
     if (!there || *there) {
         return fail(there ? Error{Errc::Conflict, path + " is there already"} : there.error());
     }
-    forgetEnd(path);
-    const Done made = SqliteJournal::make(path, entries, restore);
-    if (made && !entries.empty()) {
-        EndWitness(path).write({entries.size(), entries.back().hash});
+    JournalEnd end;
+    const Done made = SqliteJournal::make(path, [&](const PutEntry& put) {
+        auto restore = give([&](const ledger::Stored& stored) {
+            end = {stored.position, stored.entry.hash};
+            return put(stored);
+        });
+        if (restore) {
+            forgetEnd(path);
+        }
+        return restore;
+    });
+    if (made && end.position > 0) {
+        EndWitness(path).write(end);
     }
     return made;
 }

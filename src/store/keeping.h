@@ -36,10 +36,10 @@ struct RestoredByHand
 [[nodiscard]] Result<RestoredByHand> restoreByHand(const std::string& path, const RestoreSources& sources,
                                                    std::int64_t wallMs);
 
-/// Makes the journal `path`, which must not be there, out of `entries` of an export, with a witness of its own: one
-/// that an earlier journal left there goes. Nobody else works there. Otherwise as `SqliteJournal::make`.
-[[nodiscard]] Done makeImported(const std::string& path, std::span<const ledger::Entry> entries,
-                                const Restore& restore);
+/// Makes the journal `path`, which must not be there, out of what `give` gives, in the order of positions, with a
+/// witness of its own: one that an earlier journal left there goes once all was given. Nobody else works there.
+/// Otherwise as `SqliteJournal::make`.
+[[nodiscard]] Done makeImported(const std::string& path, const GiveEntries& give);
 
 /// What stands beside a journal, in a folder of backups or beside an export.
 struct Beside

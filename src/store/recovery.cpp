@@ -17,7 +17,9 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <limits>
+#include <numeric>
 #include <set>
 #include <system_error>
 #include <utility>
@@ -86,16 +88,64 @@ LogScan scanIfAlone(const std::string& path)
 
 const std::string logDamage = "its log is spoilt in the middle";
 
-Done gather(Gathered& gathered, const std::string& path, std::size_t source)
+/// Gives the entries that stand whole in the journal `path` and its log to `take`.
+Done carve(const std::string& path, const std::function<void(const ledger::Entry&)>& take)
 {
     const auto database = MappedFile::open(path);
     const auto log = MappedFile::open(path + "-wal");
     if (!database || !log) {
         return fail(database ? log.error() : database.error());
     }
-    carveEntries(database->bytes(), log->bytes(), [&](ledger::Entry entry) { gathered.add(std::move(entry), source); });
+    carveEntries(database->bytes(), log->bytes(), take);
     return {};
 }
+
+/// The entries that were chosen, found again in the places where they are.
+class Chosen
+{
+public:
+    explicit Chosen(const std::vector<Gathered::Found>& entries) : entries_{entries}, isGiven_(entries.size(), false)
+    {
+        byHash_.resize(entries.size());
+        std::iota(byHash_.begin(), byHash_.end(), std::size_t{0});
+        std::ranges::sort(byHash_, {}, [&](std::size_t index) { return entries_[index].hash; });
+    }
+
+    /// Gives each to `put` once.
+    [[nodiscard]] Done give(const std::vector<std::string>& places, const PutEntry& put)
+    {
+        Done done;
+        std::size_t left = entries_.size();
+        for (std::size_t i = 0; done && left > 0 && i < places.size(); ++i) {
+            static_cast<void>(carve(places[i], [&](const ledger::Entry& entry) {
+                const std::optional<std::size_t> index = done ? indexOf(entry) : std::nullopt;
+                if (index && !isGiven_[*index]) {
+                    isGiven_[*index] = true;
+                    --left;
+                    done = put({*index + 1, entry});
+                }
+            }));
+        }
+        if (done && left > 0) {
+            return fail(Errc::Io, "entries that were found could not be read a second time: nothing was changed");
+        }
+        return done;
+    }
+
+private:
+    [[nodiscard]] std::optional<std::size_t> indexOf(const ledger::Entry& entry) const
+    {
+        const auto found = std::ranges::lower_bound(byHash_, entry.hash, {},
+                                                    [&](std::size_t index) { return entries_[index].hash; });
+        const bool isIt = found != byHash_.end() && entries_[*found].hash == entry.hash
+            && entries_[*found].signature == entry.signature;
+        return isIt ? std::optional(*found) : std::nullopt;
+    }
+
+    const std::vector<Gathered::Found>& entries_;
+    std::vector<std::size_t> byHash_;
+    std::vector<bool> isGiven_;
+};
 
 std::vector<std::string> sentencesOf(const std::vector<Fault>& faults)
 {
@@ -200,12 +250,11 @@ Done countTorn(SqliteJournal& journal, std::int64_t torn)
 }
 
 /// Puts a new journal in the place of `path`, whose files are kept under `aside` and come back if that fails.
-Done replace(const std::string& path, const std::string& aside, std::span<const ledger::Entry> entries,
-             const Restore& restore)
+Done replace(const std::string& path, const std::string& aside, const GiveEntries& give)
 {
     const std::string fresh = path + unfinishedEnding;
     removeDatabase(fresh); // left by a recovery that was cut off
-    if (const Done made = SqliteJournal::make(fresh, entries, restore); !made) {
+    if (const Done made = SqliteJournal::make(fresh, give); !made) {
         return made;
     }
     Done moved = moveDatabase(path, aside); // a log alone too: it would be taken for the new journal's
@@ -225,7 +274,7 @@ Done replace(const std::string& path, const std::string& aside, std::span<const 
 std::uint64_t missingBehind(const Gathered::Settled& settled, const std::optional<JournalEnd>& end, std::uint64_t gaps)
 {
     const bool isThere = !end
-        || std::ranges::any_of(settled.entries, [&](const ledger::Entry& entry) { return entry.hash == end->hash; });
+        || std::ranges::any_of(settled.entries, [&](const Gathered::Found& found) { return found.hash == end->hash; });
     const std::uint64_t known = settled.entries.size() + gaps;
     return isThere ? 0 : std::max<std::uint64_t>(end->position, known + 1) - known;
 }
@@ -336,9 +385,9 @@ Result<Recovered> recover(const std::string& path, const std::vector<std::string
     Gathered gathered;
     for (std::size_t i = 0; i < places.size(); ++i) {
         // A place that cannot be read is passed over: what it alone has shows as missing.
-        static_cast<void>(gather(gathered, places[i], i));
+        static_cast<void>(carve(places[i], [&](const ledger::Entry& entry) { gathered.add(entry, i); }));
     }
-    Gathered::Settled settled = std::move(gathered).settle();
+    const Gathered::Settled settled = std::move(gathered).settle();
     if (settled.entries.empty()) {
         return fail(Errc::Corrupt,
                     "not one entry can be read in " + path
@@ -352,15 +401,18 @@ Result<Recovered> recover(const std::string& path, const std::vector<std::string
         recovered.why += "; " + std::to_string(recovered.endMissing) + " entries at its end are gone";
     }
     const Restore restore{wallMs, 0, recovered.why, settled.losses};
-    if (const Done replaced = replace(path, aside, settled.entries, restore); !replaced) {
+    const auto give = [&](const PutEntry& put) {
+        return Chosen(settled.entries).give(places, put).transform([&] { return restore; });
+    };
+    if (const Done replaced = replace(path, aside, give); !replaced) {
         return fail(replaced.error());
     }
     EndWitness(path).write({settled.entries.size(), settled.entries.back().hash});
     std::set<std::string> used;
-    for (const std::size_t source : settled.sources) {
-        if (source > 0) {
+    for (const Gathered::Found& found : settled.entries) {
+        if (found.source > 0) {
             ++recovered.fromBackups;
-            used.insert(places[source]);
+            used.insert(places[found.source]);
         }
     }
     recovered.backups.assign(used.begin(), used.end());

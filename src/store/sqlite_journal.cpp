@@ -50,6 +50,10 @@ const std::string columns = "format, entry_id, device_id, chain_id, sequence, cl
                             "entered_offset_min, mono_ns, boot_id, observed_ago_ms, observed_how, kind, body, "
                             "previous_hash, hash, signature";
 const std::string insertSql = "INSERT INTO entries (" + columns + ") VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+/// The same where the position is told.
+const std::string putSql = "INSERT INTO entries (" + columns
+    + ", position) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)";
+constexpr int positionPlace = 20;
 const std::string readSql = "SELECT position, " + columns
     + " FROM entries WHERE position > ? ORDER BY position LIMIT ?";
 /// With the words of the index lasting_entries, or SQLite would not use it.
@@ -213,23 +217,40 @@ Done putLosses(Database& database, std::int64_t restore, const std::vector<ledge
     return {};
 }
 
-Done putRestored(Database& database, std::span<const Entry> entries, const Restore& restore)
+/// How many entries `give` gave, and what it told.
+Result<std::pair<std::int64_t, Restore>> putAll(Database& database, const GiveEntries& give)
+{
+    Result<Statement> put = database.prepare(putSql);
+    if (!put) {
+        return fail(put.error());
+    }
+    std::int64_t count = 0;
+    return give([&](const Stored& stored) {
+               const StatementUse use(*put);
+               bindEntry(*put, stored.entry);
+               put->bind(positionPlace, static_cast<std::int64_t>(stored.position));
+               ++count;
+               return put->step().transform([](bool) {});
+           })
+        .transform([&](Restore restore) { return std::pair(count, std::move(restore)); });
+}
+
+Done putRestored(Database& database, const GiveEntries& give)
 {
     Result<WriteTransaction> transaction = WriteTransaction::begin(database);
-    Result<Statement> put = database.prepare(insertSql);
     Result<Statement> note = database.prepare("INSERT INTO restores (restored_at, position, why) VALUES (?, ?, ?)");
-    if (!transaction || !put || !note) {
-        return fail(!transaction ? transaction.error() : !put ? put.error() : note.error());
+    if (!transaction || !note) {
+        return fail(transaction ? note.error() : transaction.error());
     }
-    for (const Entry& entry : entries) {
-        const StatementUse use(*put);
-        bindEntry(*put, entry);
-        if (const Result<bool> done = put->step(); !done) {
-            return fail(done.error());
-        }
+    const auto given = putAll(database, give);
+    const auto last = given ? database.number(lastSql) : fail(given.error());
+    if (!last) {
+        return fail(last.error());
     }
+    const auto& [count, restore] = *given;
+    require(count == *last, "entries are given a place each, with no gap between them");
     note->bind(1, restore.atMs);
-    note->bind(2, static_cast<std::int64_t>(entries.size()));
+    note->bind(2, count);
     note->bindText(3, restore.why);
     if (const Result<bool> done = note->step(); !done) {
         return fail(done.error());
@@ -474,10 +495,23 @@ Result<std::unique_ptr<SqliteJournal>> SqliteJournal::openToRead(const std::stri
     return std::unique_ptr<SqliteJournal>(new SqliteJournal(*std::move(connection)));
 }
 
-Done SqliteJournal::make(const std::string& path, std::span<const Entry> entries, const Restore& restore)
+Done SqliteJournal::make(const std::string& path, const GiveEntries& give)
 {
     return createWith(path, 0, [&](Database& database) {
-        return migrate(database).and_then([&] { return putRestored(database, entries, restore); });
+        return migrate(database).and_then([&] { return putRestored(database, give); });
+    });
+}
+
+Done SqliteJournal::make(const std::string& path, std::span<const Entry> entries, const Restore& restore)
+{
+    return make(path, [&](const PutEntry& put) -> Result<Restore> {
+        Position position = 0;
+        for (const Entry& entry : entries) {
+            if (const Done done = put({++position, entry}); !done) {
+                return fail(done.error());
+            }
+        }
+        return restore;
     });
 }
 

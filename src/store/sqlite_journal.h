@@ -6,8 +6,10 @@
 #include "ledger/journal.h"
 
 #include <cstdint>
+#include <functional>
 #include <limits>
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -23,6 +25,12 @@ struct Restore
 
     friend bool operator==(const Restore&, const Restore&) = default;
 };
+
+/// Takes an entry and its position.
+using PutEntry = std::function<Done(const ledger::Stored&)>;
+/// Gives all entries of a journal to `put`, each with a position of its own from 1 on, in any order; then what is to be
+/// told of them.
+using GiveEntries = std::function<Result<Restore>(const PutEntry& put)>;
 
 /// The journal of a tablet in one SQLite file, laid out in schema/README.md.
 ///
@@ -56,9 +64,13 @@ public:
     [[nodiscard]] static Result<std::unique_ptr<SqliteJournal>> openToRead(const std::string& path,
                                                                            const Options& options);
 
-    /// Makes the journal `path`, which must not be there, out of `entries` in that order, and returns when it is on
-    /// disk. Each has the hash that it states; entries of a chain may be missing where `restore` tells of it, whose
-    /// position is found here. Conflict if `path` is there, Io if the disk says no; nothing is left behind then.
+    /// Makes the journal `path`, which must not be there, out of what `give` gives, and returns when it is on disk. No
+    /// entry is held longer than it takes to write it. Each has the hash that it states; entries of a chain may be
+    /// missing where the restore tells of it, whose position is found here. Conflict if `path` is there, Io if the disk
+    /// says no, and whatever `give` fails with; nothing is left behind then.
+    [[nodiscard]] static Done make(const std::string& path, const GiveEntries& give);
+
+    /// The same out of `entries` in that order.
     [[nodiscard]] static Done make(const std::string& path, std::span<const ledger::Entry> entries,
                                    const Restore& restore);
 

@@ -4,14 +4,19 @@
 // Export, import, backup, restore and a new key, by the program itself.
 
 #include "cli/program.h"
+#include "ledger/line.h"
+#include "ledger/recorder.h"
 #include "store/raw_database.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
 
+#include <cstdlib>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 
+using namespace loopside;
 using namespace loopside::test;
 using Json = nlohmann::json;
 
@@ -92,10 +97,83 @@ TEST_CASE("an export that was cut short, added to or altered makes no journal")
         expected = "line 1 is not the beginning of an export";
     }
     std::ofstream(folder.file("a.jsonl"), std::ios::binary) << text;
+    std::ofstream(folder.file("b.db.end"), std::ios::binary) << "what a journal that is gone held";
     const Ran ran = runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")});
     CHECK(ran.exitCode == 1);
     CHECK_THAT(ran.err, Catch::Contains(expected));
     CHECK_FALSE(std::filesystem::exists(folder.file("b.db")));
+    CHECK_FALSE(std::filesystem::exists(folder.file("b.db.new")));
+    CHECK(contentOf(folder.file("b.db.end")) == "what a journal that is gone held");
+}
+
+TEST_CASE("an import holds a chain against the entry that it goes on from, wherever in the file that stands")
+{
+    const TempFolder folder;
+    Recorder one(1);
+    const auto first = one.chainOf(4);
+    SeededRandom random(5);
+    IdMaker ids(random);
+    auto next = ledger::Sealer::startChain(one.device(), Recorder::idOf(0xC0, 9), Recorder::keyOf(1),
+                                           ledger::ParentChain{first.front().chain, first.back().hash});
+    next.heard(first.back().header.clock);
+    const std::vector<ledger::Draft> drafts = {next.chainOpened()};
+    const ledger::Entry opening = next.seal(drafts, first.back().header.entered, Recorder::idOf(0xE0, 1), ids).front();
+    std::vector<ledger::Entry> entries(first.begin(), first.end() - 1);
+    entries.push_back(opening); // before the one that it names
+    std::size_t missing = 1;
+    SECTION("it comes behind")
+    {
+        entries.push_back(first.back());
+        missing = 0;
+    }
+    SECTION("it is nowhere") {}
+    std::ofstream file(folder.file("a.jsonl"), std::ios::binary);
+    file << lineOf(ledger::ExportTitle{entries.size(), {}}) << '\n';
+    for (const ledger::Entry& entry : entries) {
+        file << lineOf(entry) << '\n';
+    }
+    file.close();
+    const Ran ran = runProgram({"import", folder.file("a.jsonl"), "--journal", folder.file("b.db")});
+    INFO(ran.err);
+    CHECK(ran.exitCode == 0);
+    const auto title = ledger::titleFromLine(linesOf(runProgram({"export", folder.file("b.db")}).out).front());
+    REQUIRE(title);
+    CHECK(title->entries == entries.size());
+    CHECK(title->losses.size() == missing);
+}
+
+TEST_CASE("an export that is cut off leaves the one before it as it was")
+{
+    const TempFolder folder;
+    const std::string target = folder.file("a.jsonl");
+    for (int i = 0; i < 3; ++i) {
+        replayInto(folder.file("a.db"));
+    }
+    REQUIRE(runProgram({"export", folder.file("a.db"), "--to", target}).exitCode == 0);
+    const std::string before = contentOf(target);
+    REQUIRE(before.size() > 60'000);
+    // The system ends a program that makes a file longer than 80 blocks of 512 bytes, in the midst of its writing.
+    const std::string limited = "ulimit -f 80; exec " + std::string(LOOPSIDE_CLI) + " export " + folder.file("a.db")
+        + " --to " + target;
+    REQUIRE(std::system(limited.c_str()) != 0);
+    CHECK(contentOf(target) == before);
+    REQUIRE(runProgram({"export", folder.file("a.db"), "--to", target}).exitCode == 0);
+    CHECK(contentOf(target) == before);
+    CHECK_FALSE(std::filesystem::exists(target + ".new"));
+    CHECK(std::filesystem::status(target).permissions()
+          == (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+}
+
+TEST_CASE("an export goes into what is no file as it is")
+{
+    const TempFolder folder;
+    replayInto(folder.file("a.db"));
+    const std::string full = folder.file("full");
+    std::filesystem::create_symlink("/dev/full", full);
+    const Ran ran = runProgram({"export", folder.file("a.db"), "--to", full});
+    CHECK(ran.exitCode == 1);
+    CHECK_THAT(ran.err, Catch::Contains(full + " could not be written to its end"));
+    CHECK(std::filesystem::is_character_file(full));
 }
 
 TEST_CASE("verify says what is wrong and since when, and restore puts it right from the backup")
@@ -213,10 +291,12 @@ TEST_CASE("an import beside the log of a journal whose file is gone is refused, 
     replayInto(folder.file("b.db"));
     REQUIRE(runProgram({"export", folder.file("b.db"), "--to", folder.file("b.jsonl")}).exitCode == 0);
     std::ofstream(journal + "-wal", std::ios::binary) << "all that is left of a journal";
+    std::ofstream(journal + ".end", std::ios::binary) << "and its witness";
     const Ran refused = runProgram({"import", folder.file("b.jsonl"), "--journal", journal});
     CHECK(refused.exitCode == 1);
     CHECK_THAT(refused.err, Catch::Contains("the log of a journal whose file is gone"));
     CHECK(contentOf(journal + "-wal") == "all that is left of a journal");
+    CHECK(contentOf(journal + ".end") == "and its witness");
     CHECK_FALSE(std::filesystem::exists(journal));
 }
 

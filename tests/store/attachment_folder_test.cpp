@@ -118,6 +118,22 @@ TEST_CASE("what was acknowledged survives a power cut at any later moment, and t
     CHECK(failures >= 6 * 40); // folder, its folder, write, sync, rename, folder
 }
 
+TEST_CASE("a file that is there is not lost where the same one cannot be placed again")
+{
+    for (int n = 1; n < 10; ++n) {
+        CAPTURE(n);
+        CrashDisk disk(1);
+        AttachmentFolder attachments("folder/a", disk);
+        const auto hash = attachments.keep(content, saltOf(1));
+        REQUIRE(hash);
+        const std::string file = attachments.file(*hash).value();
+        disk.failAt(n);
+        static_cast<void>(attachments.keepFile(*hash, file));
+        disk.work();
+        CHECK(attachments.read(*hash).value_or("") == content);
+    }
+}
+
 TEST_CASE("a disk that acknowledges syncs and does not do them is found out by this test")
 {
     int lost = 0;

@@ -20,6 +20,7 @@ std::string folderOf(const std::string& path)
 Done CrashDisk::next()
 {
     if (countdown_ == 1) {
+        countdown_ = isForGood_ ? 1 : 0;
         return fail(Errc::Io, "the disk failed");
     }
     countdown_ -= countdown_ > 1 ? 1 : 0;

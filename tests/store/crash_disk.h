@@ -20,7 +20,17 @@ public:
     explicit CrashDisk(std::uint64_t seed) : random_{seed} {}
 
     /// The `n`th call that changes something, from 1, and every one behind it fails.
-    void failFrom(int n) { countdown_ = n; }
+    void failFrom(int n)
+    {
+        countdown_ = n;
+        isForGood_ = true;
+    }
+    /// The `n`th such call fails, and those behind it do not.
+    void failAt(int n)
+    {
+        countdown_ = n;
+        isForGood_ = false;
+    }
     void work() { countdown_ = 0; }
     /// From now on a sync is acknowledged and not done.
     void lieAboutSyncs() { isLying_ = true; }
@@ -47,6 +57,7 @@ private:
 
     SeededRandom random_;
     int countdown_ = 0; ///< 0: never fails.
+    bool isForGood_ = true;
     bool isLying_ = false;
     std::map<std::string, std::string> files_;  ///< As a program sees them.
     std::map<std::string, std::string> onDisk_; ///< By name: the content that has surely this name.

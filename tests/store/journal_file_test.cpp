@@ -66,6 +66,38 @@ TEST_CASE("a start that was cut off while making a journal is made good by the n
     CHECK_FALSE(std::filesystem::exists(path + ".new-wal"));
 }
 
+TEST_CASE("a journal is made of entries that come in any order, and not at all where they end too soon")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    const auto entries = Recorder(1).chainOf(9);
+    const store::Restore restore{7, 0, "to see", {{entries.front().chain, 20, 22}}};
+    const auto give = [&](bool isWhole) {
+        return [&, isWhole](const store::PutEntry& put) -> Result<store::Restore> {
+            for (std::size_t i = entries.size(); i > 0; --i) {
+                REQUIRE(put({i, entries[i - 1]}));
+            }
+            return isWhole ? Result<store::Restore>(restore) : fail(Errc::Io, "no more of them");
+        };
+    };
+    const Done ended = SqliteJournal::make(path, give(false));
+    REQUIRE_FALSE(ended);
+    CHECK(ended.error().sentence == "no more of them");
+    CHECK_FALSE(std::filesystem::exists(path));
+    CHECK_FALSE(std::filesystem::exists(path + ".new"));
+    REQUIRE(SqliteJournal::make(path, give(true)));
+    const auto journal = openedJournal(path);
+    const auto stored = allOf(*journal);
+    REQUIRE(stored.size() == entries.size());
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+        CHECK(stored[i].entry == entries[i]);
+    }
+    const auto told = journal->restores().value();
+    REQUIRE(told.size() == 1);
+    CHECK(told[0].position == entries.size());
+    CHECK(told[0].losses == restore.losses);
+}
+
 TEST_CASE("entries cannot be changed or removed by a slip")
 {
     const TempFolder folder;
