@@ -29,6 +29,19 @@ const Fact* drawn(const RunState& run, const std::string& sample)
     return found == run.facts.end() ? nullptr : &*found;
 }
 
+/// Adds what water was told of `run` to `waters`.
+void takeWaters(const RunState& run, std::vector<WaterTold>& waters)
+{
+    for (const Fact& fact : run.facts) {
+        const auto* result = std::get_if<ResultEntered>(&fact.effective);
+        if (result == nullptr || fact.struck || result->water.empty()) {
+            continue;
+        }
+        const Fact* bottle = drawn(run, result->sample);
+        waters.push_back({result->water, (bottle != nullptr ? *bottle : fact).header.entered});
+    }
+}
+
 RunTime firstFiltering(const RunState& run)
 {
     const auto found = std::find_if(run.facts.begin(), run.facts.end(), [](const Fact& fact) {
@@ -129,13 +142,21 @@ TankPast pastOf(const State& state, const std::string& tank)
             }
         }
         const RunCodes codes = takeCodes(*run, past.codes);
+        takeWaters(*run, past.waters);
         if (left && codes.before) {
             past.ingress = ingressBetween(*left, *codes.before);
+            if (past.ingress.verdict != Ingress::Verdict::CannotTell) {
+                past.ingresses.push_back(past.ingress);
+            }
+        }
+        if (codes.before && codes.after) {
+            past.cleanings.push_back({codes.before->code, codes.after->code, run->closed->turnovers.best});
         }
         left = codes.after; // a run without a count tells nothing of what it left
     }
-    std::stable_sort(past.codes.begin(), past.codes.end(),
-                     [](const CodeTold& a, const CodeTold& b) { return a.drawn.wallMs > b.drawn.wallMs; });
+    const auto isLater = [](const auto& a, const auto& b) { return a.drawn.wallMs > b.drawn.wallMs; };
+    std::stable_sort(past.codes.begin(), past.codes.end(), isLater);
+    std::stable_sort(past.waters.begin(), past.waters.end(), isLater);
     return past;
 }
 

@@ -75,7 +75,6 @@ TEST_CASE("without a whole life nothing is told of the next")
     const std::vector<ElementLife> cut = {{"G3", 800.0, true}, {"G3", 900.0, true}};
     CHECK_FALSE(lifeLearned(cut).litres);
     CHECK(lifeLearned(cut).cutShort == 2);
-    CHECK(lifeLearned(cut).chanceShorter(100.0) == 0.5);
 }
 
 TEST_CASE("one life leaves a wide band about it, many alike a narrow one")
@@ -112,7 +111,6 @@ TEST_CASE("of many lives the band is the one that they were drawn from")
     CHECK_THAT(learned.litres->best, Catch::WithinRel(600.0, 0.02));
     CHECK_THAT(learned.litres->low, Catch::WithinRel(600.0 * std::exp(-1.645 * 0.3), 0.06));
     CHECK_THAT(learned.litres->high, Catch::WithinRel(600.0 * std::exp(1.645 * 0.3), 0.06));
-    CHECK_THAT(learned.chanceShorter(learned.litres->low), Catch::WithinAbs(0.05, 1e-6));
 }
 
 TEST_CASE("lives that were cut short lengthen what is expected, and those of nothing are left out")
