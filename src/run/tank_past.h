@@ -51,11 +51,12 @@ struct Ingress
     Verdict verdict = Verdict::CannotTell;
     std::string from = {}; ///< The codes; empty where it cannot be told.
     std::string to = {};
-    double days = 0.0; ///< Between the two samples.
-    int numbers = 0;   ///< By how many scale numbers the worst size rose.
+    double days = 0.0;     ///< Between the two samples.
+    int numbers = 0;       ///< By how many scale numbers the worst size rose.
+    bool isOfTank = false; ///< Both samples show the tank; one behind the filters may look cleaner than it is.
 };
 
-/// What a run made of the oil, told by a sample before and one after.
+/// What a run made of the oil, told by a sample of the tank before and one after.
 struct CleanedBy
 {
     std::string from; ///< The codes.
