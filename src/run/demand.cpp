@@ -132,6 +132,16 @@ void addPlanned(ElementDemand& demand, const State& state, std::span<const Plann
 
 } // namespace
 
+bool isTakenUp(const State& state, const JobRecord& job)
+{
+    return std::any_of(state.runs.begin(), state.runs.end(), [&](const auto& one) {
+        const RunState& run = one.second;
+        return run.setup.job == job.order && !run.setup.isPractice
+            && (run.phase != Phase::Closed || run.closed->ending == Ending::TargetMet
+                || run.closed->ending == Ending::TargetMetCodeAwaited);
+    });
+}
+
 ElementUse elementUseOf(const State& state, const std::string& type, std::int64_t nowMs)
 {
     ElementUse use;

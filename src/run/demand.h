@@ -43,6 +43,9 @@ struct ElementUse
 /// Of `type`, at `nowMs` (UTC).
 [[nodiscard]] ElementUse elementUseOf(const State& state, const std::string& type, std::int64_t nowMs);
 
+/// Whether a run for `job` is open, or reached its target: then nothing more is planned.
+[[nodiscard]] bool isTakenUp(const State& state, const JobRecord& job);
+
 /// A job that is planned, with the records that it names as they hold now.
 struct PlannedWork
 {

@@ -173,3 +173,14 @@ TEST_CASE("a cart's use is the sum of its closed runs, with elements, flushes an
     CHECK(cartUseOf(walk.state(), "C1").flushes == 1);
     CHECK(cartUseOf(walk.state(), "C1").last->wallMs > use.last->wallMs);
 }
+
+TEST_CASE("a job is taken up by a run that is open or reached its target, not by one that was given up")
+{
+    JobRecord job{.order = "WO-7", .tank = "T1"};
+    Setup setup = ordinary();
+    setup.job = "WO-7";
+    Walk walk(setup);
+    CHECK(isTakenUp(walk.state(), job));
+    CHECK_FALSE(isTakenUp(Walk().state(), job));
+    CHECK_FALSE(isTakenUp(walk.closeAt(5, Ending::StoppedEarly).state(), job));
+}
