@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
+#include "cli/site_at_hand.h"
 #include "ledger/logbook.h"
 #include "site/columns.h"
 #include "site/preview.h"
@@ -64,16 +65,6 @@ Done openGround(const RecordsOptions& options, Ground& ground)
     }
     ground.logbook.emplace(*std::move(logbook));
     return {};
-}
-
-Result<site::Site> siteOf(const std::string& path)
-{
-    if (path.empty()) {
-        return site::Site{};
-    }
-    constexpr std::size_t bytesMax = 16'000'000;
-    const auto text = readFile(path, bytesMax);
-    return text ? site::siteFrom(*text) : fail(text.error());
 }
 
 Result<Id> personIn(const site::Site& site, const std::string& person)
