@@ -26,11 +26,6 @@ int whole(double elements)
     return static_cast<int>(std::clamp(elements, 0.0, elementsMost));
 }
 
-bool isUse(const StockMoved& move)
-{
-    return move.why == usedByChangeover || move.why == correctedByAmendment || move.why == stockUsedElsewhere;
-}
-
 /// When the journal begins to tell of use.
 std::optional<std::int64_t> firstTold(const State& state)
 {
@@ -132,14 +127,31 @@ void addPlanned(ElementDemand& demand, const State& state, std::span<const Plann
 
 } // namespace
 
+JobStep stepOf(const State& state, const JobRecord& job)
+{
+    auto step = JobStep::Planned;
+    for (const auto& [id, run] : state.runs) {
+        if (run.setup.job != job.order || run.setup.isPractice) {
+            continue;
+        }
+        if (run.phase != Phase::Closed) {
+            return JobStep::Running;
+        }
+        if (run.closed->ending == Ending::TargetMet || run.closed->ending == Ending::TargetMetCodeAwaited) {
+            step = JobStep::Done;
+        }
+    }
+    return step;
+}
+
 bool isTakenUp(const State& state, const JobRecord& job)
 {
-    return std::any_of(state.runs.begin(), state.runs.end(), [&](const auto& one) {
-        const RunState& run = one.second;
-        return run.setup.job == job.order && !run.setup.isPractice
-            && (run.phase != Phase::Closed || run.closed->ending == Ending::TargetMet
-                || run.closed->ending == Ending::TargetMetCodeAwaited);
-    });
+    return stepOf(state, job) != JobStep::Planned;
+}
+
+bool isUse(const StockMoved& move)
+{
+    return move.why == usedByChangeover || move.why == correctedByAmendment || move.why == stockUsedElsewhere;
 }
 
 ElementUse elementUseOf(const State& state, const std::string& type, std::int64_t nowMs)

@@ -31,6 +31,9 @@ struct ElementsBand
     friend bool operator==(const ElementsBand&, const ElementsBand&) = default;
 };
 
+/// Whether elements went where they were put to use, by a changeover or elsewhere, or came back from there.
+[[nodiscard]] bool isUse(const StockMoved& move);
+
 /// What of one element type went out of the stock.
 struct ElementUse
 {
@@ -42,6 +45,16 @@ struct ElementUse
 
 /// Of `type`, at `nowMs` (UTC).
 [[nodiscard]] ElementUse elementUseOf(const State& state, const std::string& type, std::int64_t nowMs);
+
+/// How far a planned job is, by the runs that were begun for it. Practice does not count.
+enum class JobStep
+{
+    Planned, ///< No run, or one that ended before its target.
+    Running, ///< A run for it is open.
+    Done     ///< A run for it reached its target.
+};
+
+[[nodiscard]] JobStep stepOf(const State& state, const JobRecord& job);
 
 /// Whether a run for `job` is open, or reached its target: then nothing more is planned.
 [[nodiscard]] bool isTakenUp(const State& state, const JobRecord& job);

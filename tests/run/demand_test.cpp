@@ -182,5 +182,13 @@ TEST_CASE("a job is taken up by a run that is open or reached its target, not by
     Walk walk(setup);
     CHECK(isTakenUp(walk.state(), job));
     CHECK_FALSE(isTakenUp(Walk().state(), job));
+    CHECK(stepOf(walk.state(), job) == JobStep::Running);
     CHECK_FALSE(isTakenUp(walk.closeAt(5, Ending::StoppedEarly).state(), job));
+    CHECK(stepOf(walk.state(), job) == JobStep::Planned);
+    State met = walk.state();
+    met.runs.begin()->second.closed->ending = Ending::TargetMetCodeAwaited;
+    CHECK(stepOf(met, job) == JobStep::Done);
+    CHECK(isTakenUp(met, job));
+    met.runs.begin()->second.setup.isPractice = true;
+    CHECK_FALSE(isTakenUp(met, job));
 }

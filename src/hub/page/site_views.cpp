@@ -372,9 +372,7 @@ int usedLately(const Look& look, const std::string& type)
     constexpr std::int64_t thirtyDaysMs = 30LL * 24 * 60 * 60 * 1000;
     int used = 0;
     for (const auto& move : look.state().stockMoves) {
-        const bool isUse = move.what.why == run::usedByChangeover || move.what.why == run::correctedByAmendment
-            || move.what.why == run::stockUsedElsewhere;
-        if (isUse && move.what.type == type && move.header.entered.wallMs > look.now().wallMs - thirtyDaysMs) {
+        if (run::isUse(move.what) && move.what.type == type && move.header.entered.wallMs > look.now().wallMs - thirtyDaysMs) {
             used -= move.what.elements;
         }
     }
