@@ -24,8 +24,8 @@ bool isOfLives(std::string_view id)
 /// What is said of a stage without anything being wrong.
 bool isOrdinary(std::string_view id)
 {
-    return id == "stage-at-limit" || id == "stage-near-limit" || id == "would-exceed-limit-if-cold"
-        || id == "cold-oil" || id == "stage-loading";
+    return id == "stage-at-limit" || id == "stage-near-limit" || id == "would-exceed-limit-if-cold" || id == "cold-oil"
+        || id == "stage-loading";
 }
 
 bool hasLives(const run::RunState& run, std::size_t stage)

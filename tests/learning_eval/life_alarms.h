@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// How often the findings of lives (run/life_learned.h) are said where nothing is wrong, and how often where something is.
-// A set counts where a stage has lives enough behind it: elsewhere nothing can be said, and it would flatter.
+// How often the findings of lives (run/life_learned.h) are said where nothing is wrong, and how often where something
+// is. A set counts where a stage has lives enough behind it: elsewhere nothing can be said, and it would flatter.
 
 #pragma once
 
@@ -17,9 +17,9 @@ namespace loopside::evaluation {
 /// Of one finding, in runs without a fault.
 struct LifeAlarm
 {
-    int sets = 0;      ///< In which it stood,
-    int untrue = 0;    ///< of them where the day gives no reason for it,
-    int runs = 0;      ///< in so many runs.
+    int sets = 0;   ///< In which it stood,
+    int untrue = 0; ///< of them where the day gives no reason for it,
+    int runs = 0;   ///< in so many runs.
     int untrueRuns = 0;
 };
 
@@ -37,10 +37,10 @@ void judgeAlarms(const std::vector<FleetDay>& days, LifeAlarms& alarms);
 /// Of one kind of fault, from the start of a run.
 struct LifeHits
 {
-    int runs = 0;     ///< With lives enough.
-    int byLives = 0;  ///< A life is told as long or short,
+    int runs = 0;      ///< With lives enough.
+    int byLives = 0;   ///< A life is told as long or short,
     int onlyLives = 0; ///< and no other caution or stop about this stage ever was.
-    int byOthers = 0; ///< Another caution or stop about this stage.
+    int byOthers = 0;  ///< Another caution or stop about this stage.
 };
 
 /// Adds what is said if `kind` befalls stage 1 or 2 on the last of `days`.

@@ -372,7 +372,8 @@ int usedLately(const Look& look, const std::string& type)
     constexpr std::int64_t thirtyDaysMs = 30LL * 24 * 60 * 60 * 1000;
     int used = 0;
     for (const auto& move : look.state().stockMoves) {
-        if (run::isUse(move.what) && move.what.type == type && move.header.entered.wallMs > look.now().wallMs - thirtyDaysMs) {
+        if (run::isUse(move.what) && move.what.type == type
+            && move.header.entered.wallMs > look.now().wallMs - thirtyDaysMs) {
             used -= move.what.elements;
         }
     }
