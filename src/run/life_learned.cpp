@@ -13,10 +13,10 @@ namespace loopside::run {
 
 namespace {
 
-constexpr double bandLow = 0.05;
-constexpr double bandHigh = 0.95;
-constexpr double muchTimes = 1.5; // ours: half as long again, or two thirds
-constexpr double nearlySure = 0.01;
+constexpr double rarelyBelow = 0.005; // one in 200 either way: docs/learning.md has what less costs
+constexpr double rarelyAbove = 0.995;
+constexpr double muchTimes = 2.0; // ours: twice as long, or half
+constexpr double nearlySure = 0.001;
 
 NextValue nextOf(std::span<const ElementLife> lives)
 {
@@ -84,7 +84,7 @@ std::optional<Finding> findingOfLife(const StageLoading& loading, const RunState
     const bool isOver = atLimit != loading.sets.end();
     const double litres = (isOver ? *atLimit : loading.sets.back()).load_l;
     const double chance = next.chanceBelow(litres);
-    if (isOver ? chance > bandLow : chance < bandHigh) {
+    if (isOver ? chance > rarelyBelow : chance < rarelyAbove) {
         return std::nullopt;
     }
     const OfLives of{wholeOf(lives), chance, next.band()}; // the band takes long, and few need it

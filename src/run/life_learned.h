@@ -37,9 +37,9 @@ struct LifeLearned
 /// So many whole lives are a history that elements can be held against: our choice.
 inline constexpr int livesForFinding = 3;
 
-/// element-life-short: a stage reached its limit sooner than 19 of 20 lives of that type at that tank, in two thirds of
-/// the middle one or less. element-life-long: it is below its limit though 19 of 20 would be over, by half and more of
-/// the middle one: much longer than ever is no good luck before somebody looked. None where fewer than
+/// element-life-short: a stage reached its limit sooner than 199 of 200 lives of that type at that tank, in half of the
+/// middle one or less. element-life-long: it is below its limit though 199 of 200 would be over, after twice the middle
+/// one or more: much longer than ever is no good luck before somebody looked. None where fewer than
 /// `livesForFinding` lives are known, or the elements are used or mixed. By what the run was opened with.
 [[nodiscard]] std::vector<Finding> findingsOfLives(const RunState& run, const Standing& standing);
 

@@ -134,9 +134,11 @@ TEST_CASE("a stage at its limit much sooner than ever before is told, one as eve
 
 TEST_CASE("elements that last much longer than ever before are suspicious")
 {
-    CHECK(lifeFound(pastOf({130, 140, 125, 135}), false) == "element-life-long 2");
+    const auto many = pastOf({130, 140, 125, 135, 130, 140, 125, 135, 130, 140, 125, 135});
+    CHECK(lifeFound(many, false) == "element-life-long 2");
+    CHECK(lifeFound(pastOf({130, 140, 125, 135}), false).empty()); // three times as long, but by four lives only
     CHECK(lifeFound(pastOf({400, 410, 390, 420}), false).empty());
-    const Walk walk = hungryStage2(pastOf({130, 140, 125, 135}), false);
+    const Walk walk = hungryStage2(many, false);
     const auto findings = walk.standingAt(30).findings;
     const auto found = std::find_if(findings.begin(), findings.end(),
                                     [](const Finding& finding) { return finding.id == "element-life-long"; });
@@ -144,14 +146,15 @@ TEST_CASE("elements that last much longer than ever before are suspicious")
     CHECK(found->level == FindingLevel::Caution);
     CHECK(found->because.front().id == "because.life-history");
     const auto& values = found->because.front().arguments;
-    CHECK(std::find(values.begin(), values.end(), Message::Argument("runs", "4")) != values.end());
+    CHECK(std::find(values.begin(), values.end(), Message::Argument("runs", "12")) != values.end());
 }
 
 TEST_CASE("too few lives, lives of another tank and used elements are no history to hold elements against")
 {
-    CHECK(lifeFound(pastOf({130, 140}), false).empty());
-    CHECK(lifeFound(pastOf({130, 140, 125, 135}, "T2"), false).empty());
-    auto used = pastOf({130, 140, 125, 135});
+    CHECK(lifeFound(pastOf({30, 31}), false).empty());
+    CHECK(lifeFound(pastOf({30, 31, 29, 30}), false) == "element-life-long 2"); // what is missing in the others
+    CHECK(lifeFound(pastOf({30, 31, 29, 30}, "T2"), false).empty());
+    auto used = pastOf({30, 31, 29, 30});
     for (LoadingLearned& one : used) {
         one.isUsed = true;
     }
