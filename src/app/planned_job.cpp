@@ -10,34 +10,11 @@
 
 namespace loopside::app {
 
-namespace {
-
-using Step = PlannedJobState::Step;
-
-Step stepOf(const Tablet& tablet, const std::string& order)
-{
-    auto step = Step::Planned;
-    for (const auto& [id, run] : tablet.state().runs) {
-        if (run.setup.job != order) {
-            continue;
-        }
-        if (run.phase != run::Phase::Closed) {
-            return Step::Running;
-        }
-        const auto ending = run.closed->ending;
-        if (ending == run::Ending::TargetMet || ending == run::Ending::TargetMetCodeAwaited) {
-            step = Step::Done;
-        }
-    }
-    return step;
-}
-
-} // namespace
-
 PlannedJobState plannedStateOf(const Tablet& tablet, const run::JobRecord& job)
 {
+    using Step = PlannedJobState::Step;
     PlannedJobState state;
-    state.step = stepOf(tablet, job.order);
+    state.step = run::stepOf(tablet.state(), job);
     const std::string today = dayText(tablet.now()).left(static_cast<int>(job.due.size())).toStdString();
     state.isOverdue = !job.due.empty() && state.step != Step::Done && job.due < today;
     const char* step = state.step == Step::Done ? "app.planned.done"

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/tablet.h"
+#include "run/demand.h"
 
 #include <QString>
 
@@ -12,12 +13,7 @@ namespace loopside::app {
 /// How a planned job stands, from the runs that were begun for it.
 struct PlannedJobState
 {
-    enum class Step
-    {
-        Planned, ///< No run, or one that ended before its target.
-        Running, ///< A run for it is open.
-        Done     ///< A run for it reached its target.
-    };
+    using Step = run::JobStep;
     Step step = Step::Planned;
     bool isOverdue = false; ///< Its day is over and it is not done.
     QString text;           ///< "planned, due 2026-11-30".

@@ -244,6 +244,22 @@ struct HandoverOptions
 /// then is not said again.
 [[nodiscard]] Done handOver(const HandoverOptions& options, std::ostream& out);
 
+struct AcrossOptions
+{
+    std::string journal;
+    std::string site; ///< A site file; empty: what the journal knows is all.
+    std::string tank; ///< By name; empty: all, and the carts.
+    std::string language = "en";
+    bool json = false;
+};
+
+/// The history of a tank over all its runs, what was learned of it with the number of runs behind it, and what is
+/// planned next. NotFound, naming it, for a tank that is not there.
+[[nodiscard]] Done tankHistory(const AcrossOptions& options, std::ostream& out);
+
+/// The elements that are there, what was used, and how many are likely to be needed.
+[[nodiscard]] Done stock(const AcrossOptions& options, std::ostream& out);
+
 /// Gives a device a new key and keeps the old one beside it.
 [[nodiscard]] Done newKey(const std::string& path, bool json, std::ostream& out);
 

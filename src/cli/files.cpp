@@ -61,39 +61,6 @@ Result<std::string> readFile(const std::string& path, std::size_t bytesMax)
     return text;
 }
 
-namespace {
-
-/// Writes the file and says whether all of it was taken.
-Done written(const std::string& path, const std::function<Done(std::ostream&)>& write)
-{
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    std::error_code ignored;
-    std::filesystem::permissions(path, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write,
-                                 ignored);
-    if (const Done done = write(file); !done) {
-        return done;
-    }
-    file.close();
-    return file ? Done() : fail(Errc::Io, "see that its folder is there and has room");
-}
-
-} // namespace
-
-Done writeWhole(const std::string& path, const std::function<Done(std::ostream&)>& write)
-{
-    const std::string unfinished = path + ".new";
-    if (const Done done = written(unfinished, write); !done) {
-        std::error_code ignored;
-        std::filesystem::remove(unfinished, ignored);
-        return fail(done.error().code, path + " cannot be written: " + done.error().sentence);
-    }
-    store::Disk& disk = store::systemDisk();
-    const auto slash = path.find_last_of('/');
-    return disk.sync(unfinished).and_then([&] { return disk.rename(unfinished, path); }).and_then([&] {
-        return disk.syncFolder(slash == std::string::npos ? "." : path.substr(0, slash));
-    });
-}
-
 Result<site::Site> readSite(const std::string& path)
 {
     if (path.empty()) {

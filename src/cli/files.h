@@ -22,10 +22,6 @@ namespace loopside::cli {
 /// The bytes of a file, at most one more than `bytesMax`: what is longer shows as such.
 [[nodiscard]] Result<std::string> readFile(const std::string& path, std::size_t bytesMax);
 
-/// Writes a file that its owner alone may read, under another name first: under its own there is a whole one on disk,
-/// or what was there before.
-[[nodiscard]] Done writeWhole(const std::string& path, const std::function<Done(std::ostream&)>& write);
-
 /// Reads a site file; an empty site for an empty path.
 [[nodiscard]] Result<site::Site> readSite(const std::string& path);
 

@@ -34,6 +34,9 @@ public:
         addRecord();
         addVerify();
         addNotes();
+        addAcross("tank", "the history of tanks, and what was learned of them", loopside::cli::tankHistory)
+            ->add_option("--tank", across_.tank, "only this one; none: all, and the carts");
+        addAcross("stock", "elements there, used, and likely to be needed", loopside::cli::stock);
         addTakeRecords();
         addExport();
         addImport();
@@ -251,6 +254,19 @@ private:
         verb->callback([this] { action_ = [this] { return loopside::cli::notes(notes_, std::cout); }; });
     }
 
+    using Across = Done (*)(const loopside::cli::AcrossOptions&, std::ostream&);
+
+    CLI::App* addAcross(const char* name, const char* what, Across act)
+    {
+        CLI::App* verb = app_.add_subcommand(name, what);
+        verb->add_option("JOURNAL", across_.journal, "the journal file")->required();
+        verb->add_option("--site", across_.site, "its site file, if it has one");
+        verb->add_option("--language", across_.language, "en, es or de");
+        verb->add_flag("--json", across_.json, "one JSON object a line");
+        verb->callback([this, act] { action_ = [this, act] { return act(across_, std::cout); }; });
+        return verb;
+    }
+
     void addTakeRecords()
     {
         CLI::App* verb = app_.add_subcommand(
@@ -391,6 +407,7 @@ private:
     loopside::cli::RecordsOptions records_;
     loopside::cli::HandoverOptions handover_;
     loopside::cli::VerifyRecordOptions verified_;
+    loopside::cli::AcrossOptions across_;
     std::string path_;
     bool json_ = false;
 };

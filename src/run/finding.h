@@ -32,8 +32,8 @@ enum class Confidence
 [[nodiscard]] std::string_view nameOf(FindingLevel level);
 [[nodiscard]] std::string_view nameOf(Confidence confidence);
 
-/// Every finding that there is a name for. Of those that need samples, levels, a motor's current or the history of a
-/// tank only the name is there yet.
+/// Every finding that there is a name for. Of those that need levels or a motor's current only the name is there
+/// yet.
 inline constexpr std::array<std::string_view, 43> findingIds = {
     "warming",
     "cooling",

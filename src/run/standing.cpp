@@ -3,10 +3,10 @@
 
 #include "run/standing.h"
 
+#include "run/life_learned.h"
 #include "run/proof.h"
 
 #include <algorithm>
-#include <iterator>
 
 namespace loopside::run {
 
@@ -40,11 +40,12 @@ std::vector<std::optional<double>> chancesBy(const std::vector<Outlook>& outlook
     return chances;
 }
 
-/// Adds what bottles say to what the gauges do.
-void addFindingsOfSamples(const RunState& run, Standing& standing)
+/// Adds what bottles and the lives of earlier elements say to what the gauges do.
+void addFindingsBesideGauges(const RunState& run, Standing& standing)
 {
-    auto more = findingsOfSamples(run, standing);
-    std::move(more.begin(), more.end(), std::back_inserter(standing.findings));
+    for (auto& more : {findingsOfSamples(run, standing), findingsOfLives(run, standing)}) {
+        standing.findings.insert(standing.findings.end(), more.begin(), more.end());
+    }
     rank(standing.findings);
 }
 
@@ -59,7 +60,7 @@ Standing withOutlooks(const RunState& run, Standing standing, std::vector<Outloo
         standing.due = soonest(scheduled, standing);
         standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers,
                                        chancesBy(standing.outlooks, scheduled));
-        addFindingsOfSamples(run, standing);
+        addFindingsBesideGauges(run, standing);
     }
     return standing;
 }
@@ -91,7 +92,7 @@ Standing at(RunTime now, const RunState& run, Standing standing)
     standing.credit = creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, now);
     standing.due = standing.moments.empty() || run.phase == Phase::Closed ? std::nullopt : due.back();
     standing.findings = findingsOf(run, standing.moments, standing.diagnosis, standing.credit.turnovers);
-    addFindingsOfSamples(run, standing);
+    addFindingsBesideGauges(run, standing);
     return standing;
 }
 

@@ -18,6 +18,8 @@ struct RunCodes
 {
     std::optional<CodeTold> before = {}; ///< The first, if it was drawn before anything was filtered.
     std::optional<CodeTold> after = {};  ///< The last, if it was drawn after.
+    bool isBeforeOfTank = false;         ///< Not from behind a filter.
+    bool isAfterOfTank = false;
 };
 
 const Fact* drawn(const RunState& run, const std::string& sample)
@@ -27,6 +29,19 @@ const Fact* drawn(const RunState& run, const std::string& sample)
         return bottle != nullptr && !fact.struck && bottle->id == sample;
     });
     return found == run.facts.end() ? nullptr : &*found;
+}
+
+/// Adds what water was told of `run` to `waters`.
+void takeWaters(const RunState& run, std::vector<WaterTold>& waters)
+{
+    for (const Fact& fact : run.facts) {
+        const auto* result = std::get_if<ResultEntered>(&fact.effective);
+        if (result == nullptr || fact.struck || result->water.empty()) {
+            continue;
+        }
+        const Fact* bottle = drawn(run, result->sample);
+        waters.push_back({result->water, (bottle != nullptr ? *bottle : fact).header.entered});
+    }
 }
 
 RunTime firstFiltering(const RunState& run)
@@ -56,13 +71,16 @@ RunCodes takeCodes(const RunState& run, std::vector<CodeTold>& codes)
         if (bottle == nullptr) {
             continue; // nobody knows whether it was drawn before or after
         }
+        const bool isOfTank = std::get<SampleDrawn>(bottle->effective).port <= 1;
         if (bottle->seen <= filtering && (!first || bottle->seen < *first)) {
             first = bottle->seen;
             ends.before = codes.back();
+            ends.isBeforeOfTank = isOfTank;
         }
         if (bottle->seen > filtering && (!last || bottle->seen >= *last)) {
             last = bottle->seen;
             ends.after = codes.back();
+            ends.isAfterOfTank = isOfTank;
         }
     }
     return ends;
@@ -119,6 +137,7 @@ TankPast pastOf(const State& state, const std::string& tank)
     });
     TankPast past;
     std::optional<CodeTold> left;
+    bool isLeftOfTank = false;
     for (const RunState* run : runs) {
         ++past.runs;
         past.turnovers += run->closed->turnovers.best;
@@ -129,13 +148,23 @@ TankPast pastOf(const State& state, const std::string& tank)
             }
         }
         const RunCodes codes = takeCodes(*run, past.codes);
+        takeWaters(*run, past.waters);
         if (left && codes.before) {
             past.ingress = ingressBetween(*left, *codes.before);
+            if (past.ingress.verdict != Ingress::Verdict::CannotTell) {
+                past.ingress.isOfTank = isLeftOfTank && codes.isBeforeOfTank;
+                past.ingresses.push_back(past.ingress);
+            }
         }
+        if (codes.before && codes.after && codes.isBeforeOfTank && codes.isAfterOfTank) {
+            past.cleanings.push_back({codes.before->code, codes.after->code, run->closed->turnovers.best});
+        }
+        isLeftOfTank = codes.isAfterOfTank;
         left = codes.after; // a run without a count tells nothing of what it left
     }
-    std::stable_sort(past.codes.begin(), past.codes.end(),
-                     [](const CodeTold& a, const CodeTold& b) { return a.drawn.wallMs > b.drawn.wallMs; });
+    const auto isLater = [](const auto& a, const auto& b) { return a.drawn.wallMs > b.drawn.wallMs; };
+    std::stable_sort(past.codes.begin(), past.codes.end(), isLater);
+    std::stable_sort(past.waters.begin(), past.waters.end(), isLater);
     return past;
 }
 

@@ -21,6 +21,13 @@ struct CodeTold
     Stamp drawn;
 };
 
+/// A water content that was told, as reported.
+struct WaterTold
+{
+    std::string water;
+    Stamp drawn;
+};
+
 /// A loading of elements at the tank that is over.
 struct ElementLife
 {
@@ -44,8 +51,17 @@ struct Ingress
     Verdict verdict = Verdict::CannotTell;
     std::string from = {}; ///< The codes; empty where it cannot be told.
     std::string to = {};
-    double days = 0.0; ///< Between the two samples.
-    int numbers = 0;   ///< By how many scale numbers the worst size rose.
+    double days = 0.0;     ///< Between the two samples.
+    int numbers = 0;       ///< By how many scale numbers the worst size rose.
+    bool isOfTank = false; ///< Both samples show the tank; one behind the filters may look cleaner than it is.
+};
+
+/// What a run made of the oil, told by a sample of the tank before and one after.
+struct CleanedBy
+{
+    std::string from; ///< The codes.
+    std::string to;
+    double turnovers = 0.0; ///< Best value, of the whole run: the last sample is drawn at its end.
 };
 
 struct TankPast
@@ -53,9 +69,12 @@ struct TankPast
     int runs = 0;           ///< That are closed.
     double turnovers = 0.0; ///< Of all of them, best value.
     double filtered_l = 0.0;
-    std::vector<CodeTold> codes;    ///< The latest first.
-    std::vector<ElementLife> lives; ///< In the order of the runs.
-    Ingress ingress;                ///< Between the latest two runs that tell it.
+    std::vector<CodeTold> codes;           ///< The latest first.
+    std::vector<ElementLife> lives;        ///< In the order of the runs.
+    Ingress ingress;                       ///< Between the latest two runs that tell it.
+    std::vector<WaterTold> waters = {};    ///< The latest first.
+    std::vector<Ingress> ingresses = {};   ///< Between all runs that tell it, the first first.
+    std::vector<CleanedBy> cleanings = {}; ///< Of the runs that tell it, the first first.
 };
 
 /// What closed runs at the tank of that name tell. Practice and runs that were moved to another tank do not count.

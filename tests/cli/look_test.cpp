@@ -104,6 +104,8 @@ std::vector<Arguments> readingVerbs(const TempFolder& folder, const std::string&
             {"verify", "--json", journal},
             {"record", journal},
             {"notes", journal},
+            {"tank", journal},
+            {"stock", journal},
             {"export", journal},
             {"export", journal, "--to", folder.file("out.jsonl")},
             {"backup", journal, "--to", folder.file("out")},

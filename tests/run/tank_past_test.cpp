@@ -116,3 +116,31 @@ TEST_CASE("elements that were used before, or whose loading was taken back, tell
     CHECK_FALSE(lives[0].isCutShort);
     CHECK(lives[1].isCutShort);
 }
+
+TEST_CASE("water, cleanings and what got in stand together over all runs")
+{
+    const auto atTank = [](double days, const char* before, const char* after, int port) {
+        const double start = days * day;
+        Walk walk;
+        walk.sayAt(start, SampleDrawn{"B", 1});
+        walk.filteringAt(start + 1).readingAt(start + 3, "20 14 4").readingAt(start + 31, "20 14 4");
+        walk.readingAt(start + 61, "20 14 4").sayAt(start + 61, SampleDrawn{"A", port});
+        walk.stoppedAt(start + 62);
+        walk.sayAt(start + 63, ResultEntered{.sample = "B", .code = before, .water = "120 ppm", .viscosity = {}});
+        walk.sayAt(start + 64, ResultEntered{.sample = "A", .code = after, .water = {}, .viscosity = {}});
+        return walk.closeAt(start + 65);
+    };
+    const TankPast told = past(stateOf({atTank(0, "20/18/15", "16/14/11", 1), atTank(10, "18/16/13", "15/13/10", 1),
+                                        atTank(30, "17/15/12", "15/13/10", 3)}));
+    REQUIRE(told.waters.size() == 3);
+    CHECK(told.waters[0].water == "120 ppm");
+    CHECK(told.waters[0].drawn.wallMs > told.waters[1].drawn.wallMs);
+    REQUIRE(told.cleanings.size() == 2); // the third one's last sample is from behind the filters
+    CHECK(told.cleanings[0].from == "20/18/15");
+    CHECK(told.cleanings[0].to == "16/14/11");
+    CHECK_THAT(told.cleanings[0].turnovers, Catch::WithinAbs(3.0, 0.1)); // an hour at 20 min each
+    REQUIRE(told.ingresses.size() == 2);
+    CHECK(told.ingresses[0].to == "18/16/13");
+    CHECK(told.ingresses[0].isOfTank);
+    CHECK(told.ingress.to == told.ingresses[1].to);
+}

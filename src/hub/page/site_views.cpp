@@ -7,6 +7,7 @@
 #include "hub/page/levels.h"
 #include "oil/cleanliness_code.h"
 #include "run/alert_log.h"
+#include "run/demand.h"
 #include "run/job.h"
 #include "run/stock.h"
 #include "run/tank_past.h"
@@ -92,23 +93,12 @@ Json openJobRow(const Look& look, const run::Job& job)
                     look.say(isOverdue ? "app.chip.stop-now" : "app.chip.waste"));
 }
 
-/// Whether a run for it is open, or reached its target.
-bool isTakenUp(const Look& look, const run::JobRecord& job)
-{
-    return std::ranges::any_of(look.state().runs, [&](const auto& one) {
-        const run::RunState& run = one.second;
-        return run.setup.job == job.order && !run.setup.isPractice
-            && (run.phase != run::Phase::Closed || run.closed->ending == run::Ending::TargetMet
-                || run.closed->ending == run::Ending::TargetMetCodeAwaited);
-    });
-}
-
 /// Those that nobody has begun, the first due first; those without a day last.
 std::vector<const run::JobRecord*> plannedJobs(const Look& look)
 {
     std::vector<const run::JobRecord*> jobs;
     for (const run::JobRecord& job : look.site().jobs) {
-        if (!isTakenUp(look, job)) {
+        if (!run::isTakenUp(look.state(), job)) {
             jobs.push_back(&job);
         }
     }
@@ -382,9 +372,8 @@ int usedLately(const Look& look, const std::string& type)
     constexpr std::int64_t thirtyDaysMs = 30LL * 24 * 60 * 60 * 1000;
     int used = 0;
     for (const auto& move : look.state().stockMoves) {
-        const bool isUse = move.what.why == run::usedByChangeover || move.what.why == run::correctedByAmendment
-            || move.what.why == run::stockUsedElsewhere;
-        if (isUse && move.what.type == type && move.header.entered.wallMs > look.now().wallMs - thirtyDaysMs) {
+        if (run::isUse(move.what) && move.what.type == type
+            && move.header.entered.wallMs > look.now().wallMs - thirtyDaysMs) {
             used -= move.what.elements;
         }
     }
