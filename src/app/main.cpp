@@ -394,7 +394,7 @@ struct Where
 };
 
 /// What the first frame need not wait for.
-void behindFirstFrame(app::Tablet& tablet, const Ground& ground, const Place& place, app::Keeper& keeper,
+void behindFirstFrame(app::Tablet& tablet, Ground& ground, const Place& place, app::Keeper& keeper,
                       app::StartCheck& check)
 {
     if (tablet.takeEarlier()) {

@@ -127,7 +127,7 @@ std::vector<std::string> dropCells(const Look& look, const Fact& fact)
     if (moment == look.standing.moments.end()) {
         return cells;
     }
-    const auto drops = run::dropsAt(*moment, look.standing.moments, look.run);
+    const auto drops = run::dropsAt(*moment, look.run);
     for (std::size_t i = 0; i < std::min(cells.size(), drops.size()); ++i) {
         const std::string raw = drops[i].raw ? units::shown(drops[i].raw->toText(), look.words.wanted()) : "–";
         const std::string loading = drops[i].loading ? fixed(*drops[i].loading, 1) + "×" : std::string();

@@ -10,7 +10,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 namespace loopside::run {
 
@@ -32,15 +31,32 @@ double hoursOf(RunTime time)
     return static_cast<double>(time.count()) / 3.6e6;
 }
 
-/// The weight of elements of which `told` was expected and `more`, an exponential amount of that mean; and the chance
-/// of more than `bound`, in the light of a loading that was read.
-std::pair<double, double> inLightOf(const Uncertain& read, double told, double more, double bound)
+/// The logarithm of `asChance(z)`, also where that is too small for a number: Abramowitz & Stegun, 26.2.12.
+double logChance(double z)
+{
+    constexpr double far = -30.0;
+    if (z > far) {
+        return std::log(asChance(z));
+    }
+    constexpr double rootOfTwoPi = 2.506628274631000502;
+    return -0.5 * square(z) - std::log(-z * rootOfTwoPi) + std::log1p(-1.0 / square(z));
+}
+
+struct Weighed
+{
+    double logWeight = 0.0; ///< Weights may be beyond all numbers; what counts is one against the other.
+    double above = 0.0;     ///< The chance of more than a bound.
+};
+
+/// Elements of which `told` was expected and `more`, an exponential amount of that mean, in the light of a loading that
+/// was read.
+Weighed inLightOf(const Uncertain& read, double told, double more, double bound)
 {
     const double mean = read.value - square(read.sd) / more;
-    const double any = asChance((mean - told) / read.sd);
+    const double any = logChance((mean - told) / read.sd);
     const double ofRead = (told - read.value) / more + 0.5 * square(read.sd / more);
-    const double above = asChance((mean - std::max(bound, told)) / read.sd);
-    return {std::exp(ofRead) * any / more, any > 0.0 ? std::min(1.0, above / any) : 0.0};
+    const double above = logChance((mean - std::max(bound, told)) / read.sd);
+    return {ofRead + any - std::log(more), std::min(1.0, std::exp(above - any))};
 }
 
 } // namespace
@@ -49,11 +65,12 @@ double LoadingSeen::chanceAbove(double bound) const
 {
     const double variance = square(ofDials) + square(bound * ofOil) + 2.0 * bound * covariance;
     const Uncertain read{loading, std::sqrt(std::max(variance, 1e-12))};
-    const auto [asTold, aboveAsTold] = inLightOf(read, asFitted, moreAtOnce + morePerHour * hours, bound);
-    const auto [asUsed, aboveAsUsed] = inLightOf(read, asFitted, moreIfUsed, bound);
-    const double ifTold = (1.0 - usedUntold) * asTold;
-    const double ifUsed = usedUntold * asUsed;
-    return ifTold + ifUsed > 0.0 ? (ifTold * aboveAsTold + ifUsed * aboveAsUsed) / (ifTold + ifUsed) : 0.0;
+    const Weighed asTold = inLightOf(read, asFitted, moreAtOnce + morePerHour * hours, bound);
+    const Weighed asUsed = inLightOf(read, asFitted, moreIfUsed, bound);
+    const double most = std::max(asTold.logWeight, asUsed.logWeight);
+    const double ifTold = (1.0 - usedUntold) * std::exp(asTold.logWeight - most);
+    const double ifUsed = usedUntold * std::exp(asUsed.logWeight - most);
+    return (ifTold * asTold.above + ifUsed * asUsed.above) / (ifTold + ifUsed);
 }
 
 void LoadingLine::add(RunTime at, double loading)

@@ -55,6 +55,17 @@ TEST_CASE("the chance that a stage is loaded is that of the model it is stated b
     CHECK_THAT(seen.chanceAbove(1.5), Catch::WithinAbs(chanceByIntegration(seen, 0.1 + 4.0 * hours, 2.0, 1.5), 1e-6));
 }
 
+TEST_CASE("dials that err by many clean drops say next to nothing, and no more than the model does")
+{
+    const double ofDials = GENERATE(1.0, 3.0, 4.0, 12.0);
+    const double loading = GENERATE(-2.0, 1.2, 6.0);
+    const LoadingSeen seen{.loading = loading, .ofDials = ofDials, .hours = 0.02};
+    CAPTURE(ofDials, loading);
+    CHECK_THAT(seen.chanceAbove(1.5), Catch::WithinAbs(chanceByIntegration(seen, 0.1 + 4.0 * 0.02, 2.0, 1.5), 1e-6));
+    const LoadingSeen wild{.loading = loading, .ofDials = 1e4};
+    CHECK((wild.chanceAbove(1.5) >= 0.0 && wild.chanceAbove(1.5) <= 1.0));
+}
+
 TEST_CASE("a stage is likelier loaded the more it reads, the longer oil has flowed and the better the dials are")
 {
     const auto chance = [](double loading, double hours, double ofDials) {
