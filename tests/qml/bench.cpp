@@ -191,6 +191,12 @@ int Bench::attachmentFiles() const
 
 void Bench::restart()
 {
+    restartBeforeFrame();
+    require(tablet_->takeEarlier(), "the runs that are over can be read");
+}
+
+void Bench::restartBeforeFrame()
+{
     close();
     if (isOnDisk_) {
         journal_.reset();
@@ -217,7 +223,7 @@ void Bench::open()
     site_ = *site;
     auto tablet = app::Tablet::open({*journal_, *drafts_, clock_, random_, site_, *std::move(words), "en",
                                      importFolder(), (folder_.path() + QStringLiteral("/practice")).toStdString(),
-                                     attachments_.get(), siteFile_.get()},
+                                     attachments_.get(), siteFile_.get(), ledger::Reach::OpenFirst},
                                     device, ledger::DeviceKey::fromSeed(seed));
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);

@@ -63,6 +63,8 @@ public:
     Q_INVOKABLE int attachmentFiles() const;
     /// The program is killed and started again on the same disk.
     Q_INVOKABLE void restart();
+    /// The same up to the moment before the first frame: only open runs are known.
+    void restartBeforeFrame();
     /// The program is ended, and started again days later.
     void leaveOff(int days);
     /// Time goes on by `seconds`, a tick each second.
