@@ -156,7 +156,7 @@ void Logbook::keepAtHand(const Id& closedRun)
     if (std::ranges::find(atHand_.closed, closedRun) == atHand_.closed.end()) {
         atHand_.closed.push_back(closedRun);
     }
-    if (reach_ == Reach::AtHand && atHand_.closed.size() > run::closedRunsAtHand) {
+    if (reach_ != Reach::Whole && atHand_.closed.size() > run::closedRunsAtHand) {
         run::putAway(state_.runs.at(atHand_.closed.front()));
         atHand_.closed.pop_front();
     }

@@ -260,7 +260,8 @@ TEST_CASE("no verb writes beside a tablet that works, and what one reads takes n
     const Ran refused = runProgram({"replay", story, "--journal", path});
     CHECK(refused.exitCode == 1);
     CHECK_THAT(refused.err, Contains("open in another window"));
-    for (const Arguments& verb : readingVerbs(folder, path)) {
+    const auto verbs = readingVerbs(folder, path);
+    for (const Arguments& verb : verbs) {
         CAPTURE(verb);
         CHECK(runProgram(verb).exitCode == 0);
         REQUIRE(tablet->append(recorder.notes({"goes on"})));
@@ -268,7 +269,7 @@ TEST_CASE("no verb writes beside a tablet that works, and what one reads takes n
     CHECK(answerOf("verify", {path})["torn_write_waits"] == false);
     const Bytes left = bytesOf(path); // as a kill leaves it now
     const Spoilt killed(left);
-    CHECK(killed.started() == std::pair(std::size_t{12}, std::string()));
+    CHECK(killed.started() == std::pair(4 + verbs.size(), std::string()));
 }
 
 TEST_CASE("an older file in the place of a tablet's journal is told by what its backups hold")

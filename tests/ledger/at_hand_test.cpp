@@ -258,8 +258,9 @@ TEST_CASE("an old run takes an amendment and a result as if it had never been pu
 
 TEST_CASE("runs that end one after the other are put away while the logbook is open")
 {
+    const auto reach = GENERATE(Reach::AtHand, Reach::OpenFirst);
     Years years;
-    Logbook atHand = years.open(Reach::AtHand);
+    Logbook atHand = years.open(reach);
     years.tell(atHand, run::CloseRun{years.forgotten, run::Ending::StoppedEarly, "found at last"});
     CHECK(putAwayIn(atHand.state()) == putAwayThere + 1);
     CHECK_FALSE(atHand.state().runs.at(years.forgotten).isPutAway);

@@ -79,11 +79,11 @@ TEST_CASE("notes and pictures of a set stand beside it, by the names of their fi
     REQUIRE(record.table("readings").rows.size() == 1);
     const std::string set = lineOf(record.table("readings").rows.front());
     CHECK_THAT(set, Contains("Note: the needle is bent"));
-    CHECK_THAT(set, Contains("Picture, 45 kB: the dial · file aaaaaaaaaaaaaaaa"));
+    CHECK_THAT(set, Contains("Picture, 45 kB: the dial · file aaaaaaaaaaaaaaaa"));
     CHECK_THAT(set, Contains("Picture, withdrawn: a face is on it") && !Contains("bbbb") && !Contains("a person"));
     const std::string events = linesOf(record.table("events"));
     CHECK_THAT(events, Contains("the needle is bent | about what was seen at 0:00:00"));
-    CHECK_THAT(events, Contains("Picture, 45 kB: the dial | about what was seen at 0:00:00 · file aaaaaaaaaaaaaaaa"));
+    CHECK_THAT(events, Contains("Picture, 45 kB: the dial | about what was seen at 0:00:00 · file aaaaaaaaaaaaaaaa"));
     CHECK_THAT(events, Contains("Picture, withdrawn: a face is on it"));
 }
 
