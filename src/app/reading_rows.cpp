@@ -4,6 +4,7 @@
 #include "app/reading_rows.h"
 
 #include "app/wording.h"
+#include "run/doubt.h"
 #include "words/fact_told.h"
 
 #include <algorithm>
@@ -35,18 +36,6 @@ QString detailOf(const Tablet& tablet, const run::Fact& set, bool isDoubtful)
 
 } // namespace
 
-bool isInDoubt(const run::Standing& standing, const run::Fact& set, const run::JudgedSet* judged)
-{
-    return run::isHeldBack(set, standing.questions) || (judged != nullptr && judged->isDoubtful);
-}
-
-bool isInDoubt(const run::Standing& standing, const run::Fact& set)
-{
-    const auto& sets = standing.diagnosis.sets;
-    const auto judged = std::ranges::find_if(sets, [&](const run::JudgedSet& one) { return one.moment->fact == &set; });
-    return isInDoubt(standing, set, judged == sets.end() ? nullptr : &*judged);
-}
-
 QList<QByteArray> readingRoles()
 {
     return {"name", "detail", "sign", "entry"};
@@ -60,7 +49,7 @@ QList<RowModel::Row> readingRows(const Tablet& tablet, const run::RunState& run)
         if (!std::holds_alternative<run::ReadingLogged>(fact.original) || rows.size() == mostReadings) {
             continue;
         }
-        const bool isDoubtful = !fact.struck && isInDoubt(standing, fact);
+        const bool isDoubtful = !fact.struck && run::isInDoubt(standing, fact);
         rows.append({toQt(words::factLine(tablet.words(), fact.effective, run.setup.cart)),
                      detailOf(tablet, fact, isDoubtful), isDoubtful ? QStringLiteral("unknown") : QString(),
                      toQt(toText(fact.header.id))});

@@ -8,11 +8,6 @@
 
 namespace loopside::app {
 
-/// Whether that set is questioned, or the oil may not have gone through the filters. `standing` is that of its run.
-[[nodiscard]] bool isInDoubt(const run::Standing& standing, const run::Fact& set);
-/// The same where it is known what the diagnosis says of that set; null where it says nothing.
-[[nodiscard]] bool isInDoubt(const run::Standing& standing, const run::Fact& set, const run::JudgedSet* judged);
-
 /// Names of what a row of `readingRows` holds: name (values and units as typed), detail (when, and what became of it),
 /// sign (unknown where it is in doubt, else empty), entry (its id).
 [[nodiscard]] QList<QByteArray> readingRoles();

@@ -3,10 +3,10 @@
 
 #include "app/run_trend.h"
 
-#include "app/reading_rows.h"
 #include "app/stage_ahead.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
+#include "run/doubt.h"
 
 #include <algorithm>
 #include <iterator>
@@ -94,7 +94,7 @@ private:
                 addDoubt(*from, minutesOf(moment.at));
                 from.reset();
             }
-            if (isInDoubt(standing_, *moment.fact, judgedAt(moment))) {
+            if (run::isInDoubt(standing_, *moment.fact, judgedAt(moment))) {
                 from = minutesOf(before != nullptr ? before->at : moment.at);
             }
             before = &moment;

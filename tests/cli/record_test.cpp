@@ -5,13 +5,12 @@
 
 #include "cli/program.h"
 #include "run/run_code.h"
+#include "store/files.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 using Catch::Contains;
 using namespace loopside;
@@ -19,17 +18,6 @@ using namespace loopside::test;
 using Json = nlohmann::json;
 
 namespace {
-
-std::string contentOf(const std::string& path)
-{
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
-void write(const std::string& path, const std::string& content)
-{
-    std::ofstream(path, std::ios::binary) << content;
-}
 
 /// A journal that has the awkward run: a changeover, an amendment, an hour that nobody watched, results that came late.
 struct Kept

@@ -3,6 +3,7 @@
 
 #include "hub/page/chart.h"
 
+#include "run/doubt.h"
 #include "units/wanted.h"
 
 #include <algorithm>
@@ -153,12 +154,6 @@ private:
         }
     }
 
-    [[nodiscard]] bool isInDoubt(const run::Moment& moment) const
-    {
-        const run::JudgedSet* judged = judgedAt(moment);
-        return run::isHeldBack(*moment.fact, standing_.questions) || (judged != nullptr && judged->isDoubtful);
-    }
-
     /// From the set before one that is in doubt to the set after it; and stretches that nobody watched.
     void addDoubts()
     {
@@ -174,7 +169,7 @@ private:
                 addSpan(*from, moment.at, doubt, true);
                 from.reset();
             }
-            if (isInDoubt(moment)) {
+            if (run::isInDoubt(standing_, *moment.fact, judgedAt(moment))) {
                 from = before != nullptr ? before->at : moment.at;
             }
             before = &moment;

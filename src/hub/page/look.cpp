@@ -64,13 +64,4 @@ std::string hoursText(run::RunTime time)
     return std::to_string(minutes / 60) + ":" + words::twoDigits(static_cast<int>(minutes % 60));
 }
 
-std::string joined(const std::vector<std::string>& parts)
-{
-    std::string text;
-    for (const std::string& part : parts) {
-        text += part.empty() || text.empty() ? part : " · " + part;
-    }
-    return text;
-}
-
 } // namespace loopside::page

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "ledger/verify.h"
+#include "report/entry_text.h"
 #include "run/standing.h"
 #include "site/site.h"
 #include "words/words.h"
@@ -105,7 +106,6 @@ private:
 /// "1:05" for an hour and five minutes.
 [[nodiscard]] std::string hoursText(run::RunTime time);
 
-/// "cart B · filtering · 3.1 of 7 turnovers": those of `parts` that are not empty.
-[[nodiscard]] std::string joined(const std::vector<std::string>& parts);
+using report::joined;
 
 } // namespace loopside::page

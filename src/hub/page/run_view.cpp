@@ -7,6 +7,8 @@
 #include "hub/page/chart.h"
 #include "hub/page/levels.h"
 #include "ledger/body.h"
+#include "report/csv.h"
+#include "report/entry_text.h"
 #include "run/alert_log.h"
 #include "run/run_code.h"
 #include "run/stock.h"
@@ -88,15 +90,9 @@ Json stagesOf(const Look& look, const run::RunState& run)
     return rows;
 }
 
-/// The facts in the order in which they were seen; several of one moment as they were entered.
-std::vector<const run::Fact*> factsBySeen(const run::RunState& run)
+std::string entryText(const Look& look, const run::RunState& run, const run::Event& event)
 {
-    std::vector<const run::Fact*> facts;
-    for (const run::Fact& fact : run.facts) {
-        facts.push_back(&fact);
-    }
-    std::ranges::stable_sort(facts, {}, [](const run::Fact* fact) { return fact->seen; });
-    return facts;
+    return report::entryText(look.words(), run, event, [&](const Id& person) { return look.nameOf(person); });
 }
 
 /// "in doubt · put right: first logged …".
@@ -121,7 +117,7 @@ std::string markOf(const Look& look, const run::RunState& run, const run::Fact& 
 Json entriesOf(const Look& look, const run::RunState& run)
 {
     Json rows = Json::array();
-    for (const run::Fact* fact : factsBySeen(run)) {
+    for (const run::Fact* fact : report::factsBySeen(run)) {
         const std::string text = entryText(look, run, fact->effective);
         if (!text.empty()) {
             rows.push_back({{"at", hoursText(fact->seen)},
@@ -132,103 +128,6 @@ Json entriesOf(const Look& look, const run::RunState& run)
         }
     }
     return rows;
-}
-
-class EntryLine
-{
-public:
-    EntryLine(const Look& look, const run::RunState& run) : look_{look}, run_{run} {}
-
-    std::string operator()(const run::CheckAnswered& check) const { return words::checkLine(look_.words(), check); }
-
-    std::string operator()(const run::ResultEntered& result) const
-    {
-        std::vector<std::string> parts = {result.sample};
-        if (!result.code.empty()) {
-            parts.push_back(look_.say({"app.history.code", {{"code", result.code}}}));
-        }
-        std::string counts;
-        for (const Decimal& count : result.countsPerMl) {
-            counts += (counts.empty() ? "" : " / ") + count.toText();
-        }
-        parts.push_back(counts.empty() ? counts : counts + " /mL");
-        parts.push_back(result.water);
-        parts.push_back(result.viscosity);
-        return joined(parts);
-    }
-
-    std::string operator()(const run::QuestionAnswered& answer) const
-    {
-        const std::string id = "page.entry.says." + answer.say;
-        return look_.say({"page.entry.answer", {{"say", look_.words().has(id) ? look_.say(id) : answer.say}}});
-    }
-
-    std::string operator()(const run::Amended& amended) const
-    {
-        return look_.say({"page.entry.amended", {{"why", amended.why}}});
-    }
-
-    std::string operator()(const run::AlertRaised& raised) const
-    {
-        return words::alertSentence(look_.words(), raised.alert, raised.told);
-    }
-
-    std::string operator()(const run::AlertAcknowledged& acknowledged) const
-    {
-        return joined({look_.say("alert-state.acknowledged"), acknowledged.why});
-    }
-
-    std::string operator()(const run::AlertShelved& shelved) const
-    {
-        return joined({look_.say("alert-state.shelved"), shelved.why});
-    }
-
-    std::string operator()(const run::RunClosed& closed) const
-    {
-        return joined({words::closingLine(look_.words(), closed), closed.why});
-    }
-
-    std::string operator()(const run::RunMoved& moved) const
-    {
-        return joined({look_.say({"app.logged.run-of", {{"tank", moved.tank.name}}}), moved.why});
-    }
-
-    template<class Other>
-    std::string operator()(const Other& other) const
-    {
-        return words::factLine(look_.words(), other, run_.setup.cart);
-    }
-
-private:
-    const Look& look_;
-    const run::RunState& run_;
-};
-
-std::string quoted(const std::string& field)
-{
-    if (field.find_first_of(",\"\r\n") == std::string::npos) {
-        return field;
-    }
-    std::string text = "\"";
-    for (const char sign : field) {
-        text += sign == '"' ? std::string("\"\"") : std::string(1, sign);
-    }
-    return text + "\"";
-}
-
-/// What somebody wrote, so that no spreadsheet takes it for a formula.
-std::string asText(const std::string& field)
-{
-    constexpr std::string_view begins = "=+-@\t\r";
-    return !field.empty() && begins.find(field.front()) != std::string_view::npos ? "'" + field : field;
-}
-
-void addLine(std::string& csv, const std::vector<std::string>& fields)
-{
-    for (std::size_t i = 0; i < fields.size(); ++i) {
-        csv += (i == 0 ? "" : ",") + quoted(fields[i]);
-    }
-    csv += "\r\n";
 }
 
 /// Gauges, unit, oil, flow and ΔP of a set; empty fields for anything else.
@@ -273,11 +172,6 @@ std::vector<std::string> csvHeader(const run::RunState& run)
 
 } // namespace
 
-std::string entryText(const Look& look, const run::RunState& run, const run::Event& event)
-{
-    return std::visit(EntryLine{look, run}, event);
-}
-
 Json runView(const Look& look, const run::RunState& run)
 {
     const run::Standing& standing = look.standing(run);
@@ -313,18 +207,17 @@ Json runView(const Look& look, const run::RunState& run)
 
 std::string runCsv(const Look& look, const run::RunState& run)
 {
-    std::string csv;
-    addLine(csv, csvHeader(run));
-    for (const run::Fact* fact : factsBySeen(run)) {
+    std::string csv = report::csvLine(csvHeader(run));
+    for (const run::Fact* fact : report::factsBySeen(run)) {
         const std::string state = fact->struck ? "struck" : fact->amendedBy.empty() ? "" : "changed";
         std::vector<std::string> fields = {words::runTimeText(fact->seen), utcText(fact->header.entered.wallMs),
-                                           asText(look.nameOf(fact->header.person)),
+                                           report::asCsvText(look.nameOf(fact->header.person)),
                                            std::string(ledger::kindOf(fact->original)), state};
         for (std::string& field : setFields(look, run, *fact)) {
             fields.push_back(std::move(field));
         }
-        fields.push_back(asText(entryText(look, run, fact->effective)));
-        addLine(csv, fields);
+        fields.push_back(report::asCsvText(entryText(look, run, fact->effective)));
+        csv += report::csvLine(fields);
     }
     return csv;
 }

@@ -13,15 +13,11 @@ namespace loopside::page {
 /// the order in which they were seen, and `chart` (chart.h). `run` is one of what `look` looks at.
 [[nodiscard]] Json runView(const Look& look, const run::RunState& run);
 
-/// What an entry says, in a line; digits and units as typed. Empty for what the program alone needs.
-[[nodiscard]] std::string entryText(const Look& look, const run::RunState& run, const run::Event& event);
-
 /// The entries of `run` as CSV by RFC 4180: a header, lines that end with CR LF, fields in quotation marks where they
-/// need it. Columns: run_time, utc, person, kind, state (struck or changed), g1 … with the digits as typed, unit, oil,
-/// flow, dp1 … in the unit of the gauge, text. Names and kinds are those of the record, in no language; `text` is in
-/// that of the look. A text that a spreadsheet would take for a formula has an apostrophe in front.
-///
-/// Source of the apostrophe: OWASP, CSV Injection; from memory.
+/// need it (report/csv.h). Columns: run_time, utc, person, kind, state (struck or changed), g1 … with the digits as
+/// typed, unit, oil, flow, dp1 … in the unit of the gauge, text. Names and kinds are those of the record, in no
+/// language; `text` is in that of the look. A text that a spreadsheet would take for a formula has an apostrophe in
+/// front.
 [[nodiscard]] std::string runCsv(const Look& look, const run::RunState& run);
 
 } // namespace loopside::page
