@@ -98,7 +98,7 @@ Rectangle {
         anchors.left: parent.left
         anchors.leftMargin: Math.max(root.focusRoom, Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0)) + root.signRoom
         anchors.right: parent.right
-        anchors.rightMargin: Math.max(root.focusRoom, root.isMarked ? Theme.strokeHeavy + Theme.stroke / 2 : 0, root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom)
+        anchors.rightMargin: Math.max(root.focusRoom, root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom)
         anchors.verticalCenter: parent.verticalCenter
 
         Label {
