@@ -343,7 +343,7 @@ struct Kept
     QString meanwhile = {};                      ///< What to say while the journal is put together anew.
     std::optional<words::Words> words = {};      ///< In which to say what became of it.
     Hand hand = {};                              ///< Empty: a person works at them.
-    std::function<void()> drawn = {};            ///< Called behind each frame that is drawn.
+    std::function<void()> drawn = {};            ///< Called behind the first frame of each set of screens.
 };
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
@@ -366,7 +366,8 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, handover::Handover* ha
         QObject::connect(
             view.keeping(), &app::KeepingView::restoreWanted, &view, [] { QGuiApplication::exit(restoreAsked); },
             Qt::QueuedConnection);
-        QObject::connect(window.window(), &QQuickWindow::frameSwapped, &view, kept.drawn, Qt::QueuedConnection);
+        QObject::connect(window.window(), &QQuickWindow::frameSwapped, &view, kept.drawn,
+                         static_cast<Qt::ConnectionType>(Qt::QueuedConnection | Qt::SingleShotConnection));
         app::ScanFilter tags;
         window.window()->installEventFilter(&tags);
         QObject::connect(&tags, &app::ScanFilter::scanned, &view, &app::AppView::takeTag);
@@ -440,8 +441,9 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     }
     app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder));
     app::StartCheck check(**tablet, *ground->journal);
-    kept.drawn = [&, isDone = false]() mutable {
-        if (!std::exchange(isDone, true)) {
+    bool isDrawn = false;
+    kept.drawn = [&] {
+        if (!std::exchange(isDrawn, true)) {
             behindFirstFrame(**tablet, *ground, place, keeper, check);
         }
     };

@@ -4,7 +4,6 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/files.h"
-#include "cli/site_at_hand.h"
 #include "ledger/logbook.h"
 #include "site/columns.h"
 #include "site/preview.h"

@@ -74,7 +74,7 @@ std::vector<CleanOf> cleanAt(const std::string& tank, const run::State& state)
             const int stage = static_cast<int>(i) + 1;
             CleanOf clean{cart, stage, setup->stages[i].type, setup->cart.gauges[i].unit,
                           run::cleanLearned(state, *setup, stage)};
-            if (!clean.type.empty() && clean.learned.runs > 0) {
+            if (!clean.type.empty() && clean.learned.runs > 0 && clean.learned.drop_pa) {
                 all.push_back(std::move(clean));
             }
         }
