@@ -15,7 +15,7 @@ Item {
     property bool isLong: false
     /// Height of what is seen at once.
     readonly property real least: root.height
-    readonly property real room: root.width - (root.isLong ? Theme.touchSmall + Theme.gap : 0)
+    readonly property real room: root.isLong ? Math.floor(root.width - Theme.touchSmall - Theme.gap) : root.width
     /// Which thing is shown: another one is shown from its top.
     property string shows
 
