@@ -3,7 +3,6 @@
 
 #include "app/awake.h"
 #include "app/demo.h"
-#include "app/face.h"
 #include "app/gallery.h"
 #include "app/keeper.h"
 #include "app/net_carrier.h"
@@ -18,6 +17,7 @@
 #include "app/wording.h"
 #include "handover/handover.h"
 #include "ledger/start_clock.h"
+#include "paper/face.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
 #include "store/instance_lock.h"
@@ -536,7 +536,7 @@ int restoreTest(Options options)
 
 int main(int argc, char** argv)
 {
-    app::settleFace();
+    paper::settleFace();
     QGuiApplication program(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("loopside"));
     const Options options = optionsFrom(program);

@@ -9,12 +9,12 @@
 #include "app/question_keys.h"
 #include "app/reading_rows.h"
 #include "app/run_level.h"
-#include "app/run_trend.h"
 #include "app/stage_ahead.h"
 #include "app/waiting_alerts.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "paper/run_trend.h"
 #include "run/alert_log.h"
 #include "run/level.h"
 #include "words/outlook_told.h"
@@ -535,7 +535,7 @@ void RunView::confirmFinding(int row)
 
 paper::Trend RunView::trend() const
 {
-    return isThere() ? runTrend(tablet_.words(), *run(), standing()) : paper::Trend();
+    return isThere() ? paper::runTrend(tablet_.words(), *run(), standing(), firstToReach(standing())) : paper::Trend();
 }
 
 } // namespace loopside::app

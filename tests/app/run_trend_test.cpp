@@ -3,8 +3,9 @@
 
 // What the painter of the trend is given for a run: read from the facts of the run, not from its pixels.
 
-#include "app/run_trend.h"
+#include "paper/run_trend.h"
 
+#include "app/stage_ahead.h"
 #include "run/walk.h"
 
 #include <QStringList>
@@ -19,7 +20,8 @@ namespace {
 paper::Trend trendAt(const Walk& walk, double minute)
 {
     static const words::Words words = words::Words::in("en").value();
-    return app::runTrend(words, walk.run(), walk.standingAt(minute));
+    const run::Standing standing = walk.standingAt(minute);
+    return paper::runTrend(words, walk.run(), standing, app::firstToReach(standing));
 }
 
 /// "bypass 10-20", one a line, those in doubt with a "?".

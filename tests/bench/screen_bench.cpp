@@ -7,10 +7,10 @@
 
 #include "app/app_view.h"
 #include "app/demo.h"
-#include "app/face.h"
 #include "app/tour.h"
 #include "app/window.h"
 #include "bench/measure.h"
+#include "paper/face.h"
 #include "paper/trend.h"
 #include "store/sqlite_journal.h"
 
@@ -177,7 +177,7 @@ void print(const char* what, double milliseconds)
 
 int main(int argc, char** argv)
 {
-    app::settleFace();
+    paper::settleFace();
     QGuiApplication program(argc, argv);
     QElapsedTimer timer;
 

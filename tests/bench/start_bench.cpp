@@ -7,10 +7,10 @@
 
 #include "app/app_view.h"
 #include "app/demo.h"
-#include "app/face.h"
 #include "app/window.h"
 #include "bench/long_journal.h"
 #include "bench/measure.h"
+#include "paper/face.h"
 #include "store/recovery.h"
 #include "store/system_clock.h"
 
@@ -107,7 +107,7 @@ Took timeOf(const char* what, Work work)
 int main(int argc, char** argv)
 {
     const std::size_t entries = argc > 1 ? static_cast<std::size_t>(std::max(std::atoi(argv[1]), 1000)) : 1'000'000;
-    app::settleFace();
+    paper::settleFace();
     const QGuiApplication program(argc, argv);
     const QTemporaryDir folder;
     const std::string path = folder.path().toStdString();

@@ -1,8 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "app/face.h"
 #include "bench.h"
+#include "paper/face.h"
 
 #include <QQmlContext>
 #include <QQmlEngine>
@@ -18,7 +18,7 @@ class Setup : public QObject
     Q_OBJECT
 
 public Q_SLOTS:
-    void applicationAvailable() { loopside::app::settleFace(); }
+    void applicationAvailable() { loopside::paper::settleFace(); }
 
     void qmlEngineAvailable(QQmlEngine* engine)
     {

@@ -3,7 +3,7 @@
 
 #include "stage.h"
 
-#include "app/face.h"
+#include "paper/face.h"
 
 #include <QGuiApplication>
 #include <QImage>
@@ -21,7 +21,7 @@ void theProgram()
     static int words = 1;
     static char name[] = "test_scene";
     static char* arguments[] = {name, nullptr};
-    static const bool isSettled = (app::settleFace(), true);
+    static const bool isSettled = (paper::settleFace(), true);
     static const auto* program = new QGuiApplication(words, arguments); // lives longer than anything static of Qt
     static_cast<void>(isSettled);
     static_cast<void>(program);

@@ -1,13 +1,13 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "app/face.h"
+#include "paper/face.h"
 
 #include <fontconfig/fontconfig.h>
 
 #include <string_view>
 
-namespace loopside::app {
+namespace loopside::paper {
 
 void settleFace()
 {
@@ -23,4 +23,4 @@ void settleFace()
     FcConfigSetCurrent(config);
 }
 
-} // namespace loopside::app
+} // namespace loopside::paper

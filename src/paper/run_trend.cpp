@@ -1,18 +1,16 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "app/run_trend.h"
+#include "paper/run_trend.h"
 
-#include "app/stage_ahead.h"
-#include "app/wanted_units.h"
-#include "app/wording.h"
+#include "paper/text.h"
 #include "run/doubt.h"
 
 #include <algorithm>
 #include <iterator>
 #include <map>
 
-namespace loopside::app {
+namespace loopside::paper {
 
 namespace {
 
@@ -37,7 +35,7 @@ public:
         }
     }
 
-    [[nodiscard]] paper::Trend trend()
+    [[nodiscard]] Trend trend(const run::Outlook* ahead)
     {
         trend_.unit = toQt(unit_.symbol);
         addStages();
@@ -48,8 +46,8 @@ public:
             addMoment(moment);
         }
         trend_.endMinute = std::max(30.0, minutesOf(standing_.now) * 1.15);
-        if (const run::Outlook* first = firstToReach(standing_)) {
-            addAhead(*first);
+        if (ahead != nullptr) {
+            addAhead(*ahead);
         }
         return trend_;
     }
@@ -58,11 +56,11 @@ private:
     void addStages()
     {
         for (std::size_t i = 0; i < run_.setup.stages.size(); ++i) {
-            paper::TrendStage stage;
+            TrendStage stage;
             stage.name = toQt(words_.say({"app.stage", {{"stage", std::to_string(i + 1)}}}));
             if (const auto& limit = run_.setup.stages[i].changeLimit) {
                 stage.limit = limit->value().in(unit_.unit);
-                stage.limitText = shownText(*limit, words_.wanted());
+                stage.limitText = toQt(units::shown(*limit, words_.wanted()));
             }
             trend_.stages.append(stage);
         }
@@ -200,14 +198,15 @@ private:
     const run::Standing& standing_;
     const run::PressureUnit& unit_;
     std::map<const run::Fact*, const run::JudgedSet*> judged_;
-    paper::Trend trend_;
+    Trend trend_;
 };
 
 } // namespace
 
-paper::Trend runTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing)
+Trend runTrend(const words::Words& words, const run::RunState& run, const run::Standing& standing,
+               const run::Outlook* ahead)
 {
-    paper::Trend trend = RunTrend(words, run, standing).trend();
+    Trend trend = RunTrend(words, run, standing).trend(ahead);
     trend.rawText = toQt(words.say("app.trend.raw"));
     trend.doubtText = toQt(words.say("app.trend.doubt"));
     trend.sampleLetter = toQt(words.say("app.trend.sample"));
@@ -217,4 +216,4 @@ paper::Trend runTrend(const words::Words& words, const run::RunState& run, const
     return trend;
 }
 
-} // namespace loopside::app
+} // namespace loopside::paper

@@ -3,10 +3,10 @@
 
 #pragma once
 
-namespace loopside::app {
+namespace loopside::paper {
 
 /// Makes "B612" mean the proportional face. Its package names the monospaced one "B612" too, and which of them is found
 /// for regular text is chance. Call it before QGuiApplication is made.
 void settleFace();
 
-} // namespace loopside::app
+} // namespace loopside::paper

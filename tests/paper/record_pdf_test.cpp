@@ -1,0 +1,212 @@
+// SPDX-FileCopyrightText: The Loopside authors
+// SPDX-License-Identifier: GPL-3.0-or-later
+
+// The record on paper, read back by other programs: words by pdftotext, the QR code by ZXing off a page that pdftoppm
+// drew, the attached file by pdfdetach (all but ZXing of poppler-utils).
+
+#include "paper/record_pdf.h"
+
+#include "base/text.h"
+#include "ledger/logbook.h"
+#include "ledger/some_setup.h"
+#include "report/told_story.h"
+#include "store/temp_folder.h"
+
+#include <QImage>
+
+#include <ZXing/BarcodeFormat.h>
+#include <ZXing/DecodeHints.h>
+#include <ZXing/ReadBarcode.h>
+
+#include <cstdio>
+#include <fstream>
+#include <memory>
+#include <set>
+#include <sstream>
+
+using Catch::Contains;
+using namespace loopside;
+using namespace loopside::paper;
+using namespace loopside::test;
+
+namespace {
+
+/// What `command` prints.
+std::string printed(const std::string& command)
+{
+    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
+    REQUIRE(pipe != nullptr);
+    std::string text;
+    for (int sign = 0; (sign = std::fgetc(pipe.get())) != EOF;) {
+        text += static_cast<char>(sign);
+    }
+    return text;
+}
+
+/// A PDF as a file, as other programs read it.
+class Printed
+{
+public:
+    explicit Printed(const report::RecordFile& file, PaperSize size = PaperSize::A4)
+    {
+        const auto pdf = recordPdf(file, size);
+        REQUIRE(pdf);
+        std::ofstream(path, std::ios::binary) << *pdf;
+    }
+
+    /// The words of its pages from `first` to `last`, or to its end; blanks and line breaks as single blanks.
+    [[nodiscard]] std::string words(int first = 1, int last = 0) const
+    {
+        const std::string to = last > 0 ? " -l " + std::to_string(last) : std::string();
+        std::istringstream text(printed("pdftotext -f " + std::to_string(first) + to + " " + path + " -"));
+        std::string all;
+        for (std::string word; text >> word;) {
+            all += word + " ";
+        }
+        return all;
+    }
+
+    [[nodiscard]] std::string about() const { return printed("pdfinfo " + path); }
+
+    /// The first page as it is seen at 200 dots an inch.
+    [[nodiscard]] QImage firstPage() const
+    {
+        printed("pdftoppm -r 200 -png -singlefile -f 1 -l 1 " + path + " " + folder.file("page"));
+        return QImage(QString::fromStdString(folder.file("page.png"))).convertToFormat(QImage::Format_Grayscale8);
+    }
+
+    [[nodiscard]] std::string attached() const
+    {
+        printed("pdfdetach -save 1 -o " + folder.file("attached.json") + " " + path);
+        return contentOf(folder.file("attached.json"));
+    }
+
+    TempFolder folder;
+    std::string path = folder.file("record.pdf");
+};
+
+std::string qrIn(const QImage& page)
+{
+    const ZXing::ImageView view(page.constBits(), page.width(), page.height(), ZXing::ImageFormat::Lum,
+                                static_cast<int>(page.bytesPerLine()));
+    return ZXing::ReadBarcode(view, ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode)).utf8();
+}
+
+std::set<std::string> wordsOf(const std::string& text)
+{
+    std::istringstream stream(text);
+    std::set<std::string> words;
+    for (std::string word; stream >> word;) {
+        words.insert(word);
+    }
+    return words;
+}
+
+/// The words of `cells` that are not among those of `text`. A word that was broken over two lines is looked for without
+/// the break.
+std::string missingIn(const std::string& text, const std::string& cells)
+{
+    const std::set<std::string> there = wordsOf(text);
+    std::string closed;
+    std::ranges::copy_if(text, std::back_inserter(closed), [](char sign) { return sign != ' '; });
+    std::string missing;
+    for (const std::string& word : wordsOf(cells)) {
+        if (!there.contains(word) && closed.find(word) == std::string::npos) {
+            missing += word + " ";
+        }
+    }
+    return missing;
+}
+
+/// A run of practice in which nothing was done.
+report::RecordFile practised()
+{
+    class StillClock final : public Clock
+    {
+    public:
+        Stamp now() override { return {1'752'300'900'000, 0, 0, {}}; }
+    };
+    ledger::MemoryJournal journal;
+    StillClock clock;
+    SeededRandom random(1);
+    auto logbook = ledger::Logbook::open(journal, clock, random);
+    REQUIRE(logbook);
+    const ledger::Hand hand{.device = {.bytes = {1}}, .person = {.bytes = {2}}};
+    REQUIRE(logbook->enrol(hand.device, ledger::DeviceKey::fromSeed({})));
+    const Id run = logbook->newId();
+    run::Setup setup = bareSetup();
+    setup.isPractice = true;
+    REQUIRE(logbook->submit(run::OpenRun{run, setup}, hand));
+    report::RecordFile file{"0.1.0", {}, {}, {}};
+    file.evidence = report::evidenceOf([&](const auto& take) { return ledger::readAll(journal, take); }, run).value();
+    file.record = report::recordOf(file.evidence, {}).value();
+    return file;
+}
+
+} // namespace
+
+TEST_CASE("the first page of a record has the verdict, the curve, bottles, elements, cost, signatures and the digest")
+{
+    const PaperSize size = GENERATE(PaperSize::A4, PaperSize::Letter);
+    const report::RecordFile file = fileOfStory(awkwardRun);
+    const std::string first = Printed(file, size).words(1, 1);
+    CAPTURE(first);
+    CHECK_THAT(first,
+               Contains("Not proven: bottle A2 has 18/16/13, target 17/15/12")
+                   && Contains("Raw ΔP against the limits, and loading") && Contains("raw ΔP, psi")
+                   && Contains("Page 1 of "));
+    CHECK(missingIn(first, file.record.title + " " + file.record.subject + " " + file.record.code) == "");
+    CHECK(missingIn(first, file.record.digest) == "");
+    for (const char* id : {"run", "result", "sizes", "samples", "stages", "cost", "signatures"}) {
+        CAPTURE(id);
+        CHECK_THAT(first, Contains(file.record.table(id).title));
+        CHECK(missingIn(first, linesOf(file.record.table(id))) == "| ");
+    }
+    CHECK_THAT(first, !Contains(file.record.table("readings").title + " "));
+}
+
+TEST_CASE("every word and number of a record is on its pages, in each language")
+{
+    const std::string language = GENERATE("en", "es", "de");
+    const report::RecordFile file = fileOfStory(awkwardRun, language);
+    const std::string all = Printed(file).words();
+    for (const report::Table& table : file.record.tables) {
+        CAPTURE(language, table.id);
+        CHECK_THAT(all, Contains(table.title));
+        CHECK(missingIn(all, linesOf(table)) == (table.rows.empty() ? "" : "| "));
+    }
+}
+
+TEST_CASE("the QR code that is read off the first page is the seal of the file that is attached")
+{
+    const PaperSize size = GENERATE(PaperSize::A4, PaperSize::Letter);
+    const report::RecordFile file = fileOfStory(awkwardRun);
+    const Printed printed(file, size);
+    const std::string seal = qrIn(printed.firstPage());
+    CHECK(seal == report::sealOf(file.record));
+    const auto attached = report::recordFileFrom(printed.attached());
+    REQUIRE(attached);
+    CHECK(report::checkRecord(*attached, "0.1.0").faults.empty());
+    CHECK(report::matchesSeal(*attached, seal));
+}
+
+TEST_CASE("a record is printed on the paper that is asked for, the same to the byte, and dated by its last entry")
+{
+    const report::RecordFile file = fileOfStory(awkwardRun);
+    CHECK(recordPdf(file, PaperSize::A4).value() == recordPdf(file, PaperSize::A4).value());
+    CHECK_THAT(Printed(file, PaperSize::A4).about(), Contains("(A4)"));
+    CHECK_THAT(Printed(file, PaperSize::Letter).about(), Contains("(letter)"));
+    const std::string day = utcText(file.evidence.entries.back().header.entered.wallMs).substr(0, 10);
+    CHECK_THAT(recordPdf(file, PaperSize::A4).value(),
+               Contains("/CreationDate (D:" + day.substr(0, 4) + day.substr(5, 2) + day.substr(8, 2)));
+    CHECK(paperSizeNamed("letter").value() == PaperSize::Letter);
+    CHECK(paperSizeNamed("a4").value() == PaperSize::A4);
+    CHECK(paperSizeNamed("A5").error().code == Errc::NotFound);
+}
+
+TEST_CASE("practice is written across each page of its record")
+{
+    CHECK_THAT(Printed(practised()).words(1, 1), Contains("PRACTICE"));
+    CHECK_THAT(Printed(practised()).words(2), Contains("PRACTICE"));
+    CHECK_THAT(Printed(fileOfStory(awkwardRun)).words(), !Contains("PRACTICE"));
+}
