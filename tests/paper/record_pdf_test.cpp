@@ -89,7 +89,9 @@ std::string qrIn(const QImage& page)
 {
     const ZXing::ImageView view(page.constBits(), page.width(), page.height(), ZXing::ImageFormat::Lum,
                                 static_cast<int>(page.bytesPerLine()));
-    return ZXing::ReadBarcode(view, ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode)).utf8();
+    return QString::fromStdWString(
+               ZXing::ReadBarcode(view, ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode)).text())
+        .toStdString();
 }
 
 std::set<std::string> wordsOf(const std::string& text)
