@@ -156,11 +156,13 @@ struct RecordOptions
     std::string elementPrice;
     std::string oilPrice; ///< Of a litre.
     std::string hourPrice;
+    std::string paper = "A4"; ///< Of the PDF: A4 or Letter.
     bool csv = false;
     bool json = false;
 };
 
-/// Writes the record of one run as a file (report/record_file.h, report/csv.h).
+/// Writes the record of one run as a file: a PDF (paper/record_pdf.h), JSON (report/record_file.h) or CSV
+/// (report/csv.h).
 [[nodiscard]] Done recordOfRun(const RecordOptions& options, std::ostream& out);
 
 struct VerifyRecordOptions

@@ -193,7 +193,8 @@ private:
     void addRecord()
     {
         CLI::App* verb = app_.add_subcommand(
-            "record", "the record of one run as a file; without --out, the entries of a journal, oldest first");
+            "record",
+            "the record of one run as a PDF or another file; without --out, the entries of a journal, oldest first");
         verb->add_option("RUN", record_.run,
                          "with --out: the run, by its six signs or its id; else the journal to be listed")
             ->required();
@@ -206,6 +207,7 @@ private:
         verb->add_flag("--json", record_.json,
                        "the file that verify --record checks; without --out, one JSON object a line")
             ->excludes(csv);
+        withFile("--paper", record_.paper, "of the PDF: A4 or Letter");
         withFile("--site", record_.site, "a site file: people are told by their names");
         withFile("--language", record_.language, "en, es or de");
         CLI::Option* currency = withFile("--currency", record_.currency, "of the prices, such as EUR");
@@ -214,9 +216,6 @@ private:
             ->needs(currency);
         withFile("--hour-price", record_.hourPrice, "of an hour of the cart with who watches it")->needs(currency);
         verb->callback([this] {
-            if (!record_.out.empty() && !record_.csv && !record_.json) {
-                throw CLI::RequiredError("--csv or --json");
-            }
             action_ = [this] {
                 return record_.out.empty() ? loopside::cli::record(record_.run, record_.json, std::cout)
                                            : loopside::cli::recordOfRun(record_, std::cout);

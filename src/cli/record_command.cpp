@@ -6,6 +6,7 @@
 #include "cli/files.h"
 #include "cli/options.h"
 #include "ledger/read_all.h"
+#include "paper/record_pdf.h"
 #include "report/csv.h"
 #include "report/record_file.h"
 #include "run/run_code.h"
@@ -138,6 +139,17 @@ Result<report::RecordFile> madeOf(const RecordOptions& options)
     });
 }
 
+Result<std::string> contentOf(const RecordOptions& options, const report::RecordFile& file)
+{
+    if (options.csv) {
+        return report::csvOf(file.record);
+    }
+    return options.json ? Result<std::string>(report::jsonOf(file))
+                        : paper::paperSizeNamed(options.paper).and_then([&](paper::PaperSize size) {
+                              return paper::recordPdf(file, size);
+                          });
+}
+
 Json checkedJson(const report::RecordFile& file, const report::RecordChecked& checked)
 {
     Json chains = Json::array();
@@ -184,9 +196,12 @@ Done recordOfRun(const RecordOptions& options, std::ostream& out)
     if (!file) {
         return fail(file.error());
     }
-    const std::string content = options.csv ? report::csvOf(file->record) : report::jsonOf(*file);
+    const auto content = contentOf(options, *file);
+    if (!content) {
+        return fail(content.error());
+    }
     const Done written = writeWhole(options.out, [&](std::ostream& target) -> Done {
-        target << content;
+        target << *content;
         return {};
     });
     if (written) {

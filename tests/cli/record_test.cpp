@@ -158,6 +158,22 @@ TEST_CASE("a record as CSV has four fields a line and belongs to the one in JSON
     CHECK_THAT(text, Contains("'=SUM(1)")); // a note of the run: no formula for a spreadsheet
 }
 
+TEST_CASE("without another word a record is a PDF, of the paper that is asked for, and needs no screen")
+{
+    const Kept kept;
+    const std::string pdf = kept.folder.file("record.pdf");
+    REQUIRE(kept.record(pdf, {}).exitCode == 0);
+    CHECK(contentOf(pdf).starts_with("%PDF-"));
+    const std::string a4 = contentOf(pdf);
+    REQUIRE(kept.record(pdf, {}).exitCode == 0);
+    CHECK(contentOf(pdf) == a4);
+    REQUIRE(kept.record(pdf, {"--paper", "letter"}).exitCode == 0);
+    CHECK(contentOf(pdf) != a4);
+    const Ran other = kept.record(pdf, {"--paper", "A5"});
+    CHECK(other.exitCode == 1);
+    CHECK_THAT(other.err, Contains("A4 or Letter"));
+}
+
 TEST_CASE("a record names those who wrote by the site file, and nobody else")
 {
     const Kept kept;
@@ -206,6 +222,8 @@ TEST_CASE("a record that cannot be written leaves nothing half done")
 
 TEST_CASE("half a command about a record is a wrong use")
 {
+    CHECK(runProgram({"record", "ABC123", "--out", "f"}).exitCode == 2);
+    CHECK(runProgram({"record", "j", "--paper", "A4"}).exitCode == 2);
     CHECK(runProgram({"record", "ABC123", "--out", "f", "--json"}).exitCode == 2);
     CHECK(runProgram({"record", "ABC123", "--journal", "j", "--json"}).exitCode == 2);
     CHECK(runProgram({"record", "j", "--csv"}).exitCode == 2);
