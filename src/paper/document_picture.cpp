@@ -61,6 +61,9 @@ void insertPictures(QTextDocument& document, const DocumentPictures& pictures)
     document.documentLayout()->registerHandler(pictureObject, new Drawer(pictures, &document));
     for (const Picture picture : {Picture::Seal, Picture::Chart}) {
         QTextCursor cursor = document.find(placeOf(picture));
+        if (cursor.isNull()) {
+            continue;
+        }
         QTextCharFormat format;
         format.setObjectType(pictureObject);
         format.setProperty(pictureProperty, static_cast<int>(picture));

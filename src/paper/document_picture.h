@@ -32,7 +32,7 @@ struct DocumentPictures
 /// Text to stand where a picture comes; no person's text has it.
 [[nodiscard]] QString placeOf(Picture picture);
 
-/// Puts each picture where its text stands.
+/// Puts each picture where its text stands, if it does.
 void insertPictures(QTextDocument& document, const DocumentPictures& pictures);
 
 } // namespace loopside::paper

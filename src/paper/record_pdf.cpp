@@ -24,6 +24,8 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <memory>
+#include <span>
 
 namespace loopside::paper {
 
@@ -37,7 +39,6 @@ constexpr int dotsOfInch = 600;
 constexpr double marginMm = 12.0;
 constexpr double footerMm = 9.0;
 constexpr double qrMm = 30.0;
-constexpr double chartMm = 62.0;
 constexpr double textPt = 7.0;
 constexpr double footerPt = 6.0;
 const QString family = QStringLiteral("B612");
@@ -52,12 +53,21 @@ QString escaped(std::string_view text)
     return toQt(text).toHtmlEscaped();
 }
 
+/// A cell; what is short stays on one line.
+QString cellHtml(const std::string& text, const QString& kind)
+{
+    constexpr qsizetype shortSigns = 20;
+    const QString cell = toQt(text);
+    const QString more = cell.size() > shortSigns ? QString() : QStringLiteral(" class='short'");
+    return QStringLiteral("<%1%2>%3</%1>").arg(kind, more, cell.toHtmlEscaped());
+}
+
 /// A row of cells of one kind, `th` or `td`.
-QString rowHtml(const QStringList& cells, const QString& kind)
+QString rowHtml(const std::vector<std::string>& cells, const QString& kind)
 {
     QString html = QStringLiteral("<tr>");
-    for (const QString& cell : cells) {
-        html += QStringLiteral("<%1>%2</%1>").arg(kind, cell);
+    for (const std::string& cell : cells) {
+        html += cellHtml(cell, kind);
     }
     return html + QStringLiteral("</tr>");
 }
@@ -68,14 +78,50 @@ QString headingHtml(const Table& table)
 }
 
 /// Names and values; the names stand out.
-QString pairsHtml(const Table& table)
+QString pairsHtml(std::span<const report::Row> rows)
 {
-    QString html = headingHtml(table) + QStringLiteral("<table width='100%'>");
-    for (const report::Row& row : table.rows) {
-        html += rowHtml({QStringLiteral("<b>%1</b>").arg(escaped(row.cells[0])), escaped(row.cells[1])},
-                        QStringLiteral("td"));
+    QString html = QStringLiteral("<table width='100%' cellspacing='0'>");
+    for (const report::Row& row : rows) {
+        html += QStringLiteral("<tr>") + cellHtml(row.cells[0], QStringLiteral("th"))
+            + cellHtml(row.cells[1], QStringLiteral("td")) + QStringLiteral("</tr>");
     }
     return html + QStringLiteral("</table>");
+}
+
+QString besideHtml(const QString& left, const QString& right)
+{
+    return QStringLiteral("<table width='100%' cellspacing='0'><tr><td width='50%'>%1</td><td width='50%'>%2</td></tr>"
+                          "</table>")
+        .arg(left, right);
+}
+
+/// Figures at the left, and at the right what they rest on: the last row.
+QString costHtml(const Table& table)
+{
+    const std::span rows(table.rows);
+    return headingHtml(table) + besideHtml(pairsHtml(rows.first(rows.size() - 1)), pairsHtml(rows.last(1)));
+}
+
+/// For each column whether any row has something in it.
+std::vector<bool> filledColumns(const Table& table)
+{
+    std::vector<bool> isFilled;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        isFilled.push_back(std::ranges::any_of(table.rows, [&](const auto& row) { return !row.cells[i].empty(); }));
+    }
+    return isFilled;
+}
+
+/// Those of `cells` whose column is shown.
+std::vector<std::string> only(const std::vector<std::string>& cells, const std::vector<bool>& isShown)
+{
+    std::vector<std::string> shown;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        if (isShown[i]) {
+            shown.push_back(cells[i]);
+        }
+    }
+    return shown;
 }
 
 /// Columns in which no row has anything are left out.
@@ -84,24 +130,15 @@ QString listHtml(const Table& table)
     if (table.rows.empty()) {
         return headingHtml(table) + QStringLiteral("<p>%1</p>").arg(escaped(table.empty));
     }
-    std::vector<std::size_t> shown;
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        if (std::ranges::any_of(table.rows, [&](const report::Row& row) { return !row.cells[i].empty(); })) {
-            shown.push_back(i);
-        }
+    std::vector<std::string> titles;
+    for (const report::Column& column : table.columns) {
+        titles.push_back(column.title);
     }
-    QStringList titles;
-    for (const std::size_t i : shown) {
-        titles.append(escaped(table.columns[i].title));
-    }
-    QString html = headingHtml(table) + QStringLiteral("<table width='100%' class='list'><thead>")
-        + rowHtml(titles, QStringLiteral("th")) + QStringLiteral("</thead>");
+    const std::vector<bool> isShown = filledColumns(table);
+    QString html = headingHtml(table) + QStringLiteral("<table width='100%' cellspacing='0' class='list'><thead>")
+        + rowHtml(only(titles, isShown), QStringLiteral("th")) + QStringLiteral("</thead>");
     for (const report::Row& row : table.rows) {
-        QStringList cells;
-        for (const std::size_t i : shown) {
-            cells.append(escaped(row.cells[i]));
-        }
-        html += rowHtml(cells, QStringLiteral("td"));
+        html += rowHtml(only(row.cells, isShown), QStringLiteral("td"));
     }
     return html + QStringLiteral("</table>");
 }
@@ -118,23 +155,31 @@ QString headHtml(const RunRecord& record, const words::Words& words)
                 .arg(escaped(words.say("report.code")), escaped(record.code),
                      escaped(words.say({"report.seal", {{"entries", std::to_string(record.entries)}}})),
                      escaped(record.digest), escaped(words.say("report.seal.how")));
-    return QStringLiteral("<table width='100%'><tr><td>%1</td><td width='%2' align='right'>%3</td></tr></table>")
+    return QStringLiteral(
+               "<table width='100%' cellspacing='0'><tr><td>%1</td><td width='%2' align='right'>%3</td></tr></table>")
         .arg(left)
         .arg(qRound(dots(qrMm) * 96.0 / dotsOfInch))
         .arg(placeOf(Picture::Seal));
 }
 
-QString bodyHtml(const RunRecord& record, const words::Words& words)
+/// What the first page tells.
+QString frontHtml(const RunRecord& record, const words::Words& words)
 {
-    QString html = headHtml(record, words);
-    html += QStringLiteral("<table width='100%'><tr><td width='50%'>%1</td><td width='50%'>%2</td></tr></table>")
-                .arg(pairsHtml(record.table("run")), pairsHtml(record.table("result")));
-    html += QStringLiteral("<h2>%1</h2><p>%2</p>").arg(escaped(words.say("report.chart")), placeOf(Picture::Chart));
+    const Table& run = record.table("run");
+    const Table& result = record.table("result");
+    QString html = headHtml(record, words)
+        + besideHtml(headingHtml(run) + pairsHtml(run.rows), headingHtml(result) + pairsHtml(result.rows))
+        + QStringLiteral("<h2>%1</h2><p>%2</p>").arg(escaped(words.say("report.chart")), placeOf(Picture::Chart));
     for (const char* id : {"sizes", "samples", "stages"}) {
         html += listHtml(record.table(id));
     }
-    html += pairsHtml(record.table("cost")) + listHtml(record.table("signatures"));
-    html += QStringLiteral("<p class='behind'></p>");
+    return html + costHtml(record.table("cost")) + listHtml(record.table("signatures"));
+}
+
+/// What the pages behind it tell.
+QString behindHtml(const RunRecord& record)
+{
+    QString html;
     for (const char* id : {"findings", "path", "alerts", "readings", "events"}) {
         html += listHtml(record.table(id));
     }
@@ -149,9 +194,10 @@ const char* const sheet = R"(
     .verdict { font-size: 9pt; font-weight: bold; }
     .notice { font-size: 10pt; font-weight: bold; background-color: #e0e0e0; }
     .small { font-size: 6pt; }
-    th { text-align: left; font-weight: bold; border-bottom: 1px solid #000000; padding: 1px 4px 1px 0; }
-    td { padding: 1px 4px 1px 0; }
-    .behind { page-break-before: always; }
+    th { text-align: left; font-weight: bold; padding: 1px 6px 1px 0; }
+    td { padding: 1px 6px 1px 0; }
+    .short { white-space: nowrap; }
+    .list th { border-bottom: 1px solid #000000; }
     .list td { border-bottom: 1px solid #a0a0a0; }
 )";
 
@@ -170,7 +216,7 @@ TrendStyle printStyle()
             .strokePx = dots(0.5)};
 }
 
-/// Draws the pages of a document, each with its footer.
+/// Draws pages, each with its footer.
 class Pages
 {
 public:
@@ -181,23 +227,35 @@ public:
 
     [[nodiscard]] QSizeF bodySize() const { return {area_.width(), area_.height() - dots(footerMm)}; }
 
-    void draw(QTextDocument& document)
+    /// Every page of `documents`, one document behind the other.
+    void draw(const std::vector<QTextDocument*>& documents)
     {
         QPainter painter(&writer_);
-        const int pages = document.pageCount();
-        for (int page = 0; page < pages; ++page) {
-            if (page > 0) {
-                writer_.newPage();
+        int pages = 0;
+        for (const QTextDocument* document : documents) {
+            pages += document->pageCount();
+        }
+        int drawn = 0;
+        for (QTextDocument* document : documents) {
+            for (int page = 0; page < document->pageCount(); ++page) {
+                if (drawn > 0) {
+                    writer_.newPage();
+                }
+                drawPage(painter, *document, page);
+                drawFooter(painter, ++drawn, pages);
             }
-            if (record_.isPractice) {
-                drawPractice(painter);
-            }
-            drawBody(painter, document, page);
-            drawFooter(painter, page + 1, pages);
         }
     }
 
 private:
+    void drawPage(QPainter& painter, QTextDocument& document, int page)
+    {
+        if (record_.isPractice) {
+            drawPractice(painter);
+        }
+        drawBody(painter, document, page);
+    }
+
     void drawBody(QPainter& painter, QTextDocument& document, int page)
     {
         const QRectF body(QPointF(0, page * bodySize().height()), bodySize());
@@ -220,6 +278,9 @@ private:
         const QRectF footer(0, area_.height() - dots(footerMm), area_.width(), dots(footerMm));
         painter.drawLine(footer.topLeft() + QPointF(0, dots(2.0)), footer.topRight() + QPointF(0, dots(2.0)));
         painter.drawText(footer, Qt::AlignBottom | Qt::AlignLeft, toQt(record_.code + "   " + record_.digest));
+        if (record_.isPractice) {
+            painter.drawText(footer, Qt::AlignBottom | Qt::AlignHCenter, toQt(words_.say("report.practice")));
+        }
         painter.drawText(
             footer, Qt::AlignBottom | Qt::AlignRight,
             toQt(words_.say({"report.page", {{"page", std::to_string(page)}, {"pages", std::to_string(pages)}}})));
@@ -310,25 +371,51 @@ void setDate(QByteArray& pdf, std::int64_t wallMs)
     pdf.replace(from, to - from, QByteArray::fromStdString(date));
 }
 
-DocumentPictures picturesOf(const report::RecordFile& file, Trend trend, double width)
+DocumentPictures picturesOf(const report::RecordFile& file, Trend trend)
 {
     constexpr int modulePx = 8;
     return {.seal = qrImage(report::sealOf(file.record), modulePx),
             .sealSize = QSizeF(dots(qrMm), dots(qrMm)),
             .trend = std::move(trend),
             .style = printStyle(),
-            .chartSize = QSizeF(width, dots(chartMm))};
+            .chartSize = {}};
 }
 
-void fill(QTextDocument& document, QPdfWriter& writer, const QString& html)
+/// `html` laid out on pages of `size`, with `pictures` where it has places for them. Uses `pictures` as long as it
+/// lives.
+std::unique_ptr<QTextDocument> laidOut(QPdfWriter& writer, const QString& html, const QSizeF& size,
+                                       const DocumentPictures& pictures)
 {
     QFont font(family);
     font.setPointSizeF(textPt);
-    document.setDefaultFont(font);
-    document.setDocumentMargin(0);
-    document.documentLayout()->setPaintDevice(&writer);
-    document.setDefaultStyleSheet(QString::fromUtf8(sheet));
-    document.setHtml(html);
+    auto document = std::make_unique<QTextDocument>();
+    document->setDefaultFont(font);
+    document->setDocumentMargin(0);
+    document->documentLayout()->setPaintDevice(&writer);
+    document->setDefaultStyleSheet(QString::fromUtf8(sheet));
+    document->setHtml(html);
+    insertPictures(*document, pictures);
+    document->setPageSize(size);
+    return document;
+}
+
+/// The first page, its curve as high as there is room for it. Where even the lowest has none, it goes over more pages.
+std::unique_ptr<QTextDocument> frontOf(QPdfWriter& writer, const QString& html, const QSizeF& size,
+                                       DocumentPictures& pictures)
+{
+    constexpr double highestMm = 76.0;
+    constexpr double lowestMm = 40.0;
+    constexpr double stepMm = 4.0;
+    constexpr double withinLine = 0.99;
+    std::unique_ptr<QTextDocument> document;
+    for (double heightMm = highestMm; heightMm >= lowestMm; heightMm -= stepMm) {
+        pictures.chartSize = QSizeF(withinLine * size.width(), dots(heightMm));
+        document = laidOut(writer, html, size, pictures);
+        if (document->pageCount() == 1) {
+            break;
+        }
+    }
+    return document;
 }
 
 void setUp(QPdfWriter& writer, const report::RecordFile& file, PaperSize size)
@@ -366,13 +453,10 @@ Result<std::string> recordPdf(const report::RecordFile& file, PaperSize size)
     QPdfWriter writer(&bytes);
     setUp(writer, file, size);
     Pages pages(writer, file.record, *words);
-    constexpr double withinLine = 0.99;
-    const DocumentPictures pictures = picturesOf(file, *std::move(trend), withinLine * pages.bodySize().width());
-    QTextDocument document;
-    fill(document, writer, bodyHtml(file.record, *words));
-    insertPictures(document, pictures);
-    document.setPageSize(pages.bodySize());
-    pages.draw(document);
+    DocumentPictures pictures = picturesOf(file, *std::move(trend));
+    const auto front = frontOf(writer, frontHtml(file.record, *words), pages.bodySize(), pictures);
+    const auto behind = laidOut(writer, behindHtml(file.record), pages.bodySize(), pictures);
+    pages.draw({front.get(), behind.get()});
     QByteArray pdf = bytes.data();
     setDate(pdf, file.evidence.entries.back().header.entered.wallMs);
     return pdf.toStdString();

@@ -101,7 +101,9 @@ Table costTable(const Look& look)
         add("worth", money(*cost.savedWorth));
     }
     if (cost.perCodeLeast && cost.perCodeMost) {
-        add("per-code", money(*cost.perCodeLeast) + " – " + money(*cost.perCodeMost));
+        const std::string least = money(*cost.perCodeLeast);
+        const std::string most = money(*cost.perCodeMost);
+        add("per-code", least == most ? least : least + " – " + most);
     }
     add("assumed", look.sayAll(cost.assumed));
     return table;

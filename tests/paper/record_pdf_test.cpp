@@ -14,6 +14,7 @@
 
 #include <QImage>
 
+#define ZX_USE_UTF8 // text() as later versions of ZXing have it
 #include <ZXing/BarcodeFormat.h>
 #include <ZXing/DecodeHints.h>
 #include <ZXing/ReadBarcode.h>
@@ -43,6 +44,12 @@ std::string printed(const std::string& command)
     return text;
 }
 
+/// No-break spaces as blanks.
+std::string withPlainBlanks(const std::string& text)
+{
+    return QString::fromStdString(text).replace(QChar::Nbsp, QLatin1Char(' ')).toStdString();
+}
+
 /// A PDF as a file, as other programs read it.
 class Printed
 {
@@ -54,11 +61,13 @@ public:
         std::ofstream(path, std::ios::binary) << *pdf;
     }
 
-    /// The words of its pages from `first` to `last`, or to its end; blanks and line breaks as single blanks.
+    /// The words of its pages from `first` to `last`, or to its end, in the order in which they were written; blanks of
+    /// all kinds and line breaks as single blanks.
     [[nodiscard]] std::string words(int first = 1, int last = 0) const
     {
         const std::string to = last > 0 ? " -l " + std::to_string(last) : std::string();
-        std::istringstream text(printed("pdftotext -f " + std::to_string(first) + to + " " + path + " -"));
+        std::istringstream text(
+            withPlainBlanks(printed("pdftotext -raw -f " + std::to_string(first) + to + " " + path + " -")));
         std::string all;
         for (std::string word; text >> word;) {
             all += word + " ";
@@ -89,14 +98,12 @@ std::string qrIn(const QImage& page)
 {
     const ZXing::ImageView view(page.constBits(), page.width(), page.height(), ZXing::ImageFormat::Lum,
                                 static_cast<int>(page.bytesPerLine()));
-    return QString::fromStdWString(
-               ZXing::ReadBarcode(view, ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode)).text())
-        .toStdString();
+    return ZXing::ReadBarcode(view, ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode)).text();
 }
 
 std::set<std::string> wordsOf(const std::string& text)
 {
-    std::istringstream stream(text);
+    std::istringstream stream(withPlainBlanks(text));
     std::set<std::string> words;
     for (std::string word; stream >> word;) {
         words.insert(word);
@@ -206,9 +213,10 @@ TEST_CASE("a record is printed on the paper that is asked for, the same to the b
     CHECK(paperSizeNamed("A5").error().code == Errc::NotFound);
 }
 
-TEST_CASE("practice is written across each page of its record")
+TEST_CASE("practice is written across and below each page of its record")
 {
-    CHECK_THAT(Printed(practised()).words(1, 1), Contains("PRACTICE"));
-    CHECK_THAT(Printed(practised()).words(2), Contains("PRACTICE"));
+    const Printed practice(practised());
+    CHECK_THAT(practice.words(1, 1), Contains("PRACTICE"));
+    CHECK_THAT(practice.words(2, 2), Contains("P R A C T I C E") && Contains("PRACTICE"));
     CHECK_THAT(Printed(fileOfStory(awkwardRun)).words(), !Contains("PRACTICE"));
 }
