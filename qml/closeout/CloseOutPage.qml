@@ -80,6 +80,13 @@ FocusScope {
                 width: parent.width
             }
             Label {
+                isStrong: true
+                objectName: "recordText"
+                text: root.closeOut.recordText
+                visible: text !== ""
+                width: parent.width
+            }
+            Label {
                 font.pixelSize: Theme.textSmall
                 objectName: "leftOutText"
                 text: root.closeOut.leftOutText

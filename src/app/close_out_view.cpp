@@ -7,7 +7,10 @@
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "store/restore_reason.h"
 #include "words/told.h"
+
+#include <QDir>
 
 #include <algorithm>
 #include <array>
@@ -17,6 +20,8 @@ namespace loopside::app {
 namespace {
 
 constexpr std::array<const char*, 4> stepNames = {"sample", "stop", "disconnect", "sign"};
+
+const QString recordKey = QStringLiteral("record "); ///< Followed by the root of a stick, or by nothing.
 
 bool isSampleOrItsRefusal(const run::Fact& fact)
 {
@@ -105,6 +110,39 @@ CloseOutView::Step CloseOutView::step() const
     return !isPutBack && !isSigned() ? Step::Disconnect : isSigned() ? Step::Done : Step::Sign;
 }
 
+QString CloseOutView::recordText() const
+{
+    if (records_ == nullptr || tablet_.shown() == nullptr || records_->run() != tablet_.shown()->id) {
+        return {};
+    }
+    if (records_->isBusy()) {
+        return tablet_.label("app.closeout.record-under-way");
+    }
+    const auto& written = records_->written();
+    return !written ? QString()
+        : *written  ? tablet_.say({"app.closeout.record-written", {{"file", **written}}})
+                    : tablet_.say({"app.closeout.record-failed",
+                                   {{"reason", store::keepFailure(tablet_.words(), written->error())}}});
+}
+
+void CloseOutView::setRecords(RecordOut* records)
+{
+    if (records_ != nullptr) {
+        disconnect(records_, nullptr, this, nullptr);
+    }
+    records_ = records;
+    if (records_ != nullptr) {
+        connect(records_, &RecordOut::changed, this, &CloseOutView::refresh);
+    }
+    refresh();
+}
+
+void CloseOutView::lookAt(std::function<QStringList()> media)
+{
+    media_ = std::move(media);
+    refresh();
+}
+
 bool CloseOutView::wantsLook() const
 {
     return isOpen_ && tablet_.shown() != nullptr && step() == Step::Disconnect;
@@ -159,6 +197,15 @@ void CloseOutView::refresh()
     }
     steps_.setRows(std::move(rows));
 
+    refreshKeys();
+    points_.about(toText(tablet_.shown()->id));
+    points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
+    refreshTotals();
+    Q_EMIT changed();
+}
+
+void CloseOutView::refreshKeys()
+{
     QList<RowModel::Row> keys;
     const auto add = [&](const std::string& label, const std::string& say, bool isMain) {
         keys.append({tablet_.say({label, {}}), toQt(say), isMain});
@@ -179,13 +226,23 @@ void CloseOutView::refresh()
         add("app.key.sign", "sign", true);
         break;
     case Step::Done:
+        addRecordKeys(keys);
         break;
     }
     keys_.setRows(std::move(keys));
-    points_.about(toText(tablet_.shown()->id));
-    points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
-    refreshTotals();
-    Q_EMIT changed();
+}
+
+/// On the tablet, and on each stick that is in it.
+void CloseOutView::addRecordKeys(QList<RowModel::Row>& keys) const
+{
+    if (records_ == nullptr || records_->isBusy()) {
+        return;
+    }
+    keys.append({tablet_.label("app.key.record"), recordKey, false});
+    for (const QString& root : media_()) {
+        keys.append({tablet_.say({"app.key.record-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
+                     recordKey + root, false});
+    }
 }
 
 void CloseOutView::refreshTotals()
@@ -253,6 +310,8 @@ void CloseOutView::press(const QString& say)
         }
     } else if (what == "sign") {
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
+    } else if (say.startsWith(recordKey) && records_ != nullptr) {
+        records_->begin(run.id, say.mid(recordKey.size()).toStdString());
     }
 }
 

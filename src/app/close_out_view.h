@@ -4,11 +4,15 @@
 #pragma once
 
 #include "app/checklist_view.h"
+#include "app/mounted_media.h"
+#include "app/record_out.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 
 #include <QObject>
 #include <QtQml/qqmlregistration.h>
+
+#include <functional>
 
 namespace loopside::app {
 
@@ -37,6 +41,8 @@ class CloseOutView : public QObject
     Q_PROPERTY(QString leftOutText READ leftOutText NOTIFY changed)
     Q_PROPERTY(QString proofText READ proofText NOTIFY changed)
     Q_PROPERTY(bool isSigned READ isSigned NOTIFY changed)
+    /// What became of the record as a PDF; empty where nobody asked for it.
+    Q_PROPERTY(QString recordText READ recordText NOTIFY changed)
 
 public:
     explicit CloseOutView(Tablet& tablet, QObject* parent = nullptr);
@@ -49,9 +55,15 @@ public:
     [[nodiscard]] QString leftOutText() const;
     [[nodiscard]] QString proofText() const;
     [[nodiscard]] bool isSigned() const;
+    [[nodiscard]] QString recordText() const;
     [[nodiscard]] QString caution() const;
     [[nodiscard]] bool wantsLook() const;
     [[nodiscard]] ChecklistView* points() { return &points_; }
+
+    /// What writes records; null: nothing does, as in an exercise. Outlives the view, or is taken away before.
+    void setRecords(RecordOut* records);
+    /// Where sticks are looked for; without it those that are mounted.
+    void lookAt(std::function<QStringList()> media);
 
     Q_INVOKABLE void open();
     Q_INVOKABLE void press(const QString& say);
@@ -73,7 +85,9 @@ private:
 
     [[nodiscard]] Step step() const;
     void refresh();
+    void refreshKeys();
     void refreshTotals();
+    void addRecordKeys(QList<RowModel::Row>& keys) const;
     [[nodiscard]] bool checked(std::string_view check) const;
     [[nodiscard]] std::string signer() const;
 
@@ -82,6 +96,8 @@ private:
     RowModel keys_;
     RowModel totals_;
     ChecklistView points_;
+    RecordOut* records_ = nullptr;
+    std::function<QStringList()> media_ = mountedMedia;
     bool isOpen_ = false;
 };
 

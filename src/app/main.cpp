@@ -86,6 +86,11 @@ std::string importIn(const QString& folder)
     return folder.toStdString() + "/import";
 }
 
+std::string recordsIn(const QString& folder)
+{
+    return folder.toStdString() + "/records";
+}
+
 /// Where exercises keep their files.
 std::string practiceIn(const QString& folder)
 {
@@ -354,6 +359,7 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, handover::Handover* ha
     while (exit == madeAnew) {
         app::AppView view(tablet);
         view.keeping()->setKeeper(&keeper);
+        view.closeOut()->setRecords(&keeper.records);
         view.handover()->setHandover(handover);
         view.go(kept.page.value_or(view.page()));
         app::Window window(view);
@@ -439,7 +445,8 @@ int work(const Where& where, const Message& told, Clock& clock, Kept& kept)
     if (handover) {
         (*handover)->onOthersCame = [&] { (*tablet)->takeOthers(); };
     }
-    app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder));
+    app::Keeper keeper(**tablet, *ground->journal, journalIn(place.folder), backupsIn(place.folder),
+                       recordsIn(place.folder));
     app::StartCheck check(**tablet, *ground->journal);
     bool isDrawn = false;
     kept.drawn = [&] {

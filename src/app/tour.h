@@ -55,6 +55,7 @@ private:
     bool people();
     /// What is kept of the record, in tour_keeping.cpp.
     bool keeping();
+    bool recordMissing();
     /// Without a hub and with one that does not answer, in tour_handover.cpp.
     bool handover();
     /// An exercise, in tour_practice.cpp.

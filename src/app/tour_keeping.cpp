@@ -46,7 +46,8 @@ bool Tour::keeping()
     if (!journal) {
         return complainOf(QString::fromStdString(journal.error().sentence));
     }
-    Keeper keeper(stage_.tablet, **journal, path, folder.path().toStdString() + "/backups");
+    Keeper keeper(stage_.tablet, **journal, path, folder.path().toStdString() + "/backups",
+                  folder.path().toStdString() + "/records");
     KeepingView* keeping = stage_.view.keeping();
     const auto finish = [&] {
         while (keeping->isBusy()) {
@@ -73,6 +74,29 @@ bool Tour::keeping()
     keeping->setKeeper(nullptr);
     stage_.view.showShift();
     return isRead;
+}
+
+/// The record of the run that was signed, asked of a journal that does not have it: what stands in the way is told.
+bool Tour::recordMissing()
+{
+    const QTemporaryDir folder;
+    const std::string path = folder.path().toStdString() + "/journal.sqlite";
+    if (const Done made = makeRestored(path, stage_.tablet.now()); !made) {
+        return complainOf(QString::fromStdString(made.error().sentence));
+    }
+    RecordOut records(stage_.tablet, path, folder.path().toStdString() + "/records");
+    CloseOutView* closeOut = stage_.view.closeOut();
+    closeOut->setRecords(&records);
+    closeOut->lookAt([] { return QStringList{QStringLiteral("/media/STICK")}; });
+    closeOut->press(closeOut->keys()->rows().first()[1].toString());
+    while (records.isBusy()) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(2));
+        stage_.tablet.tick();
+    }
+    const bool isFine = picture(QStringLiteral("10-record"));
+    closeOut->setRecords(nullptr);
+    closeOut->lookAt(mountedMedia);
+    return isFine;
 }
 
 } // namespace loopside::app

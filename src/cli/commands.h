@@ -165,6 +165,18 @@ struct RecordOptions
 /// (report/csv.h).
 [[nodiscard]] Done recordOfRun(const RecordOptions& options, std::ostream& out);
 
+struct LabelsOptions
+{
+    std::string run; ///< A run or a job: its six signs, or its id.
+    std::string journal;
+    std::string out;  ///< A PDF with a label on each page; ending in ".png": a picture of each, numbered.
+    std::string site; ///< As of `RecordOptions`.
+    std::string language = "en";
+};
+
+/// Writes labels for the bottles and used elements of a run, or for the used oil of a job (paper/labels_pdf.h).
+[[nodiscard]] Done writeLabels(const LabelsOptions& options, std::ostream& out);
+
 struct VerifyRecordOptions
 {
     std::string record; ///< A record file.

@@ -7,6 +7,7 @@
 #include "site/site.h"
 #include "store/instance_lock.h"
 #include "store/sqlite_journal.h"
+#include "store/whole_file.h"
 #include "story/story.h"
 
 #include <cstddef>
@@ -35,9 +36,7 @@ struct StoryFile
 /// Reads and parses a story; a fault names the file and the place in it.
 [[nodiscard]] Result<StoryFile> readStory(const std::string& path);
 
-/// Makes the file `path`, open to its owner alone, of what `write` writes: under its name there is all of that, on
-/// disk, or what was there before. What is there and no file, as a pipe, is written to as it is.
-[[nodiscard]] Done writeWhole(const std::string& path, const std::function<Done(std::ostream&)>& write);
+using store::writeWhole;
 
 /// NotFound unless something of that name is there.
 [[nodiscard]] Done mustBeThere(const std::string& path);

@@ -32,6 +32,7 @@ public:
         addCode();
         addForecast();
         addRecord();
+        addLabels();
         addVerify();
         addNotes();
         addAcross("tank", "the history of tanks, and what was learned of them", loopside::cli::tankHistory)
@@ -223,6 +224,18 @@ private:
         });
     }
 
+    void addLabels()
+    {
+        CLI::App* verb = app_.add_subcommand("labels", "labels for bottles, used elements and used oil, as PDF or PNG");
+        verb->add_option("RUN", labels_.run, "the run or job, by its six signs or its id")->required();
+        verb->add_option("--journal", labels_.journal, "the journal file that has it")->required();
+        verb->add_option("--out", labels_.out, "the PDF to write; ending in .png: a picture of each label, numbered")
+            ->required();
+        verb->add_option("--site", labels_.site, "a site file: people are told by their names");
+        verb->add_option("--language", labels_.language, "en, es or de");
+        verb->callback([this] { action_ = [this] { return loopside::cli::writeLabels(labels_, std::cout); }; });
+    }
+
     void addVerify()
     {
         CLI::App* verb = app_.add_subcommand("verify",
@@ -403,6 +416,7 @@ private:
     loopside::cli::BundleOptions bundle_;
     loopside::cli::NotesOptions notes_;
     loopside::cli::RecordOptions record_;
+    loopside::cli::LabelsOptions labels_;
     loopside::cli::RecordsOptions records_;
     loopside::cli::HandoverOptions handover_;
     loopside::cli::VerifyRecordOptions verified_;

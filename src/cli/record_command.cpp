@@ -5,11 +5,11 @@
 #include "cli/commands.h"
 #include "cli/files.h"
 #include "cli/options.h"
+#include "cli/run_named.h"
 #include "ledger/read_all.h"
 #include "paper/record_pdf.h"
 #include "report/csv.h"
 #include "report/record_file.h"
-#include "run/run_code.h"
 
 #include <nlohmann/json.hpp>
 
@@ -22,57 +22,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr std::string_view program = LOOPSIDE_VERSION;
-
-/// The runs that `read` has, in the order of their first entries.
-Result<std::vector<Id>> runsIn(const ledger::EntryReader& read)
-{
-    std::vector<Id> runs;
-    const Done done = read([&](const ledger::Stored& stored) -> Done {
-        const Id& run = stored.entry.header.run;
-        if (!run.isNone() && std::ranges::find(runs, run) == runs.end()) {
-            runs.push_back(run);
-        }
-        return {};
-    });
-    return done ? Result<std::vector<Id>>(std::move(runs)) : fail(done.error());
-}
-
-std::string listed(const std::vector<Id>& runs)
-{
-    std::string text;
-    for (const Id& run : runs) {
-        text += (text.empty() ? "" : ", ") + run::codeOf(run) + " (" + toText(run) + ")";
-    }
-    return text;
-}
-
-/// The run that shows `code`; its id is asked for where that is no answer.
-Result<Id> runOfCode(const ledger::EntryReader& read, const std::string& code)
-{
-    const auto runs = runsIn(read);
-    if (!runs) {
-        return fail(runs.error());
-    }
-    std::vector<Id> found;
-    std::ranges::copy_if(*runs, std::back_inserter(found), [&](const Id& run) { return run::codeOf(run) == code; });
-    if (found.empty()) {
-        return fail(Errc::NotFound,
-                    "no run shows " + code
-                        + (runs->empty() ? "; the journal has none" : "; these are there: " + listed(*runs)));
-    }
-    return found.size() == 1 ? Result<Id>(found.front())
-                             : fail(Errc::Conflict, "several runs show " + code + ", tell the id: " + listed(found));
-}
-
-/// `typed` is an id or six signs.
-Result<Id> runNamed(const ledger::EntryReader& read, const std::string& typed)
-{
-    if (const auto id = idFromText(typed)) {
-        return *id;
-    }
-    const auto code = run::codeFrom(typed);
-    return code ? runOfCode(read, *code) : fail(at("RUN", code.error()));
-}
 
 Result<std::optional<Decimal>> priceOf(std::string_view option, const std::string& text)
 {
@@ -102,23 +51,7 @@ Result<report::Telling> tellingOf(const RecordOptions& options)
     if (!prices) {
         return fail(prices.error());
     }
-    report::Telling telling{.language = options.language, .prices = *prices};
-    for (const auto* people : {&site->people, &site->peopleOut}) {
-        for (const site::SitePerson& person : *people) {
-            telling.names[person.id] = person.name;
-        }
-    }
-    return telling;
-}
-
-/// Only those who wrote: a record names nobody else.
-void keepWriters(report::Telling& telling, const report::Evidence& evidence)
-{
-    std::erase_if(telling.names, [&](const auto& named) {
-        return std::ranges::none_of(evidence.entries, [&](const ledger::Entry& entry) {
-            return entry.header.person == named.first || entry.body.find(toText(named.first)) != std::string::npos;
-        });
-    });
+    return report::Telling{.language = options.language, .names = site::namesOf(*site), .prices = *prices};
 }
 
 Result<report::RecordFile> madeOf(const RecordOptions& options)
@@ -133,10 +66,7 @@ Result<report::RecordFile> madeOf(const RecordOptions& options)
     if (!evidence) {
         return fail(evidence.error());
     }
-    keepWriters(*telling, *evidence);
-    return report::recordOf(*evidence, *telling).transform([&](report::RunRecord record) {
-        return report::RecordFile{std::string(program), *telling, std::move(record), *std::move(evidence)};
-    });
+    return report::recordFileOf(std::string(program), *std::move(evidence), *std::move(telling));
 }
 
 Result<std::string> contentOf(const RecordOptions& options, const report::RecordFile& file)

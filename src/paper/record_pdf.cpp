@@ -6,7 +6,7 @@
 #include "base/require.h"
 #include "base/text.h"
 #include "paper/document_picture.h"
-#include "paper/face.h"
+#include "paper/gui.h"
 #include "paper/qr.h"
 #include "paper/run_trend.h"
 #include "paper/text.h"
@@ -14,7 +14,6 @@
 
 #include <QAbstractTextDocumentLayout>
 #include <QBuffer>
-#include <QGuiApplication>
 #include <QPageSize>
 #include <QPainter>
 #include <QPdfWriter>
@@ -22,7 +21,6 @@
 #include <QTextDocument>
 
 #include <algorithm>
-#include <array>
 #include <iterator>
 #include <memory>
 #include <span>
@@ -339,20 +337,6 @@ Result<Trend> trendOf(const report::RecordFile& file)
     constexpr double roomBehind = 1.05; // for the names of the curves
     endAt(trend, roomBehind * static_cast<double>(end.count()) / minuteMs);
     return trend;
-}
-
-/// What a person gets to see needs Qt, and Qt a program.
-void startGui()
-{
-    if (QCoreApplication::instance() != nullptr) {
-        return;
-    }
-    settleFace();
-    qputenv("QT_QPA_PLATFORM", "offscreen");
-    static int count = 1;
-    static std::string name = "loopside";
-    static std::array<char*, 2> arguments = {name.data(), nullptr};
-    static const QGuiApplication program(count, arguments.data());
 }
 
 /// Writes when the last entry was made over the time of the clock that Qt put there, in as many signs.

@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // The record of a run on paper, the same every time. The first page tells what it came to: verdict, curve, bottles,
-// elements, cost and signatures; the pages behind it what was found, how it was decided, every alert, reading and entry.
-// On each page stand the run's code and the digest of its entries; the QR code of the first is what
+// elements, cost and signatures; the pages behind it what was found, how it was decided, every alert, reading and
+// entry. On each page stand the run's code and the digest of its entries; the QR code of the first is what
 // `loopside-cli verify` holds the record's JSON against. That JSON is attached to the PDF itself.
 
 #pragma once

@@ -9,6 +9,7 @@
 #include "words/words.h"
 
 #include <functional>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,9 @@ namespace loopside::report {
 
 /// What a person is called; never empty where somebody is meant.
 using NameOf = std::function<std::string(const Id& person)>;
+
+/// By `names`, which outlives it; one that is not there by the first digits of the id.
+[[nodiscard]] NameOf nameIn(const std::map<Id, std::string>& names);
 
 /// Digits and units as typed. Empty for what the program alone needs.
 [[nodiscard]] std::string entryText(const words::Words& words, const run::RunState& run, const run::Event& event,

@@ -163,6 +163,8 @@ std::vector<std::string> noticesOf(const Look& look)
     return notices;
 }
 
+} // namespace
+
 NameOf nameIn(const std::map<Id, std::string>& names)
 {
     return [&names](const Id& person) {
@@ -173,8 +175,6 @@ NameOf nameIn(const std::map<Id, std::string>& names)
                                     : toText(person).substr(0, shownDigits);
     };
 }
-
-} // namespace
 
 const Table& RunRecord::table(std::string_view id) const
 {

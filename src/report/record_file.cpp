@@ -227,7 +227,25 @@ std::vector<std::string> notesOf(const std::vector<ChainPart>& chains)
     return notes;
 }
 
+void keepWriters(Telling& telling, const Evidence& evidence)
+{
+    std::erase_if(telling.names, [&](const auto& named) {
+        return std::ranges::none_of(evidence.entries, [&](const ledger::Entry& entry) {
+            return entry.header.person == named.first || entry.body.find(toText(named.first)) != std::string::npos;
+        });
+    });
+}
+
 } // namespace
+
+Result<RecordFile> recordFileOf(std::string program, Evidence evidence, Telling telling)
+{
+    keepWriters(telling, evidence);
+    auto record = recordOf(evidence, telling);
+    return record ? Result<RecordFile>(
+                        RecordFile{std::move(program), std::move(telling), *std::move(record), std::move(evidence)})
+                  : fail(record.error());
+}
 
 std::string jsonOf(const RecordFile& file)
 {

@@ -26,6 +26,10 @@ struct RecordFile
     Evidence evidence = {};
 };
 
+/// The record of the run that `evidence` is of, as `program` makes it. Of the names of `telling` it has only those of
+/// people who wrote or are told of. Fails as of `recordOf`.
+[[nodiscard]] Result<RecordFile> recordFileOf(std::string program, Evidence evidence, Telling telling);
+
 /// The file, with line breaks so that people can read it.
 [[nodiscard]] std::string jsonOf(const RecordFile& file);
 

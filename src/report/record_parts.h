@@ -35,6 +35,9 @@ struct Look
 /// "1:02:30", "−0:05:00".
 [[nodiscard]] std::string timeText(run::RunTime time);
 
+/// Where a bottle was filled.
+[[nodiscard]] std::string placeText(const words::Words& words, const run::SampleDrawn& drawn);
+
 // The parts: record_proof.cpp (result, sizes, path, samples), record_facts.cpp (stages, alerts, findings, readings,
 // events), record.cpp (the rest).
 [[nodiscard]] std::string verdictOf(const Look& look);

@@ -95,13 +95,17 @@ std::string countsText(const run::SampleSeen& sample)
     return text.empty() ? text : text + " /mL";
 }
 
-std::string placeText(const Look& look, const run::SampleDrawn& drawn)
+} // namespace
+
+std::string placeText(const words::Words& words, const run::SampleDrawn& drawn)
 {
     const std::string port = drawn.port == 0
-        ? look.say("report.samples.tank")
-        : look.say({"report.samples.port", {{"port", std::to_string(drawn.port)}}});
+        ? words.say("report.samples.tank")
+        : words.say({"report.samples.port", {{"port", std::to_string(drawn.port)}}});
     return joined({port, drawn.point});
 }
+
+namespace {
 
 std::string purgedText(const run::SampleDrawn& drawn)
 {
@@ -206,7 +210,7 @@ Table samplesTable(const Look& look)
     for (const run::SampleSeen& sample : look.proof.samples) {
         table.rows.push_back(
             {toText(sample.fact->header.id),
-             {sample.drawn->id, timeText(sample.at), placeText(look, *sample.drawn),
+             {sample.drawn->id, timeText(sample.at), placeText(look.words, *sample.drawn),
               sample.drawn->oil ? units::shown(*sample.drawn->oil, look.words.wanted()) : std::string(),
               purgedText(*sample.drawn), sample.code ? sample.code->toText() : std::string("–"), countsText(sample),
               sampleMarks(look, sample)}});

@@ -291,6 +291,17 @@ std::vector<run::FluidPut> knownFluids(const Site& site)
     return fluids;
 }
 
+std::map<Id, std::string> namesOf(const Site& site)
+{
+    std::map<Id, std::string> names;
+    for (const auto* people : {&site.people, &site.peopleOut}) {
+        for (const SitePerson& person : *people) {
+            names[person.id] = person.name;
+        }
+    }
+    return names;
+}
+
 Result<Site> siteFrom(std::string_view json)
 {
     return ledger::readJson(json, readSite);

@@ -73,6 +73,9 @@ struct Site
 /// new one stands behind those that are there. Nobody is added to the people: a name stands in no journal.
 [[nodiscard]] Site withRecords(Site site, const std::vector<run::Entered<run::RecordPut>>& records);
 
+/// What each person is called, those who are kept for the names of old entries too.
+[[nodiscard]] std::map<Id, std::string> namesOf(const Site& site);
+
 /// Reads a site; Malformed with the place in the file otherwise.
 [[nodiscard]] Result<Site> siteFrom(std::string_view json);
 

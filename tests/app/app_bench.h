@@ -5,11 +5,11 @@
 
 #include "bench.h"
 
-#include <QCoreApplication>
+#include <QGuiApplication>
 
 namespace loopside::test {
 
-/// A bench, and the program that its timers want.
+/// A bench, and the program that its timers and texts want.
 struct AppBench : Bench
 {
     AppBench() : Bench{(theProgram(), nullptr)} { begin(); }
@@ -21,7 +21,7 @@ private:
         static char name[] = "test_app";
         static char* arguments[] = {name, nullptr};
         // Never taken down: at the end of the program parts of Qt that it needs for that are gone before it.
-        [[maybe_unused]] static const auto* const program = new QCoreApplication(words, arguments);
+        [[maybe_unused]] static const auto* const program = new QGuiApplication(words, arguments);
     }
 };
 

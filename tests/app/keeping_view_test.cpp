@@ -25,7 +25,8 @@ struct KeptBench : AppBench
     {
         makeJournal(path, recorder.chainOf(300));
         journal = openedJournal(path);
-        keeper = std::make_unique<app::Keeper>(tablet(), *journal, path, folder.file("backups"));
+        keeper = std::make_unique<app::Keeper>(tablet(), *journal, path, folder.file("backups"),
+                                               folder.file("records"));
         view().setKeeper(keeper.get());
     }
     ~KeptBench() override { view().setKeeper(nullptr); }
@@ -187,7 +188,7 @@ TEST_CASE("what earlier restores said is told again, with what is missing")
     CHECK(bench.tablet().say(told).contains(text("put together anew: 301 entries, 0 of them only in backups; 0 are")));
     bench.journal = openedJournal(bench.path);
     bench.keeper = std::make_unique<app::Keeper>(bench.tablet(), *bench.journal, bench.path,
-                                                 bench.folder.file("backups"));
+                                                 bench.folder.file("backups"), bench.folder.file("records"));
     bench.view().setKeeper(bench.keeper.get());
     const QString past = KeptBench::textOf(*bench.view().past());
     CHECK(past.contains(text("note: 2026-07-12")));

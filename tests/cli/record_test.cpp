@@ -232,3 +232,39 @@ TEST_CASE("half a command about a record is a wrong use")
     CHECK(runProgram({"verify", "j", "--record", "f"}).exitCode == 2);
     CHECK(runProgram({"verify", "j", "--seal", "s"}).exitCode == 2);
 }
+
+TEST_CASE("labels of a run are written as a PDF or as pictures")
+{
+    const Kept kept;
+    const auto labels = [&](const std::string& to) {
+        return runProgram({"labels", kept.code, "--journal", kept.journal, "--out", to});
+    };
+    const Ran pdf = labels(kept.folder.file("labels.pdf"));
+    CHECK(pdf.exitCode == 0);
+    CHECK(linesOf(pdf.out).size() == 4); // two bottles, two elements
+    CHECK_THAT(pdf.out, Contains("labels.pdf, page 4: Used element, Stage 2 · EL-3"));
+    CHECK(contentOf(kept.folder.file("labels.pdf")).starts_with("%PDF-"));
+    const Ran png = labels(kept.folder.file("label.png"));
+    CHECK(png.exitCode == 0);
+    CHECK(contentOf(kept.folder.file("label-4.png")).starts_with("\x89PNG"));
+    CHECK_FALSE(std::filesystem::exists(kept.folder.file("label.png")));
+}
+
+TEST_CASE("labels that cannot be written are refused in a sentence")
+{
+    const Kept kept;
+    const std::string to = kept.folder.file("labels.pdf");
+    const Ran nowhere = runProgram({"labels", kept.code, "--journal", kept.journal, "--out", "/nowhere/labels.pdf"});
+    CHECK(nowhere.exitCode == 1);
+    CHECK_THAT(nowhere.err, Contains("/nowhere/labels.pdf cannot be written"));
+    const Ran nobody = runProgram({"labels", "000000", "--journal", kept.journal, "--out", to});
+    CHECK(nobody.exitCode == 1);
+    CHECK_THAT(nobody.err, Contains("no run shows 000000"));
+    const std::string still = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/stories/f12_whine.json";
+    REQUIRE(runProgram({"replay", still, "--journal", kept.folder.file("b.db")}).exitCode == 0);
+    const Json last = Json::parse(linesOf(runProgram({"record", "--json", kept.folder.file("b.db")}).out).back());
+    const Ran nothing = runProgram({"labels", last["run"], "--journal", kept.folder.file("b.db"), "--out", to});
+    CHECK(nothing.exitCode == 1);
+    CHECK_THAT(nothing.err, Contains("there is nothing to label"));
+    CHECK_FALSE(std::filesystem::exists(to));
+}

@@ -1,27 +1,16 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The record on paper, read back by other programs: words by pdftotext, the QR code by ZXing off a page that pdftoppm
-// drew, the attached file by pdfdetach (all but ZXing of poppler-utils).
+// The record on paper, read back by other programs (printed.h).
 
 #include "paper/record_pdf.h"
 
 #include "base/text.h"
 #include "ledger/logbook.h"
 #include "ledger/some_setup.h"
+#include "printed.h"
 #include "report/told_story.h"
-#include "store/temp_folder.h"
 
-#include <QImage>
-
-#define ZX_USE_UTF8 // text() as later versions of ZXing have it
-#include <ZXing/BarcodeFormat.h>
-#include <ZXing/DecodeHints.h>
-#include <ZXing/ReadBarcode.h>
-
-#include <cstdio>
-#include <fstream>
-#include <memory>
 #include <set>
 #include <sstream>
 
@@ -31,75 +20,6 @@ using namespace loopside::paper;
 using namespace loopside::test;
 
 namespace {
-
-/// What `command` prints.
-std::string printed(const std::string& command)
-{
-    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    for (int sign = 0; (sign = std::fgetc(pipe.get())) != EOF;) {
-        text += static_cast<char>(sign);
-    }
-    return text;
-}
-
-/// No-break spaces as blanks.
-std::string withPlainBlanks(const std::string& text)
-{
-    return QString::fromStdString(text).replace(QChar::Nbsp, QLatin1Char(' ')).toStdString();
-}
-
-/// A PDF as a file, as other programs read it.
-class Printed
-{
-public:
-    explicit Printed(const report::RecordFile& file, PaperSize size = PaperSize::A4)
-    {
-        const auto pdf = recordPdf(file, size);
-        REQUIRE(pdf);
-        std::ofstream(path, std::ios::binary) << *pdf;
-    }
-
-    /// The words of its pages from `first` to `last`, or to its end, in the order in which they were written; blanks of
-    /// all kinds and line breaks as single blanks.
-    [[nodiscard]] std::string words(int first = 1, int last = 0) const
-    {
-        const std::string to = last > 0 ? " -l " + std::to_string(last) : std::string();
-        std::istringstream text(
-            withPlainBlanks(printed("pdftotext -raw -f " + std::to_string(first) + to + " " + path + " -")));
-        std::string all;
-        for (std::string word; text >> word;) {
-            all += word + " ";
-        }
-        return all;
-    }
-
-    [[nodiscard]] std::string about() const { return printed("pdfinfo " + path); }
-
-    /// The first page as it is seen at 200 dots an inch.
-    [[nodiscard]] QImage firstPage() const
-    {
-        printed("pdftoppm -r 200 -png -singlefile -f 1 -l 1 " + path + " " + folder.file("page"));
-        return QImage(QString::fromStdString(folder.file("page.png"))).convertToFormat(QImage::Format_Grayscale8);
-    }
-
-    [[nodiscard]] std::string attached() const
-    {
-        printed("pdfdetach -save 1 -o " + folder.file("attached.json") + " " + path);
-        return contentOf(folder.file("attached.json"));
-    }
-
-    TempFolder folder;
-    std::string path = folder.file("record.pdf");
-};
-
-std::string qrIn(const QImage& page)
-{
-    const ZXing::ImageView view(page.constBits(), page.width(), page.height(), ZXing::ImageFormat::Lum,
-                                static_cast<int>(page.bytesPerLine()));
-    return ZXing::ReadBarcode(view, ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode)).text();
-}
 
 std::set<std::string> wordsOf(const std::string& text)
 {
@@ -125,6 +45,13 @@ std::string missingIn(const std::string& text, const std::string& cells)
         }
     }
     return missing;
+}
+
+Printed printed(const report::RecordFile& file, PaperSize size = PaperSize::A4)
+{
+    const auto pdf = recordPdf(file, size);
+    REQUIRE(pdf);
+    return Printed(*pdf);
 }
 
 /// A run of practice in which nothing was done.
@@ -158,7 +85,7 @@ TEST_CASE("the first page of a record has the verdict, the curve, bottles, eleme
 {
     const PaperSize size = GENERATE(PaperSize::A4, PaperSize::Letter);
     const report::RecordFile file = fileOfStory(awkwardRun);
-    const std::string first = Printed(file, size).words(1, 1);
+    const std::string first = printed(file, size).words(1, 1);
     CAPTURE(first);
     CHECK_THAT(first,
                Contains("Not proven: bottle A2 has 18/16/13, target 17/15/12")
@@ -178,7 +105,7 @@ TEST_CASE("every word and number of a record is on its pages, in each language")
 {
     const std::string language = GENERATE("en", "es", "de");
     const report::RecordFile file = fileOfStory(awkwardRun, language);
-    const std::string all = Printed(file).words();
+    const std::string all = printed(file).words();
     for (const report::Table& table : file.record.tables) {
         CAPTURE(language, table.id);
         CHECK_THAT(all, Contains(table.title));
@@ -190,10 +117,10 @@ TEST_CASE("the QR code that is read off the first page is the seal of the file t
 {
     const PaperSize size = GENERATE(PaperSize::A4, PaperSize::Letter);
     const report::RecordFile file = fileOfStory(awkwardRun);
-    const Printed printed(file, size);
-    const std::string seal = qrIn(printed.firstPage());
+    const Printed pages = printed(file, size);
+    const std::string seal = qrIn(pages.page(1));
     CHECK(seal == report::sealOf(file.record));
-    const auto attached = report::recordFileFrom(printed.attached());
+    const auto attached = report::recordFileFrom(pages.attached());
     REQUIRE(attached);
     CHECK(report::checkRecord(*attached, "0.1.0").faults.empty());
     CHECK(report::matchesSeal(*attached, seal));
@@ -203,8 +130,8 @@ TEST_CASE("a record is printed on the paper that is asked for, the same to the b
 {
     const report::RecordFile file = fileOfStory(awkwardRun);
     CHECK(recordPdf(file, PaperSize::A4).value() == recordPdf(file, PaperSize::A4).value());
-    CHECK_THAT(Printed(file, PaperSize::A4).about(), Contains("(A4)"));
-    CHECK_THAT(Printed(file, PaperSize::Letter).about(), Contains("(letter)"));
+    CHECK_THAT(printed(file, PaperSize::A4).about(), Contains("(A4)"));
+    CHECK_THAT(printed(file, PaperSize::Letter).about(), Contains("(letter)"));
     const std::string day = utcText(file.evidence.entries.back().header.entered.wallMs).substr(0, 10);
     CHECK_THAT(recordPdf(file, PaperSize::A4).value(),
                Contains("/CreationDate (D:" + day.substr(0, 4) + day.substr(5, 2) + day.substr(8, 2)));
@@ -215,8 +142,8 @@ TEST_CASE("a record is printed on the paper that is asked for, the same to the b
 
 TEST_CASE("practice is written across and below each page of its record")
 {
-    const Printed practice(practised());
+    const Printed practice = printed(practised());
     CHECK_THAT(practice.words(1, 1), Contains("PRACTICE"));
     CHECK_THAT(practice.words(2, 2), Contains("P R A C T I C E") && Contains("PRACTICE"));
-    CHECK_THAT(Printed(fileOfStory(awkwardRun)).words(), !Contains("PRACTICE"));
+    CHECK_THAT(printed(fileOfStory(awkwardRun)).words(), !Contains("PRACTICE"));
 }

@@ -117,6 +117,11 @@ QString Bench::backupFolder() const
     return folder_.filePath(QStringLiteral("backups"));
 }
 
+QString Bench::recordFolder() const
+{
+    return folder_.filePath(QStringLiteral("records"));
+}
+
 void Bench::openJournal()
 {
     if (!isOnDisk_) {
@@ -228,7 +233,9 @@ void Bench::open()
     require(tablet.has_value(), "the tablet opens");
     tablet_ = *std::move(tablet);
     view_ = std::make_unique<app::AppView>(*tablet_);
-    view_->file()->lookAt([stick = stick()] { return QDir(stick).exists() ? QStringList{stick} : QStringList(); });
+    const auto media = [stick = stick()] { return QDir(stick).exists() ? QStringList{stick} : QStringList(); };
+    view_->file()->lookAt(media);
+    view_->closeOut()->lookAt(media);
     view_->notes()->lookIn(folder_.filePath(QStringLiteral("pictures")));
     if (isOnDisk_) {
         openKeeper();
@@ -238,8 +245,10 @@ void Bench::open()
 
 void Bench::openKeeper()
 {
-    keeper_ = std::make_unique<app::Keeper>(*tablet_, *disk_, journalPath(), backupFolder().toStdString());
+    keeper_ = std::make_unique<app::Keeper>(*tablet_, *disk_, journalPath(), backupFolder().toStdString(),
+                                            recordFolder().toStdString());
     view_->keeping()->setKeeper(keeper_.get());
+    view_->closeOut()->setRecords(&keeper_->records);
     connect(view_->keeping(), &app::KeepingView::restoreWanted, this, [this] {
         isRestoreAsked_ = true;
         Q_EMIT restoreAsked();

@@ -78,6 +78,9 @@ public:
     /// Opens the run of a demo scene and says all of it; what takes the screen before its last entry is acknowledged.
     Q_INVOKABLE void playScene(const QString& name);
 
+    /// Where records of runs are written.
+    [[nodiscard]] QString recordFolder() const;
+
     /// What the file of the site says.
     Q_INVOKABLE QString siteText() const;
 
