@@ -5,6 +5,7 @@
 
 #include "ledger/read_all.h"
 #include "paper/record_pdf.h"
+#include "store/attachment_folder.h"
 #include "store/sqlite_journal.h"
 #include "store/whole_file.h"
 
@@ -41,8 +42,11 @@ Result<report::RecordFile> recordIn(const std::string& path, const Id& run, repo
 RecordOut::Written writeRecord(const std::string& path, const Id& run, const report::Telling& telling,
                                paper::PaperSize size, const std::string& folder)
 {
+    const auto attachments = store::AttachmentFolder::besideJournal(path);
     const auto file = recordIn(path, run, telling);
-    const auto pdf = file ? paper::recordPdf(*file, size) : fail(file.error());
+    const auto pdf = file
+        ? paper::recordPdf(*file, size, [&](const std::string& hash) { return attachments.read(hash); })
+        : fail(file.error());
     if (!pdf) {
         return fail(pdf.error());
     }

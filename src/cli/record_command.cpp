@@ -10,6 +10,7 @@
 #include "paper/record_pdf.h"
 #include "report/csv.h"
 #include "report/record_file.h"
+#include "store/attachment_folder.h"
 
 #include <nlohmann/json.hpp>
 
@@ -74,10 +75,12 @@ Result<std::string> contentOf(const RecordOptions& options, const report::Record
     if (options.csv) {
         return report::csvOf(file.record);
     }
-    return options.json ? Result<std::string>(report::jsonOf(file))
-                        : paper::paperSizeNamed(options.paper).and_then([&](paper::PaperSize size) {
-                              return paper::recordPdf(file, size);
-                          });
+    return options.json
+        ? Result<std::string>(report::jsonOf(file))
+        : paper::paperSizeNamed(options.paper).and_then([&](paper::PaperSize size) {
+              const auto attachments = store::AttachmentFolder::besideJournal(options.journal);
+              return paper::recordPdf(file, size, [&](const std::string& hash) { return attachments.read(hash); });
+          });
 }
 
 Json checkedJson(const report::RecordFile& file, const report::RecordChecked& checked)

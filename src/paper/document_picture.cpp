@@ -21,52 +21,45 @@ class Drawer final : public QObject, public QTextObjectInterface
     Q_INTERFACES(QTextObjectInterface)
 
 public:
-    Drawer(const DocumentPictures& pictures, QObject* parent) : QObject(parent), pictures_{pictures} {}
+    Drawer(const std::vector<DocumentPicture>& pictures, QObject* parent) : QObject(parent), pictures_{pictures} {}
 
-    QSizeF intrinsicSize(QTextDocument*, int, const QTextFormat& format) override
-    {
-        return isSeal(format) ? pictures_.sealSize : pictures_.chartSize;
-    }
+    QSizeF intrinsicSize(QTextDocument*, int, const QTextFormat& format) override { return of(format).size; }
 
     void drawObject(QPainter* painter, const QRectF& place, QTextDocument*, int, const QTextFormat& format) override
     {
         painter->save();
-        if (isSeal(format)) {
-            painter->drawImage(place, pictures_.seal);
-        } else {
-            paintTrend(*painter, place, pictures_.trend, pictures_.style);
-        }
+        of(format).paint(*painter, place);
         painter->restore();
     }
 
 private:
-    [[nodiscard]] static bool isSeal(const QTextFormat& format)
+    [[nodiscard]] const DocumentPicture& of(const QTextFormat& format) const
     {
-        return format.intProperty(pictureProperty) == static_cast<int>(Picture::Seal);
+        return pictures_.at(static_cast<std::size_t>(format.intProperty(pictureProperty)));
     }
 
-    const DocumentPictures& pictures_;
+    const std::vector<DocumentPicture>& pictures_;
 };
 
 } // namespace
 
-QString placeOf(Picture picture)
+QString placeOf(std::size_t picture)
 {
-    // Signs of the private use area, which no keyboard types.
-    return QString(QChar(picture == Picture::Seal ? 0xE0F1 : 0xE0F2));
+    constexpr char16_t first = 0xE100; // of the private use area, which no keyboard types
+    return QString(QChar(static_cast<char16_t>(first + picture)));
 }
 
-void insertPictures(QTextDocument& document, const DocumentPictures& pictures)
+void insertPictures(QTextDocument& document, const std::vector<DocumentPicture>& pictures)
 {
     document.documentLayout()->registerHandler(pictureObject, new Drawer(pictures, &document));
-    for (const Picture picture : {Picture::Seal, Picture::Chart}) {
-        QTextCursor cursor = document.find(placeOf(picture));
+    for (std::size_t i = 0; i < pictures.size(); ++i) {
+        QTextCursor cursor = document.find(placeOf(i));
         if (cursor.isNull()) {
             continue;
         }
         QTextCharFormat format;
         format.setObjectType(pictureObject);
-        format.setProperty(pictureProperty, static_cast<int>(picture));
+        format.setProperty(pictureProperty, static_cast<int>(i));
         cursor.insertText(QString(QChar::ObjectReplacementCharacter), format);
     }
 }

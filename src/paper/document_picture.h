@@ -5,34 +5,31 @@
 
 #pragma once
 
-#include "paper/trend.h"
-
-#include <QImage>
 #include <QSizeF>
+#include <QString>
 #include <QTextDocument>
+
+#include <cstddef>
+#include <functional>
+#include <vector>
+
+class QPainter;
 
 namespace loopside::paper {
 
-enum class Picture
+struct DocumentPicture
 {
-    Seal, ///< The QR code.
-    Chart
+    QSizeF size; ///< In dots of the paint device.
+    std::function<void(QPainter&, const QRectF&)> paint;
 };
 
-/// What they show. Outlives the document. Sizes in dots of the paint device.
-struct DocumentPictures
-{
-    QImage seal;
-    QSizeF sealSize;
-    Trend trend;
-    TrendStyle style;
-    QSizeF chartSize;
-};
+/// So many pictures can stand in a document.
+inline constexpr std::size_t documentPicturesMax = 1000;
 
-/// Text to stand where a picture comes; no person's text has it.
-[[nodiscard]] QString placeOf(Picture picture);
+/// Text to stand where the picture number `picture`, from 0, comes; no person's text has it.
+[[nodiscard]] QString placeOf(std::size_t picture);
 
-/// Puts each picture where its text stands, if it does.
-void insertPictures(QTextDocument& document, const DocumentPictures& pictures);
+/// Puts each of `pictures`, which outlive the document, where its text stands, if it does.
+void insertPictures(QTextDocument& document, const std::vector<DocumentPicture>& pictures);
 
 } // namespace loopside::paper

@@ -8,6 +8,7 @@
 #include "paper/document_picture.h"
 #include "paper/gui.h"
 #include "paper/qr.h"
+#include "paper/record_html.h"
 #include "paper/run_trend.h"
 #include "paper/text.h"
 #include "paper/trend.h"
@@ -30,7 +31,6 @@ namespace loopside::paper {
 namespace {
 
 using report::RunRecord;
-using report::Table;
 
 constexpr double mmOfInch = 25.4;
 constexpr int dotsOfInch = 600;
@@ -45,159 +45,6 @@ double dots(double mm)
 {
     return mm / mmOfInch * dotsOfInch;
 }
-
-QString escaped(std::string_view text)
-{
-    return toQt(text).toHtmlEscaped();
-}
-
-/// A cell; what is short stays on one line.
-QString cellHtml(const std::string& text, const QString& kind)
-{
-    constexpr qsizetype shortSigns = 20;
-    const QString cell = toQt(text);
-    const QString more = cell.size() > shortSigns ? QString() : QStringLiteral(" class='short'");
-    return QStringLiteral("<%1%2>%3</%1>").arg(kind, more, cell.toHtmlEscaped());
-}
-
-/// A row of cells of one kind, `th` or `td`.
-QString rowHtml(const std::vector<std::string>& cells, const QString& kind)
-{
-    QString html = QStringLiteral("<tr>");
-    for (const std::string& cell : cells) {
-        html += cellHtml(cell, kind);
-    }
-    return html + QStringLiteral("</tr>");
-}
-
-QString headingHtml(const Table& table)
-{
-    return QStringLiteral("<h2>%1</h2>").arg(escaped(table.title));
-}
-
-/// Names and values; the names stand out.
-QString pairsHtml(std::span<const report::Row> rows)
-{
-    QString html = QStringLiteral("<table width='100%' cellspacing='0'>");
-    for (const report::Row& row : rows) {
-        html += QStringLiteral("<tr>") + cellHtml(row.cells[0], QStringLiteral("th"))
-            + cellHtml(row.cells[1], QStringLiteral("td")) + QStringLiteral("</tr>");
-    }
-    return html + QStringLiteral("</table>");
-}
-
-QString besideHtml(const QString& left, const QString& right)
-{
-    return QStringLiteral("<table width='100%' cellspacing='0'><tr><td width='50%'>%1</td><td width='50%'>%2</td></tr>"
-                          "</table>")
-        .arg(left, right);
-}
-
-/// Figures at the left, and at the right what they rest on: the last row.
-QString costHtml(const Table& table)
-{
-    const std::span rows(table.rows);
-    return headingHtml(table) + besideHtml(pairsHtml(rows.first(rows.size() - 1)), pairsHtml(rows.last(1)));
-}
-
-/// For each column whether any row has something in it.
-std::vector<bool> filledColumns(const Table& table)
-{
-    std::vector<bool> isFilled;
-    for (std::size_t i = 0; i < table.columns.size(); ++i) {
-        isFilled.push_back(std::ranges::any_of(table.rows, [&](const auto& row) { return !row.cells[i].empty(); }));
-    }
-    return isFilled;
-}
-
-/// Those of `cells` whose column is shown.
-std::vector<std::string> only(const std::vector<std::string>& cells, const std::vector<bool>& isShown)
-{
-    std::vector<std::string> shown;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (isShown[i]) {
-            shown.push_back(cells[i]);
-        }
-    }
-    return shown;
-}
-
-/// Columns in which no row has anything are left out.
-QString listHtml(const Table& table)
-{
-    if (table.rows.empty()) {
-        return headingHtml(table) + QStringLiteral("<p>%1</p>").arg(escaped(table.empty));
-    }
-    std::vector<std::string> titles;
-    for (const report::Column& column : table.columns) {
-        titles.push_back(column.title);
-    }
-    const std::vector<bool> isShown = filledColumns(table);
-    QString html = headingHtml(table) + QStringLiteral("<table width='100%' cellspacing='0' class='list'><thead>")
-        + rowHtml(only(titles, isShown), QStringLiteral("th")) + QStringLiteral("</thead>");
-    for (const report::Row& row : table.rows) {
-        html += rowHtml(only(row.cells, isShown), QStringLiteral("td"));
-    }
-    return html + QStringLiteral("</table>");
-}
-
-/// Title, subject, verdict and what must not be passed over, with room for the QR code beside them.
-QString headHtml(const RunRecord& record, const words::Words& words)
-{
-    QString left = QStringLiteral("<h1>%1</h1><p class='subject'>%2</p><p class='verdict'>%3</p>")
-                       .arg(escaped(record.title), escaped(record.subject), escaped(record.verdict));
-    for (const std::string& notice : record.notices) {
-        left += QStringLiteral("<p class='notice'>%1</p>").arg(escaped(notice));
-    }
-    left += QStringLiteral("<p>%1: <b>%2</b></p><p>%3:<br/>%4</p><p class='small'>%5</p>")
-                .arg(escaped(words.say("report.code")), escaped(record.code),
-                     escaped(words.say({"report.seal", {{"entries", std::to_string(record.entries)}}})),
-                     escaped(record.digest), escaped(words.say("report.seal.how")));
-    return QStringLiteral(
-               "<table width='100%' cellspacing='0'><tr><td>%1</td><td width='%2' align='right'>%3</td></tr></table>")
-        .arg(left)
-        .arg(qRound(dots(qrMm) * 96.0 / dotsOfInch))
-        .arg(placeOf(Picture::Seal));
-}
-
-/// What the first page tells.
-QString frontHtml(const RunRecord& record, const words::Words& words)
-{
-    const Table& run = record.table("run");
-    const Table& result = record.table("result");
-    QString html = headHtml(record, words)
-        + besideHtml(headingHtml(run) + pairsHtml(run.rows), headingHtml(result) + pairsHtml(result.rows))
-        + QStringLiteral("<h2>%1</h2><p>%2</p>").arg(escaped(words.say("report.chart")), placeOf(Picture::Chart));
-    for (const char* id : {"sizes", "samples", "stages"}) {
-        html += listHtml(record.table(id));
-    }
-    return html + costHtml(record.table("cost")) + listHtml(record.table("signatures"));
-}
-
-/// What the pages behind it tell.
-QString behindHtml(const RunRecord& record)
-{
-    QString html;
-    for (const char* id : {"findings", "path", "alerts", "readings", "events"}) {
-        html += listHtml(record.table(id));
-    }
-    return html;
-}
-
-const char* const sheet = R"(
-    h1 { font-size: 15pt; margin: 0; }
-    h2 { font-size: 8.5pt; margin-top: 5px; margin-bottom: 1px; }
-    p { margin-top: 1px; margin-bottom: 1px; }
-    .subject { font-size: 11pt; }
-    .verdict { font-size: 9pt; font-weight: bold; }
-    .notice { font-size: 10pt; font-weight: bold; background-color: #e0e0e0; }
-    .small { font-size: 6pt; }
-    th { text-align: left; font-weight: bold; padding: 1px 6px 1px 0; }
-    td { padding: 1px 6px 1px 0; }
-    .short { white-space: nowrap; }
-    .list th { border-bottom: 1px solid #000000; }
-    .list td { border-bottom: 1px solid #a0a0a0; }
-)";
 
 TrendStyle printStyle()
 {
@@ -323,16 +170,11 @@ void endAt(Trend& trend, double minute)
     }
 }
 
-/// The trend of the run that `file` is of, up to where it ended.
-Result<Trend> trendOf(const report::RecordFile& file)
+/// The trend of `run` up to where it ended.
+Trend trendOf(const run::RunState& run, const words::Words& words)
 {
-    const auto words = wordsOf(file.telling);
-    const auto run = words ? report::runOf(file.evidence) : fail(words.error());
-    if (!run) {
-        return fail(run.error());
-    }
-    const run::RunTime end = run->closed ? run->closedAt : report::lastOf(*run);
-    Trend trend = runTrend(*words, *run, run::standingOf(*run, report::lastOf(*run)), nullptr);
+    const run::RunTime end = run.closed ? run.closedAt : report::lastOf(run);
+    Trend trend = runTrend(words, run, run::standingOf(run, report::lastOf(run)), nullptr);
     constexpr double minuteMs = 60'000.0;
     constexpr double roomBehind = 1.05; // for the names of the curves
     endAt(trend, roomBehind * static_cast<double>(end.count()) / minuteMs);
@@ -355,20 +197,63 @@ void setDate(QByteArray& pdf, std::int64_t wallMs)
     pdf.replace(from, to - from, QByteArray::fromStdString(date));
 }
 
-DocumentPictures picturesOf(const report::RecordFile& file, Trend trend)
+DocumentPicture sealPicture(const RunRecord& record)
 {
     constexpr int modulePx = 8;
-    return {.seal = qrImage(report::sealOf(file.record), modulePx),
-            .sealSize = QSizeF(dots(qrMm), dots(qrMm)),
-            .trend = std::move(trend),
-            .style = printStyle(),
-            .chartSize = {}};
+    return {QSizeF(dots(qrMm), dots(qrMm)),
+            [image = qrImage(report::sealOf(record), modulePx)](QPainter& painter, const QRectF& place) {
+                painter.drawImage(place, image);
+            }};
+}
+
+/// Its size is still to be told.
+DocumentPicture chartPicture(Trend trend)
+{
+    return {{}, [trend = std::move(trend), style = printStyle()](QPainter& painter, const QRectF& place) {
+                paintTrend(painter, place, trend, style);
+            }};
+}
+
+/// As large as there is room for beside another, at most.
+DocumentPicture kept(const QImage& image, double bodyWidth)
+{
+    constexpr double withinCell = 0.47;
+    constexpr double highestMm = 75.0;
+    const QSizeF room(withinCell * bodyWidth, dots(highestMm));
+    return {QSizeF(image.size()).scaled(room, Qt::KeepAspectRatio),
+            [image](QPainter& painter, const QRectF& place) { painter.drawImage(place, image); }};
+}
+
+/// The pictures of a run and what they show; where one cannot be shown, a picture of no size.
+struct Album
+{
+    std::vector<PictureShown> told;
+    std::vector<DocumentPicture> pictures;
+};
+
+Album albumOf(const std::vector<report::PictureTold>& told, const PictureBy& pictureBy, const words::Words& words,
+              double bodyWidth)
+{
+    Album album;
+    for (const report::PictureTold& picture : told) {
+        const auto content = pictureBy(picture.hash);
+        const QImage image = content ? QImage::fromData(QByteArray::fromStdString(*content)) : QImage();
+        const std::string trouble = !content ? words.say(content.error())
+            : image.isNull()                 ? words.say("app.note.no-picture")
+                                             : std::string();
+        album.told.push_back({picture, trouble});
+        album.pictures.push_back(kept(image, bodyWidth));
+        if (album.told.size() + firstPicturePlace == documentPicturesMax) {
+            break;
+        }
+    }
+    return album;
 }
 
 /// `html` laid out on pages of `size`, with `pictures` where it has places for them. Uses `pictures` as long as it
 /// lives.
 std::unique_ptr<QTextDocument> laidOut(QPdfWriter& writer, const QString& html, const QSizeF& size,
-                                       const DocumentPictures& pictures)
+                                       const std::vector<DocumentPicture>& pictures)
 {
     QFont font(family);
     font.setPointSizeF(textPt);
@@ -376,7 +261,7 @@ std::unique_ptr<QTextDocument> laidOut(QPdfWriter& writer, const QString& html, 
     document->setDefaultFont(font);
     document->setDocumentMargin(0);
     document->documentLayout()->setPaintDevice(&writer);
-    document->setDefaultStyleSheet(QString::fromUtf8(sheet));
+    document->setDefaultStyleSheet(recordStyleSheet());
     document->setHtml(html);
     insertPictures(*document, pictures);
     document->setPageSize(size);
@@ -385,7 +270,7 @@ std::unique_ptr<QTextDocument> laidOut(QPdfWriter& writer, const QString& html, 
 
 /// The first page, its curve as high as there is room for it. Where even the lowest has none, it goes over more pages.
 std::unique_ptr<QTextDocument> frontOf(QPdfWriter& writer, const QString& html, const QSizeF& size,
-                                       DocumentPictures& pictures)
+                                       std::vector<DocumentPicture>& pictures)
 {
     constexpr double highestMm = 76.0;
     constexpr double lowestMm = 40.0;
@@ -393,7 +278,7 @@ std::unique_ptr<QTextDocument> frontOf(QPdfWriter& writer, const QString& html, 
     constexpr double withinLine = 0.99;
     std::unique_ptr<QTextDocument> document;
     for (double heightMm = highestMm; heightMm >= lowestMm; heightMm -= stepMm) {
-        pictures.chartSize = QSizeF(withinLine * size.width(), dots(heightMm));
+        pictures[chartPlace].size = QSizeF(withinLine * size.width(), dots(heightMm));
         document = laidOut(writer, html, size, pictures);
         if (document->pageCount() == 1) {
             break;
@@ -424,23 +309,32 @@ Result<PaperSize> paperSizeNamed(std::string_view name)
     return size == QLatin1String("a4") ? PaperSize::A4 : PaperSize::Letter;
 }
 
-Result<std::string> recordPdf(const report::RecordFile& file, PaperSize size)
+Result<std::string> recordPdf(const report::RecordFile& file, PaperSize size, const PictureBy& pictureBy)
 {
     startGui();
     const auto words = wordsOf(file.telling);
-    auto trend = words ? trendOf(file) : fail(words.error());
-    if (!trend) {
-        return fail(trend.error());
+    const auto run = words ? report::runOf(file.evidence) : fail(words.error());
+    if (!run) {
+        return fail(run.error());
     }
     QBuffer bytes;
     bytes.open(QIODevice::WriteOnly);
     QPdfWriter writer(&bytes);
     setUp(writer, file, size);
     Pages pages(writer, file.record, *words);
-    DocumentPictures pictures = picturesOf(file, *std::move(trend));
-    const auto front = frontOf(writer, frontHtml(file.record, *words), pages.bodySize(), pictures);
-    const auto behind = laidOut(writer, behindHtml(file.record), pages.bodySize(), pictures);
-    pages.draw({front.get(), behind.get()});
+    const QSizeF body = pages.bodySize();
+    std::vector<DocumentPicture> pictures = {sealPicture(file.record), chartPicture(trendOf(*run, *words))};
+    const Album album = pictureBy
+        ? albumOf(report::picturesOf(*words, *run, report::nameIn(file.telling.names)), pictureBy, *words, body.width())
+        : Album();
+    pictures.insert(pictures.end(), album.pictures.begin(), album.pictures.end());
+    constexpr double htmlDotsOfInch = 96.0;
+    const int sealDots = qRound(qrMm / mmOfInch * htmlDotsOfInch);
+    const auto front = frontOf(writer, frontHtml(file.record, *words, sealDots), body, pictures);
+    const QString behind = behindHtml(file.record)
+        + (album.told.empty() ? QString() : picturesHtml(album.told, *words));
+    const auto rest = laidOut(writer, behind, body, pictures);
+    pages.draw({front.get(), rest.get()});
     QByteArray pdf = bytes.data();
     setDate(pdf, file.evidence.entries.back().header.entered.wallMs);
     return pdf.toStdString();

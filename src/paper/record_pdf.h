@@ -11,6 +11,7 @@
 #include "base/result.h"
 #include "report/record_file.h"
 
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -25,8 +26,13 @@ enum class PaperSize
 /// "A4" or "Letter", in small letters or not; NotFound for anything else.
 [[nodiscard]] Result<PaperSize> paperSizeNamed(std::string_view name);
 
-/// `file` as a PDF, the same to the byte each time: no clock goes into it. Where there is no QGuiApplication, one
-/// without a screen is made for good. Fails as of `report::recordOf`.
-[[nodiscard]] Result<std::string> recordPdf(const report::RecordFile& file, PaperSize size);
+/// The content of the attachment that is named by `hash`; fails with why there is none.
+using PictureBy = std::function<Result<std::string>(const std::string& hash)>;
+
+/// `file` as a PDF, the same to the byte each time: no clock goes into it. Behind its tables stand the pictures of the
+/// run that `pictureBy` gives, and where it gives none, why; without it no picture is asked for. Where there is no
+/// QGuiApplication, one without a screen is made for good. Fails as of `report::recordOf`.
+[[nodiscard]] Result<std::string> recordPdf(const report::RecordFile& file, PaperSize size,
+                                            const PictureBy& pictureBy = {});
 
 } // namespace loopside::paper

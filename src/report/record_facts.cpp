@@ -14,6 +14,12 @@
 
 namespace loopside::report {
 
+std::string fileMark(const words::Words& words, const run::Attachment& attachment)
+{
+    constexpr std::size_t shownDigits = 16;
+    return words.say({"report.mark.file", {{"name", attachment.added.hash.substr(0, shownDigits)}}});
+}
+
 namespace {
 
 using run::Fact;
@@ -45,13 +51,6 @@ std::string changedMark(const Look& look, const Fact& fact)
          {{"person", by}, {"why", why}, {"what", entryText(look.words, look.run, fact.original, look.nameOf)}}});
 }
 
-/// By its file an attachment is found among those of the journal.
-std::string fileMark(const Look& look, const run::Attachment& attachment)
-{
-    constexpr std::size_t shownDigits = 16;
-    return look.say({"report.mark.file", {{"name", attachment.added.hash.substr(0, shownDigits)}}});
-}
-
 /// What was noted of `fact` and attached to it.
 std::vector<std::string> notedMarks(const Look& look, const Fact& fact)
 {
@@ -64,7 +63,7 @@ std::vector<std::string> notedMarks(const Look& look, const Fact& fact)
     for (const run::Attachment& attachment : run::attachmentsOf(look.run)) {
         if (attachment.added.of == fact.header.id) {
             marks.push_back(words::attachmentLine(look.words, attachment));
-            marks.push_back(attachment.withdrawn ? std::string() : fileMark(look, attachment));
+            marks.push_back(attachment.withdrawn ? std::string() : fileMark(look.words, attachment));
         }
     }
     return marks;
@@ -85,7 +84,7 @@ std::string aboutMark(const Look& look, const Fact& fact)
     for (const run::Attachment& attachment : run::attachmentsOf(look.run)) {
         if (attachment.entry == fact.header.id) {
             marks.push_back(attachment.withdrawn ? words::attachmentLine(look.words, attachment)
-                                                 : fileMark(look, attachment));
+                                                 : fileMark(look.words, attachment));
         }
     }
     return joined(marks);

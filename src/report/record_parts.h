@@ -6,6 +6,7 @@
 #pragma once
 
 #include "report/record.h"
+#include "run/notes.h"
 
 namespace loopside::report {
 
@@ -37,6 +38,9 @@ struct Look
 
 /// Where a bottle was filled.
 [[nodiscard]] std::string placeText(const words::Words& words, const run::SampleDrawn& drawn);
+
+/// By its file an attachment is found among those of the journal.
+[[nodiscard]] std::string fileMark(const words::Words& words, const run::Attachment& attachment);
 
 // The parts: record_proof.cpp (result, sizes, path, samples), record_facts.cpp (stages, alerts, findings, readings,
 // events), record.cpp (the rest).

@@ -43,7 +43,7 @@ std::vector<std::optional<double>> chancesBy(const std::vector<Outlook>& outlook
 /// Adds what bottles and the lives of earlier elements say to what the gauges do.
 void addFindingsBesideGauges(const RunState& run, Standing& standing)
 {
-    for (auto& more : {findingsOfSamples(run, standing), findingsOfLives(run, standing)}) {
+    for (const auto& more : {findingsOfSamples(run, standing), standing.ofLives}) {
         standing.findings.insert(standing.findings.end(), more.begin(), more.end());
     }
     rank(standing.findings);
@@ -72,6 +72,7 @@ Standing judged(const RunState& run)
     standing.moments = timelineOf(run);
     standing.questions = questionsIn(standing.moments, run);
     standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
+    standing.ofLives = findingsOfLives(run, standing);
     if (!standing.moments.empty()) {
         standing.mode = standing.moments.back().mode;
     }

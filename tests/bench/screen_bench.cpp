@@ -1,9 +1,10 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS]`, 1000 where none is said)
-// takes to stand and to draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift
-// of eight hours adds to the memory.
+// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS [PAST]]`, 1000 where none is
+// said, in a run that learned from PAST loadings of earlier elements, 0 where none are said) takes to stand and to
+// draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift of eight hours adds
+// to the memory.
 
 #include "app/app_view.h"
 #include "app/demo.h"
@@ -79,6 +80,24 @@ void fill(app::Tablet& tablet, app::TourClock& clock, int readings)
         clock.moveTo(clock.time() + std::chrono::minutes(1));
         read(tablet, 150 + i / 50);
     }
+}
+
+/// A run that wears out `loadings` sets of elements of its first stage: what later runs learn from.
+void wearOut(app::Tablet& tablet, app::TourClock& clock, int loadings)
+{
+    constexpr int limitIsPassed = 300; // kPa at the first gauge
+    begin(tablet);
+    for (int loading = 0; loading < loadings; ++loading) {
+        tablet.say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt}));
+        for (int first = 130; first <= limitIsPassed; first += 10 + loading) {
+            clock.moveTo(clock.time() + std::chrono::minutes(5));
+            read(tablet, first);
+        }
+        tablet.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt}));
+        clock.moveTo(clock.time() + std::chrono::minutes(10));
+        tablet.say(run::Said(run::ElementsChanged{1, 2, {}}));
+    }
+    tablet.submit(run::CloseRun{tablet.shown()->id, run::Ending::Abandoned, "worn out"});
 }
 
 /// Two stages whose raw ΔP and loading have a point each six seconds.
@@ -213,10 +232,15 @@ int main(int argc, char** argv)
     if (!tablet) {
         return 1;
     }
+    const int past = argc > 2 ? std::max(std::atoi(argv[2]), 0) : 0;
+    if (past > 0) {
+        wearOut(**tablet, clock, past);
+    }
     begin(**tablet);
     const int readings = argc > 1 ? std::max(std::atoi(argv[1]), 1) : 1000;
     fill(**tablet, clock, readings);
 
+    const std::size_t learnedFrom = (*tablet)->shown()->past.size();
     timer.restart();
     app::AppView view(**tablet);
     app::Window window(view);
@@ -227,6 +251,7 @@ int main(int argc, char** argv)
     const double fullFrame = frameMs(*window.window(), [&] { (*tablet)->tick(); });
     const double changedFrame = frameMs(*window.window(), [&] { Q_EMIT(*tablet)->changed(); });
 
+    std::printf("past loadings the run learned from: %zu\n", learnedFrom);
     print("empty window: engine, load, first frame", emptyStart);
     print(("Run screen, " + std::to_string(readings) + " readings: views, load, first frame").c_str(), fullStart);
     print("empty window: a frame", emptyFrame);

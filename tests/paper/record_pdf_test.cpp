@@ -11,6 +11,8 @@
 #include "printed.h"
 #include "report/told_story.h"
 
+#include <QBuffer>
+
 #include <set>
 #include <sstream>
 
@@ -54,8 +56,8 @@ Printed printed(const report::RecordFile& file, PaperSize size = PaperSize::A4)
     return Printed(*pdf);
 }
 
-/// A run of practice in which nothing was done.
-report::RecordFile practised()
+/// The record of a run of which nothing was said but `said`.
+report::RecordFile recordOfShortRun(const run::Setup& setup, const std::vector<run::Said>& said = {})
 {
     class StillClock final : public Clock
     {
@@ -70,13 +72,47 @@ report::RecordFile practised()
     const ledger::Hand hand{.device = {.bytes = {1}}, .person = {.bytes = {2}}};
     REQUIRE(logbook->enrol(hand.device, ledger::DeviceKey::fromSeed({})));
     const Id run = logbook->newId();
+    REQUIRE(logbook->submit(run::OpenRun{run, setup}, hand));
+    for (const run::Said& one : said) {
+        REQUIRE(logbook->submit(run::Say{run, one}, hand));
+    }
+    auto evidence = report::evidenceOf([&](const auto& take) { return ledger::readAll(journal, take); }, run);
+    REQUIRE(evidence);
+    return report::recordFileOf("0.1.0", *evidence, {}).value();
+}
+
+report::RecordFile practised()
+{
     run::Setup setup = bareSetup();
     setup.isPractice = true;
-    REQUIRE(logbook->submit(run::OpenRun{run, setup}, hand));
-    report::RecordFile file{"0.1.0", {}, {}, {}};
-    file.evidence = report::evidenceOf([&](const auto& take) { return ledger::readAll(journal, take); }, run).value();
-    file.record = report::recordOf(file.evidence, {}).value();
-    return file;
+    return recordOfShortRun(setup);
+}
+
+run::AttachmentAdded attached(char digit, const std::string& caption)
+{
+    return {.hash = std::string(64, digit), .bytes = 100, .mediaType = "image/png", .caption = caption};
+}
+
+std::string redPng()
+{
+    QImage image(60, 40, QImage::Format_RGB32);
+    image.fill(Qt::red);
+    QBuffer bytes;
+    bytes.open(QIODevice::WriteOnly);
+    image.save(&bytes, "PNG");
+    return bytes.data().toStdString();
+}
+
+int redPixels(const QImage& page)
+{
+    int red = 0;
+    for (int y = 0; y < page.height(); ++y) {
+        for (int x = 0; x < page.width(); ++x) {
+            const QColor colour = page.pixelColor(x, y); // not quite as it was: the PDF holds it as a JPEG
+            red += colour.red() > 240 && colour.green() < 15 && colour.blue() < 15 ? 1 : 0;
+        }
+    }
+    return red;
 }
 
 } // namespace
@@ -146,4 +182,27 @@ TEST_CASE("practice is written across and below each page of its record")
     CHECK_THAT(practice.words(1, 1), Contains("PRACTICE"));
     CHECK_THAT(practice.words(2, 2), Contains("P R A C T I C E") && Contains("PRACTICE"));
     CHECK_THAT(printed(fileOfStory(awkwardRun)).words(), !Contains("PRACTICE"));
+}
+
+TEST_CASE("pictures stand behind the tables with their captions, and where one cannot be shown, why")
+{
+    const report::RecordFile file = recordOfShortRun(
+        bareSetup(), {attached('a', "dripping coupling"), attached('b', "torn element"), attached('c', "sight glass")});
+    const auto pictureBy = [](const std::string& hash) -> Result<std::string> {
+        return hash[0] == 'a' ? Result<std::string>(redPng())
+            : hash[0] == 'b'  ? Result<std::string>("no picture at all")
+                              : Result<std::string>(fail(Errc::NotFound, "the file is not there"));
+    };
+    const auto pdf = recordPdf(file, PaperSize::A4, pictureBy);
+    REQUIRE(pdf);
+    const Printed pages(*pdf);
+    CHECK_THAT(pages.words(2),
+               Contains("Pictures") && Contains("dripping coupling") && Contains("aaaaaaaaaaaaaaaa")
+                   && Contains("torn element") && Contains("This cannot be read as a picture.")
+                   && Contains("sight glass"));
+    constexpr int mostOfIt = 200'000; // 88 mm by 59 mm at 200 dots an inch are 322 000
+    CHECK(redPixels(pages.page(2)) > mostOfIt);
+    const Printed without = printed(file);
+    CHECK_THAT(without.words(), !Contains("Pictures"));
+    CHECK(redPixels(without.page(2)) == 0);
 }

@@ -58,7 +58,7 @@ TEST_CASE("what was struck has no label, and practice is marked")
     }
 }
 
-TEST_CASE("a container of used oil is marked as such; what was not told is left to fill in")
+TEST_CASE("a container of used oil is marked as such, and what was not told is left to fill in")
 {
     const auto litres = [](const char* text) { return units::Typed<units::Volume>::parse(text).value(); };
     run::Job job{.id = {},
