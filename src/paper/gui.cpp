@@ -6,6 +6,7 @@
 #include "paper/face.h"
 
 #include <QGuiApplication>
+#include <QHashFunctions>
 
 #include <array>
 #include <string>
@@ -17,6 +18,7 @@ void startGui()
     if (QCoreApplication::instance() != nullptr) {
         return;
     }
+    QHashSeed::setDeterministicGlobalSeed(); // else the fonts of a PDF stand in another order each time
     settleFace();
     qputenv("QT_QPA_PLATFORM", "offscreen");
     static int count = 1;
