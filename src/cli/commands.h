@@ -157,9 +157,15 @@ struct RecordOptions
     std::string oilPrice; ///< Of a litre.
     std::string hourPrice;
     std::string paper = "A4"; ///< Of the PDF: A4 or Letter.
+    std::string tank;         ///< Of all runs at that tank in `year`, into the folder `out`; empty: of `run`.
+    std::string year;         ///< That the runs were opened in, by the clock of the place.
     bool csv = false;
     bool json = false;
 };
+
+/// Writes the records of a tank's year, a file for each run. NotFound where there is none; stops at the first that
+/// cannot be written and says how many are.
+[[nodiscard]] Done recordsOfTank(const RecordOptions& options, std::ostream& out);
 
 /// Writes the record of one run as a file: a PDF (paper/record_pdf.h), JSON (report/record_file.h) or CSV
 /// (report/csv.h).

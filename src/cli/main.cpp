@@ -196,10 +196,9 @@ private:
         CLI::App* verb = app_.add_subcommand(
             "record",
             "the record of one run as a PDF or another file; without --out, the entries of a journal, oldest first");
-        verb->add_option("RUN", record_.run,
-                         "with --out: the run, by its six signs or its id; else the journal to be listed")
-            ->required();
-        CLI::Option* to = verb->add_option("--out", record_.out, "the file to write");
+        CLI::Option* run = verb->add_option(
+            "RUN", record_.run, "with --out: the run, by its six signs or its id; else the journal to be listed");
+        CLI::Option* to = verb->add_option("--out", record_.out, "the file to write; with --tank, the folder");
         const auto withFile = [&](const char* name, std::string& value, const char* what) {
             return verb->add_option(name, value, what)->needs(to);
         };
@@ -208,6 +207,9 @@ private:
         verb->add_flag("--json", record_.json,
                        "the file that verify --record checks; without --out, one JSON object a line")
             ->excludes(csv);
+        CLI::Option* year = withFile("--year", record_.year, "with --tank: the year in which the runs were opened");
+        year->needs(
+            withFile("--tank", record_.tank, "instead of a run: each run at this tank")->needs(year)->excludes(run));
         withFile("--paper", record_.paper, "of the PDF: A4 or Letter");
         withFile("--site", record_.site, "a site file: people are told by their names");
         withFile("--language", record_.language, "en, es or de");
@@ -217,9 +219,13 @@ private:
             ->needs(currency);
         withFile("--hour-price", record_.hourPrice, "of an hour of the cart with who watches it")->needs(currency);
         verb->callback([this] {
+            if (record_.run.empty() && record_.tank.empty()) {
+                throw CLI::RequiredError("RUN");
+            }
             action_ = [this] {
-                return record_.out.empty() ? loopside::cli::record(record_.run, record_.json, std::cout)
-                                           : loopside::cli::recordOfRun(record_, std::cout);
+                return !record_.tank.empty() ? loopside::cli::recordsOfTank(record_, std::cout)
+                    : record_.out.empty()    ? loopside::cli::record(record_.run, record_.json, std::cout)
+                                             : loopside::cli::recordOfRun(record_, std::cout);
             };
         });
     }

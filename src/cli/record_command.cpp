@@ -6,15 +6,19 @@
 #include "cli/files.h"
 #include "cli/options.h"
 #include "cli/run_named.h"
+#include "cli/site_at_hand.h"
 #include "ledger/read_all.h"
 #include "paper/record_pdf.h"
 #include "report/csv.h"
 #include "report/record_file.h"
+#include "run/run_code.h"
 #include "store/attachment_folder.h"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <filesystem>
+#include <system_error>
 
 namespace loopside::cli {
 
@@ -83,6 +87,18 @@ Result<std::string> contentOf(const RecordOptions& options, const report::Record
           });
 }
 
+/// The year of the place in which `stamp` was.
+int yearOf(const Stamp& stamp)
+{
+    constexpr std::int64_t minuteMs = 60'000;
+    return std::stoi(utcText(stamp.wallMs + stamp.offsetMin * minuteMs).substr(0, 4));
+}
+
+std::string endingOf(const RecordOptions& options)
+{
+    return options.csv ? ".csv" : options.json ? ".json" : ".pdf";
+}
+
 Json checkedJson(const report::RecordFile& file, const report::RecordChecked& checked)
 {
     Json chains = Json::array();
@@ -142,6 +158,35 @@ Done recordOfRun(const RecordOptions& options, std::ostream& out)
             << " entries, digest " << file->record.digest << "\n";
     }
     return written;
+}
+
+Done recordsOfTank(const RecordOptions& options, std::ostream& out)
+{
+    const auto year = wholeNumberOf("--year", options.year);
+    const auto all = year ? siteAtHand(options.journal, options.site) : fail(year.error());
+    if (!all) {
+        return fail(all.error());
+    }
+    std::error_code ignored;
+    std::filesystem::create_directories(options.out, ignored); // where it cannot be, writing says so
+    int written = 0;
+    for (const auto& [id, run] : all->state.runs) {
+        if (run.setup.tank.name != options.tank || yearOf(run.opened.entered) != *year) {
+            continue;
+        }
+        RecordOptions one = options;
+        one.run = toText(id);
+        one.out = options.out + "/record-" + run::codeOf(id) + endingOf(options);
+        if (Done done = recordOfRun(one, out); !done) {
+            return fail(done.error().code,
+                        done.error().sentence + "; records written before it: " + std::to_string(written));
+        }
+        ++written;
+    }
+    return written > 0
+        ? Done()
+        : fail(Errc::NotFound,
+               "no run at \"" + options.tank + "\" was opened in " + options.year + "; nothing is written");
 }
 
 Done verifyRecord(const VerifyRecordOptions& options, std::ostream& out)

@@ -30,9 +30,9 @@ enum class PaperSize
 using PictureBy = std::function<Result<std::string>(const std::string& hash)>;
 
 /// `file` as a PDF, the same to the byte each time in one program, and by the command line in each: no clock goes into
-/// it. Behind its tables stand the pictures of the
-/// run that `pictureBy` gives, and where it gives none, why; without it no picture is asked for. Where there is no
-/// QGuiApplication, one without a screen is made for good. Fails as of `report::recordOf`.
+/// it. Behind its tables stand the pictures of the run that `pictureBy` gives, and where it gives none, why; without it
+/// no picture is asked for. Where there is no QGuiApplication, one without a screen is made for good. Fails as of
+/// `report::recordOf`.
 [[nodiscard]] Result<std::string> recordPdf(const report::RecordFile& file, PaperSize size,
                                             const PictureBy& pictureBy = {});
 

@@ -233,6 +233,32 @@ TEST_CASE("half a command about a record is a wrong use")
     CHECK(runProgram({"verify", "j", "--seal", "s"}).exitCode == 2);
 }
 
+TEST_CASE("the records of a tank's year are written into a folder, one for each run")
+{
+    const Kept kept;
+    const auto ofYear = [&](const char* tank, const char* year, const std::string& to) {
+        return runProgram({"record", "--tank", tank, "--year", year, "--journal", kept.journal, "--out", to, "--json"});
+    };
+    const std::string to = kept.folder.file("press");
+    const Ran ran = ofYear("Press, unit 2", "2026", to);
+    CHECK(ran.err.empty());
+    CHECK(ran.exitCode == 0);
+    CHECK(Json::parse(contentOf(to + "/record-" + kept.code + ".json")) == kept.made());
+
+    for (const auto& [tank, year] : {std::pair("Press, unit 2", "2025"), std::pair("Press, unit 3", "2026")}) {
+        const Ran none = ofYear(tank, year, to);
+        CHECK(none.exitCode == 1);
+        CHECK_THAT(none.err, Contains("no run at \"" + std::string(tank) + "\" was opened in " + year));
+    }
+    const Ran wrong = ofYear("Press, unit 2", "last", to);
+    CHECK(wrong.exitCode == 1);
+    CHECK_THAT(wrong.err, Contains("--year"));
+    const Ran half = runProgram({"record", "--tank", "Press, unit 2", "--journal", kept.journal, "--out", to});
+    CHECK(half.exitCode == 2);
+    const Ran nothing = runProgram({"record"});
+    CHECK(nothing.exitCode == 2);
+}
+
 TEST_CASE("labels of a run are written as a PDF or as pictures")
 {
     const Kept kept;
