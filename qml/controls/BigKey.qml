@@ -14,6 +14,8 @@ Rectangle {
     property real detailSize: Theme.textSmall
     /// Of the frame, where nothing else gives it one.
     property color edge: Theme.keyLine
+    /// What a frame takes at the upper and lower edge together, and a little more; where letters are large there is no such room.
+    readonly property real edgeRoom: Math.max(Theme.gapSmall, 2 * root.focusRoom, root.isMarked && root.wrapsDetail && !Theme.isLarge ? 2 * Theme.strokeHeavy + Theme.stroke : 0)
     /// What the frame of focus takes at each edge; letters keep clear of it.
     readonly property real focusRoom: root.activeFocus ? Theme.strokeHeavy + Theme.stroke * 2 : 0
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
@@ -107,7 +109,7 @@ Rectangle {
             elide: root.isOneLine ? Text.ElideRight : Text.ElideNone
             font.pixelSize: root.textSize
             fontSizeMode: root.isOneLine ? Text.HorizontalFit : Text.Fit
-            height: Math.min(implicitHeight, root.height - Math.max(Theme.gapSmall, 2 * root.focusRoom) - (root.hasDetail ? second.height : 0))
+            height: Math.min(implicitHeight, root.height - root.edgeRoom - (root.hasDetail ? second.height : 0))
             horizontalAlignment: root.align
             isStrong: true
             minimumPixelSize: Theme.textLeast
