@@ -3,6 +3,7 @@
 
 #include "app/close_out_view.h"
 
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -205,7 +206,7 @@ void CloseOutView::refreshTotals()
         add("app.total.target", toQt(run.setup.target.turnovers->toText()));
     }
     add("app.total.litres",
-        toQt(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
+        asShown(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
     add("app.total.filtering", hoursText(standing.credit.filtering) + QStringLiteral(" h"));
     const auto changed = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
         return std::holds_alternative<run::ElementsChanged>(fact.original) && !fact.struck;

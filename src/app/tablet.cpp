@@ -3,6 +3,7 @@
 
 #include "app/tablet.h"
 
+#include "app/as_shown.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "run/alert.h"
@@ -261,7 +262,7 @@ bool Tablet::takeEarlier()
         return true;
     }
     if (const Done taken = logbook_.takeEarlier(); !taken) {
-        setNotice(toQt(parts_.words.say(taken.error())));
+        setNotice(shownText(parts_.words.say(taken.error())));
         return false;
     }
     Q_EMIT changed();
@@ -275,7 +276,7 @@ void Tablet::takeOthers()
         return logbook_.takeOut(shown_);
     });
     if (!folded) {
-        setNotice(toQt(parts_.words.say(folded.error())));
+        setNotice(shownText(parts_.words.say(folded.error())));
         return;
     }
     const Site before = std::exchange(site_, withRecords(begun_, state().records));
@@ -291,7 +292,7 @@ void Tablet::tellClocks(const std::vector<ledger::Committed>& committed)
     for (const ledger::Committed& one : committed) {
         const auto* run = state().runOf(one.header.run);
         if (run != nullptr && !run::isSaid(one.event) && words::hasFactLine(one.event)) {
-            setNotice(toQt(run->setup.tank.name + ": " + words::factLine(parts_.words, one.event, run->setup.cart)));
+            setNotice(asShown(run->setup.tank.name + ": " + words::factLine(parts_.words, one.event, run->setup.cart)));
         }
     }
 }
@@ -419,7 +420,7 @@ void Tablet::tell(const QString& sentence, bool isNothingLogged)
 
 QString Tablet::say(const Message& message) const
 {
-    return toQt(parts_.words.say(message));
+    return asShown(parts_.words.say(message));
 }
 
 } // namespace loopside::app
