@@ -160,7 +160,7 @@ QString PadView::ghostOf(int field) const
         // In the unit of the field, which stands beside it as well: a number typed in another one is turned into it.
         value = !oil                   ? QString()
             : &oil->unit() == oilUnit_ ? numberAsShown(oil->number())
-                                       : numberAsShown(Decimal::nearest(oil->value().in(oilUnit_->unit), 0));
+                                       : asShown(units::print(oil->value(), *oilUnit_, 0));
     } else if (const auto& gauge = last->reading->gauges[static_cast<std::size_t>(field)]) {
         value = numberAsShown(gauge->low)
             + (gauge->high ? QStringLiteral("–") + numberAsShown(*gauge->high) : QString());

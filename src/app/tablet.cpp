@@ -62,7 +62,7 @@ const run::RunState* Tablet::shown() const
 void Tablet::show(const Id& run)
 {
     if (const Done whole = logbook_.takeOut(run); !whole) {
-        setTrouble(toQt(parts_.words.say(whole.error())));
+        setTrouble(asShown(parts_.words.say(whole.error())));
     }
     forgetStandings();
     shown_ = run;
@@ -109,7 +109,7 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         forgetStandings();
     }
     if (!committed) {
-        setTrouble(toQt(parts_.words.say(committed.error())));
+        setTrouble(asShown(parts_.words.say(committed.error())));
         return false;
     }
     if (!isTick) { // time that passes has read nothing of it
@@ -168,7 +168,7 @@ std::optional<std::string> Tablet::keepAttachment(const run::RunState& run, std:
     }
     const auto hash = parts_.attachments->keep(content, salt);
     if (!hash) {
-        setTrouble(toQt(parts_.words.say(hash.error())));
+        setTrouble(asShown(parts_.words.say(hash.error())));
         return std::nullopt;
     }
     return *hash;
@@ -240,7 +240,7 @@ void Tablet::noteSlept(std::chrono::milliseconds length)
 bool Tablet::settle(const std::vector<Id>& entries)
 {
     if (const Done settled = logbook_.settle(entries, {device_, personId()}); !settled) {
-        setTrouble(toQt(parts_.words.say(settled.error())));
+        setTrouble(asShown(parts_.words.say(settled.error())));
         return false;
     }
     ++entries_;
@@ -362,7 +362,7 @@ bool Tablet::tellPerson(const site::PersonTold& person)
     }
     const auto told = parts_.siteFile->with(person);
     if (!told) {
-        setTrouble(toQt(parts_.words.say(told.error())));
+        setTrouble(asShown(parts_.words.say(told.error())));
         return false;
     }
     if (std::ranges::find(told->site.people, personId(), &SitePerson::id) == told->site.people.end()) {
@@ -370,7 +370,7 @@ bool Tablet::tellPerson(const site::PersonTold& person)
         return false;
     }
     if (const Done stored = parts_.siteFile->put(told->text); !stored) {
-        setTrouble(toQt(parts_.words.say(stored.error())));
+        setTrouble(asShown(parts_.words.say(stored.error())));
         return false;
     }
     setTrouble({});

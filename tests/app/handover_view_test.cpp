@@ -201,7 +201,7 @@ TEST_CASE("a battery that is low is told while something waits")
 {
     HandoverBench bench;
     bench.view->setBattery([] { return app::Battery{9, false}; });
-    CHECK(bench.answers().contains(text("The battery is at 9 %")));
+    CHECK(bench.answers().contains(text("The battery is at 9~%")));
     bench.enrol();
     CHECK_FALSE(bench.answers().contains(text("battery")));
     REQUIRE(bench.tablet->submit(run::MoveStock{"P10", 4, "delivery"}));
