@@ -25,12 +25,9 @@ private:
     }
 };
 
-/// With ~ for a space at which no line ends, and ~/~ for a slash of that kind.
 [[nodiscard]] inline QString text(const char* utf8)
 {
-    return QString::fromUtf8(utf8)
-        .replace(QStringLiteral("~/~"), QStringLiteral("\u2060/\u2060"))
-        .replace(QLatin1Char('~'), QChar(0x00A0));
+    return QString::fromUtf8(utf8);
 }
 
 /// Key by key into a field of a page of the catalogue.
