@@ -55,7 +55,7 @@ QString CloseOutView::leftOutText() const
     }
     QStringList lines;
     for (const std::string& line : words::creditLines(tablet_.words(), tablet_.standing(*tablet_.shown()).credit)) {
-        lines.append(toQt(line));
+        lines.append(asShown(line));
     }
     if (lines.size() > shown) {
         const auto more = std::to_string(lines.size() - shown + 1);

@@ -262,7 +262,7 @@ bool Tablet::takeEarlier()
         return true;
     }
     if (const Done taken = logbook_.takeEarlier(); !taken) {
-        setNotice(shownText(parts_.words.say(taken.error())));
+        setNotice(asShown(parts_.words.say(taken.error())));
         return false;
     }
     Q_EMIT changed();
@@ -276,7 +276,7 @@ void Tablet::takeOthers()
         return logbook_.takeOut(shown_);
     });
     if (!folded) {
-        setNotice(shownText(parts_.words.say(folded.error())));
+        setNotice(asShown(parts_.words.say(folded.error())));
         return;
     }
     const Site before = std::exchange(site_, withRecords(begun_, state().records));
