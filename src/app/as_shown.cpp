@@ -48,7 +48,7 @@ const QRegularExpression& quantity()
 {
     static const QRegularExpression is(
         QStringLiteral(
-            "(?<![\\p{L}\\p{N}.,–-])(?:± )?-?\\d+(?:[.,]\\d+)?(?:–\\d+(?:[.,]\\d+)?)?[ \u00A0](?:%1)(?![\\p{L}\\p{N}])")
+            "(?<![\\p{L}\\p{N}.,–-])(?:± )?-?\\d+(?:[.,]\\d+)?(?:–\\d+(?:[.,]\\d+)?)?[ \u00A0](?:%1)(?![\\p{L}\\p{N}/])")
             .arg(unitSymbols().join(QLatin1Char('|'))),
         QRegularExpression::UseUnicodePropertiesOption);
     return is;
