@@ -4,6 +4,7 @@
 #include "app/wanted_units.h"
 
 #include "app/as_shown.h"
+#include "app/wording.h"
 
 namespace loopside::app {
 
