@@ -20,6 +20,11 @@ FocusScope {
         }
     }
 
+    // What lies behind is covered whole: half a line would look broken.
+    Rectangle {
+        anchors.fill: parent
+        color: Theme.ground
+    }
     Rectangle {
         id: banner
         Accessible.name: words.text

@@ -21,10 +21,11 @@ Rectangle {
 
     Sign {
         id: sign
-        anchors.verticalCenter: parent.verticalCenter
         isOnState: true
         kind: root.kind
         x: Theme.gap
+        // At the first line: the lower ones may be out of sight where a page scrolls.
+        y: Math.min(words.y, (root.height - sign.height) / 2)
     }
     Label {
         id: words

@@ -17,7 +17,7 @@ Rectangle {
     Accessible.name: root.title + ". " + root.text
     Accessible.role: Accessible.Heading
     color: root.kind === "flush" ? Theme.flush : Theme.waste
-    implicitHeight: root.isTall ? Math.max(Theme.band, words.implicitHeight + Theme.gapSmall) : Theme.band
+    implicitHeight: root.isTall ? Math.max(Theme.band, words.implicitHeight + 2 * Theme.gapSmall) : Theme.band
 
     BandPattern {
         id: left

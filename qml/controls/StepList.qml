@@ -65,6 +65,7 @@ Column {
                         Accessible.ignored: true
                         anchors.baseline: parent.baseline
                         anchors.left: parent.right
+                        anchors.leftMargin: Theme.gap
                         color: Theme.dim
                         font.pixelSize: Theme.textSmall
                         text: row.stateText

@@ -8,12 +8,12 @@ Rectangle {
 
     /// Large text: the name stands above the number, not beside it.
     readonly property real drop: Theme.isLarge ? root.height * 0.2 : 0
-    /// So narrow that number and ghost share the room.
-    readonly property bool isTight: root.ghost !== "" && root.width < Theme.touch * 1.7
 
     /// What holds now, small and beside, never in the box.
     property string ghost
     property bool isActive: false
+    /// So narrow that number and ghost share the room.
+    readonly property bool isTight: root.ghost !== "" && root.width < Theme.touch * 1.7
     property string name
     property string problem
     property string text
@@ -61,7 +61,7 @@ Rectangle {
         id: name
         Accessible.ignored: true
         anchors.left: parent.left
-        anchors.leftMargin: root.isTight ? Theme.gapSmall : Theme.gap
+        anchors.leftMargin: root.isTight ? Theme.gapSmall + Theme.stroke : Theme.gap
         anchors.right: Theme.isLarge ? parent.right : typed.left
         anchors.rightMargin: Theme.gapSmall
         anchors.top: parent.top

@@ -8,7 +8,8 @@ Item {
     id: root
 
     required property AppView app
-    readonly property real edge: Theme.gap - Theme.stroke * 2
+    /// Half of the margin of a page, so that letters keep clear of it.
+    readonly property real edge: Theme.gapSmall
 
     Edge {
         height: parent.height

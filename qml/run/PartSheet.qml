@@ -35,6 +35,7 @@ Sheet {
         readonly property real side: root.isTall ? width : width - pad.width - spacing
 
         columns: root.isTall ? 1 : 2
+        horizontalItemAlignment: root.isTall ? Grid.AlignHCenter : Grid.AlignLeft
         spacing: Theme.gapLarge
         width: parent.width
 

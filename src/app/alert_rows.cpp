@@ -3,6 +3,7 @@
 
 #include "app/alert_rows.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "run/alert_log.h"
 #include "run/level.h"
@@ -73,7 +74,7 @@ QList<RowModel::Row> alertRows(const Tablet& tablet, const run::RunState& run)
     QList<RowModel::Row> rows;
     const auto lines = run::alertLogOf(run);
     for (const run::AlertLine& line : std::views::reverse(lines)) {
-        rows.append({levelOf(line.alert), toQt(words::alertSentence(tablet.words(), line.alert, line.told)),
+        rows.append({levelOf(line.alert), asShown(words::alertSentence(tablet.words(), line.alert, line.told)),
                      becameOf(tablet, line), line.stands()});
     }
     return rows;

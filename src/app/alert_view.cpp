@@ -3,6 +3,7 @@
 
 #include "app/alert_view.h"
 
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/waiting_alerts.h"
 #include "app/wording.h"
@@ -136,7 +137,7 @@ QString AlertView::title() const
              {{"stage", std::to_string(alert_->stage.value_or(0))}}});
     }
     if (const run::Finding* found = finding()) {
-        return toQt(words::findingSentence(tablet_.words(), *found));
+        return asShown(words::findingSentence(tablet_.words(), *found));
     }
     const QString brief = sayTold("app.stop.", "");
     return brief.isEmpty() ? tablet_.label("app.alert.stop-now") : brief;
@@ -242,7 +243,7 @@ void AlertView::changeNow()
     }
     const int stage = *alert_->stage;
     const Id run = run_;
-    if (acknowledge(tablet_.say({"app.alert.did-change", {}}).toStdString())) {
+    if (acknowledge(tablet_.words().say("app.alert.did-change"))) {
         tablet_.show(run);
         Q_EMIT changeoverWanted(stage);
     }
@@ -274,8 +275,7 @@ void AlertView::did(run::Mode mode, const char* why)
         return;
     }
     if (tablet_.state().runOf(run)->alertOf(alert.id, alert.stage) != nullptr
-        && !tablet_.submit(
-            run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, tablet_.say({why, {}}).toStdString()}})) {
+        && !tablet_.submit(run::Say{run, run::AlertAcknowledged{alert.id, alert.stage, tablet_.words().say(why)}})) {
         return;
     }
     tablet_.show(run);

@@ -80,7 +80,7 @@ QList<RowModel::Row> CartView::factsOf(const run::RecordPut& record) const
 {
     const auto& [cart, stages] = std::get<run::CartPut>(record);
     QList<RowModel::Row> rows = cartFacts(tablet(), cart, nullptr);
-    rows[1][1] = toQt(lastFluidOf(tablet(), cart));
+    rows[1][1] = oilAsShown(tablet(), lastFluidOf(tablet(), cart));
     const auto add = [&](const QString& name, const QString& value) {
         rows.append({name, value.isEmpty() ? tablet().label("app.setup.not-known") : value});
     };
@@ -114,8 +114,8 @@ QList<RowModel::Row> CartView::pastOf(const std::string& name) const
         if (run.setup.cart.name == name && !run.setup.isPractice) {
             const Stamp& opened = run.opened.entered;
             seen.emplace(opened.wallMs,
-                         toQt(run::fluidText(run.setup.tank.fluid)) + QStringLiteral(" (") + dayText(opened).left(10)
-                             + QLatin1Char(')'));
+                         oilAsShown(tablet(), run::fluidText(run.setup.tank.fluid)) + QStringLiteral(" (")
+                             + dayText(opened).left(10) + QLatin1Char(')'));
         }
     }
     QStringList fluids;
@@ -310,7 +310,8 @@ CartView::Group CartView::oilGroup(bool isKnown)
     group.choicesTitle = label("app.record-page.last-oil");
     for (const run::FluidPut& fluid : site::knownFluids(tablet().site())) {
         const std::string described = run::fluidText(fluid.fluid);
-        group.choices.append(choice(toQt(fluid.name), described == fluid.name ? QString() : toQt(described)));
+        group.choices.append(choice(oilAsShown(tablet(), fluid.name),
+                                    described == fluid.name ? QString() : oilAsShown(tablet(), described)));
     }
     group.pick = [this](int row) {
         put_.cart.lastFluid = run::fluidText(site::knownFluids(tablet().site())[static_cast<std::size_t>(row)].fluid);

@@ -3,6 +3,7 @@
 
 #include "app/checklist_view.h"
 
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/draft_places.h"
 #include "app/wording.h"
@@ -117,7 +118,7 @@ QString ChecklistView::nowText() const
 
 QString ChecklistView::answerText(const run::PointAnswered& answered) const
 {
-    return toQt(words::answerText(tablet_.words(), answered.answer, answered.why, answered.wasAsked));
+    return asShown(words::answerText(tablet_.words(), answered.answer, answered.why, answered.wasAsked));
 }
 
 void ChecklistView::refresh()

@@ -3,6 +3,7 @@
 
 #include "app/close_out_view.h"
 
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -59,7 +60,7 @@ QString CloseOutView::leftOutText() const
     }
     QStringList lines;
     for (const std::string& line : words::creditLines(tablet_.words(), tablet_.standing(*tablet_.shown()).credit)) {
-        lines.append(toQt(line));
+        lines.append(asShown(line));
     }
     if (lines.size() > shown) {
         const auto more = std::to_string(lines.size() - shown + 1);
@@ -262,7 +263,7 @@ void CloseOutView::refreshTotals()
         add("app.total.target", toQt(run.setup.target.turnovers->toText()));
     }
     add("app.total.litres",
-        toQt(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
+        asShown(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
     add("app.total.filtering", hoursText(standing.credit.filtering) + QStringLiteral(" h"));
     const auto changed = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
         return std::holds_alternative<run::ElementsChanged>(fact.original) && !fact.struck;

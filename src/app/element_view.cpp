@@ -3,6 +3,7 @@
 
 #include "app/element_view.h"
 
+#include "app/as_shown.h"
 #include "app/draft_places.h"
 #include "app/setup_words.h"
 #include "app/wanted_units.h"
@@ -25,7 +26,7 @@ QString cleanAtText(const run::StageRecord& type)
     QStringList parts = {toQt(type.cleanAt->flow.toText()), toQt(type.cleanAt->viscosity.toText()),
                          toQt(textIn(type.cleanAt->density))};
     parts.removeAll(QString());
-    return parts.join(QStringLiteral(", "));
+    return asShown(parts.join(QStringLiteral(", ")));
 }
 
 } // namespace
@@ -47,7 +48,7 @@ QString ElementView::stateOf(const run::RecordPut& record) const
     if (stock != tablet().state().stock.end() && stock->second.isCounted) {
         parts.append(tablet().say({"app.stock.there", {{"elements", std::to_string(stock->second.elements)}}}));
     }
-    return joined(parts);
+    return asShown(joined(parts));
 }
 
 QList<RowModel::Row> ElementView::factsOf(const run::RecordPut& record) const

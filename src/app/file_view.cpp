@@ -3,6 +3,7 @@
 
 #include "app/file_view.h"
 
+#include "app/as_shown.h"
 #include "app/mounted_media.h"
 #include "app/wording.h"
 #include "site/columns.h"
@@ -139,7 +140,7 @@ void FileView::preview()
         if (read) {
             preview_ = *std::move(read);
         } else {
-            trouble_ = toQt(tablet_.words().say(read.error()));
+            trouble_ = asShown(tablet_.words().say(read.error()));
         }
     }
     refresh();
@@ -154,7 +155,9 @@ QString FileView::textOf(const site::RowFault& fault) const
     if (value.size() > longestValue) {
         value = value.left(longestValue) + QStringLiteral("…");
     }
-    const QString quoted = value.isEmpty() ? QString() : QStringLiteral("“") + value + QStringLiteral("” ");
+    const QString quoted = value.isEmpty()
+        ? QString()
+        : tablet_.say({"app.file.quoted", {{"text", value.toStdString()}}}) + QLatin1Char(' ');
     return place + quoted + tablet_.say(fault.what) + QStringLiteral(". ") + tablet_.say(fault.todo);
 }
 
@@ -170,8 +173,8 @@ RowModel::Row FileView::rowOf(const site::PreviewRow& row) const
     }
     QStringList changes;
     for (const site::Change& change : row.changes) {
-        changes.append(toQt(row.fate == site::RowFate::New ? site::valueText(tablet_.words(), change)
-                                                           : site::changeText(tablet_.words(), change)));
+        changes.append(asHead(asShown(row.fate == site::RowFate::New ? site::valueText(tablet_.words(), change)
+                                                                     : site::changeText(tablet_.words(), change))));
     }
     if (!changes.isEmpty()) {
         lines.append(changes.join(QStringLiteral("; ")));

@@ -3,6 +3,7 @@
 
 #include "app/finding_rows.h"
 
+#include "app/as_shown.h"
 #include "app/stage_ahead.h"
 #include "app/wording.h"
 #include "words/outlook_told.h"
@@ -37,7 +38,7 @@ QString aheadOf(const words::Words& words, const run::RunState& run, const run::
     const auto number = static_cast<std::size_t>(stage.value_or(0));
     const run::Outlook* outlook = number > 0 && number <= standing.outlooks.size() ? &standing.outlooks[number - 1]
                                                                                    : firstToReach(standing);
-    return outlook == nullptr ? QString() : toQt(words::outlookSentence(words, *outlook, run, standing));
+    return outlook == nullptr ? QString() : asShown(words::outlookSentence(words, *outlook, run, standing));
 }
 
 bool wasSaid(const run::RunState& run, const std::optional<run::QuestionAnswered>& answer)
@@ -62,7 +63,7 @@ QList<RowModel::Row> findingRows(const words::Words& words, const run::RunState&
     for (std::size_t i = 0; i < std::min(findingsShown, standing.findings.size()); ++i) {
         const run::Finding& finding = standing.findings[i];
         const auto answer = thatItIsSo(standing, finding);
-        rows.append({toQt(run::nameOf(finding.level)), toQt(words::findingSentence(words, finding)),
+        rows.append({toQt(run::nameOf(finding.level)), asShown(words::findingSentence(words, finding)),
                      saidOf(words, finding.act), saidOf(words, finding.hazard), linesOf(words, finding.because),
                      linesOf(words, finding.ruledOut), linesOf(words, finding.confirm),
                      aheadOf(words, run, standing, finding.stage), answer.has_value(), wasSaid(run, answer),

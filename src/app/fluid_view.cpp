@@ -3,36 +3,17 @@
 
 #include "app/fluid_view.h"
 
+#include "app/as_shown.h"
 #include "app/draft_places.h"
+#include "app/job_words.h"
 #include "app/wording.h"
+#include "words/oil_told.h"
 
 #include <algorithm>
-#include <array>
 
 namespace loopside::app {
 
 namespace {
-
-/// A kind of oil as `oil::familyOf` reads it, so that the verdict knows what it must not be mixed with.
-struct OilKind
-{
-    const char* kind;
-    const char* words;
-};
-
-constexpr std::array<OilKind, 13> kinds = {{{"hydraulic", "app.fluid-kind.hydraulic"},
-                                            {"gear", "app.fluid-kind.gear"},
-                                            {"turbine", "app.fluid-kind.turbine"},
-                                            {"circulating", "app.fluid-kind.circulating"},
-                                            {"compressor", "app.fluid-kind.compressor"},
-                                            {"multigrade", "app.fluid-kind.multigrade"},
-                                            {"PAO", "app.fluid-kind.pao"},
-                                            {"ester", "app.fluid-kind.ester"},
-                                            {"polyglycol", "app.fluid-kind.polyglycol"},
-                                            {"water-glycol", "app.fluid-kind.water-glycol"},
-                                            {"emulsion", "app.fluid-kind.emulsion"},
-                                            {"phosphate ester", "app.fluid-kind.phosphate-ester"},
-                                            {"food-grade", "app.fluid-kind.food-grade"}}};
 
 run::TypedTemperature measuredAt(const char* text)
 {
@@ -66,7 +47,7 @@ FluidView::FluidView(Tablet& tablet, QObject* parent) : RecordView{tablet, "flui
 
 QString FluidView::stateOf(const run::RecordPut& record) const
 {
-    return toQt(run::fluidText(std::get<run::FluidPut>(record).fluid));
+    return oilAsShown(tablet(), run::fluidText(std::get<run::FluidPut>(record).fluid));
 }
 
 QList<RowModel::Row> FluidView::factsOf(const run::RecordPut& record) const
@@ -74,9 +55,9 @@ QList<RowModel::Row> FluidView::factsOf(const run::RecordPut& record) const
     const run::FluidRecord& fluid = std::get<run::FluidPut>(record).fluid;
     QList<RowModel::Row> rows;
     const auto add = [&](const QString& name, const std::string& value) {
-        rows.append({name, value.empty() ? tablet().label("app.setup.not-known") : toQt(value)});
+        rows.append({name, value.empty() ? tablet().label("app.setup.not-known") : asShown(value)});
     };
-    add(tablet().label("record.fluid.kind"), fluid.kind);
+    add(tablet().label("record.fluid.kind"), words::oilText(tablet().words(), fluid.kind));
     add(tablet().label("record.grade"), fluid.grade);
     add(tablet().label("record.vi"), textIn(fluid.viscosityIndex));
     for (const auto& point : fluid.points) {
@@ -91,7 +72,8 @@ QList<RowModel::Row> FluidView::factsOf(const run::RecordPut& record) const
             filled.append(toQt(tank.name));
         }
     }
-    add(tablet().label("app.record-page.tanks-with-it"), filled.join(QStringLiteral(", ")).toStdString());
+    rows.append({tablet().label("app.record-page.tanks-with-it"),
+                 filled.isEmpty() ? tablet().label("app.record-page.no-tank") : filled.join(QStringLiteral(", "))});
     return rows;
 }
 
@@ -119,10 +101,10 @@ std::vector<FluidView::Group> FluidView::begin(const run::RecordPut* record)
         editable(label("record.density"), fluid.density, {QStringLiteral("kg/m³"), QStringLiteral("g/mL")}, isKnown)};
     group.choicesTitle = label("record.fluid.kind");
     group.isChoiceNeeded = true;
-    for (const OilKind& kind : kinds) {
-        group.choices.append(choice(label(kind.words)));
+    for (const words::OilKind& kind : words::oilKinds()) {
+        group.choices.append(choice(label(kind.word)));
     }
-    group.pick = [this](int row) { put_.fluid.kind = kinds.at(static_cast<std::size_t>(row)).kind; };
+    group.pick = [this](int row) { put_.fluid.kind = words::oilKinds()[static_cast<std::size_t>(row)].kind; };
     return {std::move(group)};
 }
 

@@ -3,6 +3,7 @@
 
 #include "app/flush_view.h"
 
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/draft_places.h"
 #include "app/job_words.h"
@@ -143,7 +144,7 @@ void FlushView::refresh()
     carts_.setRows(cartRows(tablet_, cart_));
     QList<RowModel::Row> rows;
     for (const SiteFluid& fluid : fluidsOf(tablet_.site())) {
-        rows.append({toQt(fluid.text), QString(), rows.size() == fluid_});
+        rows.append({oilAsShown(tablet_, fluid.text), QString(), rows.size() == fluid_});
     }
     fluids_.setRows(std::exchange(rows, {}));
     for (const char* part : wantedParts) {
@@ -188,7 +189,7 @@ void FlushView::showPlan()
     showBatches({}, {left->value(), batch->value(), wanted->value()});
     outcome_.setRows(
         {{tablet_.label("app.flush.batches"), QString::number(flush->batches)},
-         {tablet_.label("app.flush.oil-needed"), toQt(units::shown(flush->total, batch->unit(), tablet_.wanted()))},
+         {tablet_.label("app.flush.oil-needed"), asShown(units::shown(flush->total, batch->unit(), tablet_.wanted()))},
          {tablet_.label("app.flush.then-left"), partText(flush->residual)}});
 }
 
@@ -245,11 +246,11 @@ void FlushView::showRecord(const run::Job& job)
     };
     QList<RowModel::Row> rows = {
         row("app.flush.cart", toQt(flush.cart)),
-        row("app.flush.from", toQt(flush.fromFluid.empty() ? "–" : flush.fromFluid)),
-        row("app.flush.to", toQt(flush.toFluid)),
+        row("app.flush.from", oilAsShown(tablet_, flush.fromFluid.empty() ? "–" : flush.fromFluid)),
+        row("app.flush.to", oilAsShown(tablet_, flush.toFluid)),
         row("app.flush.left", asWanted(flush.left, tablet_.wants())),
         row("app.flush.wanted", flush.wanted ? toQt(flush.wanted->toText()) : QStringLiteral("–")),
-        row("app.flush.oil-used", toQt(units::shown(standing->flushed, flush.left.unit(), tablet_.wanted()))),
+        row("app.flush.oil-used", asShown(units::shown(standing->flushed, flush.left.unit(), tablet_.wanted()))),
         row("app.flush.approver", flush.approver.empty() ? QStringLiteral("–") : tablet_.personTold(flush.approver))};
     if (!job.isOpen()) {
         rows.append(
@@ -270,8 +271,9 @@ void FlushView::showRecord(const run::Job& job)
 QString FlushView::fromTo() const
 {
     if (const run::Job* known = job(); known != nullptr) {
-        return toQt((known->flush()->fromFluid.empty() ? "?" : known->flush()->fromFluid) + " → "
-                    + known->flush()->toFluid);
+        const std::string& from = known->flush()->fromFluid;
+        return oilAsShown(tablet_, from.empty() ? "?" : from) + QStringLiteral(" → ")
+            + oilAsShown(tablet_, known->flush()->toFluid);
     }
     return {};
 }

@@ -3,10 +3,12 @@
 
 #include "app/history_lines.h"
 
+#include "app/as_shown.h"
 #include "app/setup_words.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "site/record_changes.h"
+#include "words/oil_told.h"
 
 #include <nlohmann/json.hpp>
 
@@ -53,7 +55,7 @@ QString changesText(const Tablet& tablet, const std::vector<site::Change>& chang
 {
     QStringList parts;
     for (const site::Change& change : changes) {
-        parts.append(toQt(site::changeText(tablet.words(), change)));
+        parts.append(asHead(asShown(site::changeText(tablet.words(), change))));
     }
     return parts.isEmpty() ? tablet.label("app.history.same") : parts.join(QStringLiteral("; "));
 }
@@ -108,7 +110,9 @@ std::vector<HistoryLine> workOfCart(const Tablet& tablet, const std::string& car
     std::vector<HistoryLine> lines;
     for (const auto& [id, run] : tablet.state().runs) {
         if (run.setup.cart.name == cart) {
-            lines.push_back(runLine(tablet, run, run.setup.tank.name + ", " + run::fluidText(run.setup.tank.fluid)));
+            lines.push_back(runLine(tablet, run,
+                                    run.setup.tank.name + ", "
+                                        + words::oilText(tablet.words(), run::fluidText(run.setup.tank.fluid))));
         }
     }
     for (const auto& [id, job] : tablet.state().jobs) {

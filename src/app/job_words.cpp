@@ -3,8 +3,10 @@
 
 #include "app/job_words.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "words/oil_told.h"
 
 #include <algorithm>
 
@@ -46,12 +48,17 @@ bool isMarked(const Tablet& tablet, const std::string& cart)
     return known != nullptr && known->flushBeforeCleanUse;
 }
 
+QString oilAsShown(const Tablet& tablet, const std::string& oil)
+{
+    return toQt(words::oilText(tablet.words(), oil));
+}
+
 QList<RowModel::Row> cartRows(const Tablet& tablet, int chosen)
 {
     QList<RowModel::Row> rows;
     for (const SiteCart& cart : tablet.site().carts) {
         const QString detail = isMarked(tablet, cart.cart.name) ? tablet.label("app.cart.marked")
-                                                                : toQt(lastFluidOf(tablet, cart.cart));
+                                                                : oilAsShown(tablet, lastFluidOf(tablet, cart.cart));
         rows.append({toQt(cart.cart.name), detail, rows.size() == chosen});
     }
     return rows;
@@ -60,7 +67,7 @@ QList<RowModel::Row> cartRows(const Tablet& tablet, int chosen)
 QString partText(units::Fraction part)
 {
     const double percent = part.in(units::percent);
-    return toQt(fixed(percent, percent >= 10.0 ? 0 : percent >= 1.0 ? 1 : 2) + " %");
+    return asShown(fixed(percent, percent >= 10.0 ? 0 : percent >= 1.0 ? 1 : 2) + " %");
 }
 
 } // namespace loopside::app

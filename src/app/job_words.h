@@ -25,6 +25,9 @@ struct SiteFluid
 /// What a cart pumped last, as far as journal and site know; empty if they do not.
 [[nodiscard]] std::string lastFluidOf(const Tablet& tablet, const run::CartRecord& cart);
 
+/// An oil by its text, with the word for its kind.
+[[nodiscard]] QString oilAsShown(const Tablet& tablet, const std::string& oil);
+
 /// Whether a cart is marked "flush before clean use".
 [[nodiscard]] bool isMarked(const Tablet& tablet, const std::string& cart);
 

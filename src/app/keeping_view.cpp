@@ -3,6 +3,7 @@
 
 #include "app/keeping_view.h"
 
+#include "app/as_shown.h"
 #include "app/keeper.h"
 #include "app/wording.h"
 #include "store/recovery.h"
@@ -89,7 +90,7 @@ void KeepingView::onKept()
     if (keeper_ != nullptr) {
         auto backups = store::backupsIn(keeper_->folder);
         if (!backups) {
-            trouble_ = toQt(tablet_.words().say(backups.error()));
+            trouble_ = asShown(tablet_.words().say(backups.error()));
         }
         backups_ = std::move(backups).value_or(std::vector<store::Backup>());
     }

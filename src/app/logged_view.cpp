@@ -3,7 +3,9 @@
 
 #include "app/logged_view.h"
 
+#include "app/as_shown.h"
 #include "app/draft_places.h"
+#include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "run/notes.h"
@@ -107,8 +109,8 @@ void LoggedView::showEntries()
         for (const run::Fact& fact : std::views::reverse(run->facts)) {
             if (words::hasFactLine(fact.original) && listed_.size() < mostListed) {
                 listed_.push_back(fact.header.id);
-                rows.append({toQt(words::factLine(tablet_.words(), fact.effective, run->setup.cart)), entryDetail(fact),
-                             fact.header.id == entry_});
+                rows.append({asShown(words::factLine(tablet_.words(), fact.effective, run->setup.cart)),
+                             entryDetail(fact), fact.header.id == entry_});
             }
         }
     }
@@ -163,7 +165,8 @@ void LoggedView::showChoices()
     const auto* chosen = fact();
     if (remedy_ == Remedy::OtherTank) {
         for (const run::TankRecord* tank : otherTanks()) {
-            choices.append({toQt(tank->name), toQt(run::fluidText(tank->fluid)), choices.size() == choice_});
+            choices.append(
+                {toQt(tank->name), oilAsShown(tablet_, run::fluidText(tank->fluid)), choices.size() == choice_});
         }
     } else if (remedy_ == Remedy::Change && chosen != nullptr
                && std::holds_alternative<run::ModeChanged>(chosen->effective)) {
@@ -195,8 +198,8 @@ QString LoggedView::whyLine(const run::Fact& amendment, const run::Amended& what
         parts.append(tablet_.label("app.logged.struck"));
     } else {
         const run::ReadingLogged set{what.gauges, what.unit, what.oil, what.flow};
-        parts.append(toQt(words::factLine(tablet_.words(), set, cart)));
-        parts.append(what.mode ? toQt(words::factLine(tablet_.words(), run::ModeChanged{*what.mode, {}}, cart))
+        parts.append(asShown(words::factLine(tablet_.words(), set, cart)));
+        parts.append(what.mode ? asShown(words::factLine(tablet_.words(), run::ModeChanged{*what.mode, {}}, cart))
                                : QString());
         parts.append(what.elements ? QString::number(*what.elements) : QString());
         parts.append(what.note ? toQt(*what.note) : QString());
@@ -302,7 +305,7 @@ void LoggedView::chooseReason(int row)
 
 std::string LoggedView::why() const
 {
-    return reason_ < 0 ? std::string() : tablet_.label(reasonIds.at(static_cast<std::size_t>(reason_))).toStdString();
+    return reason_ < 0 ? std::string() : tablet_.words().say(reasonIds.at(static_cast<std::size_t>(reason_)));
 }
 
 /// False if a field holds no number, or if none holds anything.
@@ -361,8 +364,9 @@ QString LoggedView::title() const
         return tablet_.say({"app.logged.run-of", {{"tank", tablet_.shown()->setup.tank.name}}});
     }
     const auto* chosen = fact();
-    return chosen == nullptr ? QString()
-                             : toQt(words::factLine(tablet_.words(), chosen->effective, tablet_.shown()->setup.cart));
+    return chosen == nullptr
+        ? QString()
+        : asShown(words::factLine(tablet_.words(), chosen->effective, tablet_.shown()->setup.cart));
 }
 
 QString LoggedView::chosen() const

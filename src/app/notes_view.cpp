@@ -3,6 +3,7 @@
 
 #include "app/notes_view.h"
 
+#include "app/as_shown.h"
 #include "app/draft_places.h"
 #include "app/picture_bytes.h"
 #include "app/spoken_note.h"
@@ -173,14 +174,14 @@ void NotesView::refresh()
         for (auto fact = run->facts.rbegin(); fact != run->facts.rend(); ++fact) {
             const auto note = std::ranges::find(notes, fact->header.id, &run::Note::entry);
             if (note != notes.end() && isWanted(note->of)) {
-                rows.append({toQt(words::noteLine(tablet_.words(), *note, *run)), byText(note->person, note->at),
+                rows.append({asShown(words::noteLine(tablet_.words(), *note, *run)), byText(note->person, note->at),
                              QStringLiteral("note")});
                 rowEntries_.append(note->entry);
             }
             const auto attachment = std::ranges::find(attachments, fact->header.id, &run::Attachment::entry);
             if (attachment != attachments.end() && isWanted(attachment->added.of)) {
                 const bool isWithdrawn = attachment->withdrawn.has_value();
-                rows.append({toQt(words::attachmentLine(tablet_.words(), *attachment)),
+                rows.append({asShown(words::attachmentLine(tablet_.words(), *attachment)),
                              byText(attachment->person, attachment->at),
                              QString::fromLatin1(isWithdrawn ? "no-go" : signOf(attachment->added.kind))});
                 rowEntries_.append(attachment->entry);
@@ -467,10 +468,10 @@ std::optional<run::Note> NotesView::shownNote() const
 QString NotesView::shownText() const
 {
     if (const auto note = shownNote()) {
-        return toQt(words::noteLine(tablet_.words(), *note, *tablet_.state().runOf(run_)));
+        return asShown(words::noteLine(tablet_.words(), *note, *tablet_.state().runOf(run_)));
     }
     const auto attachment = shown();
-    return attachment ? toQt(words::attachmentLine(tablet_.words(), *attachment)) : QString();
+    return attachment ? asShown(words::attachmentLine(tablet_.words(), *attachment)) : QString();
 }
 
 bool NotesView::shownCanPlay() const
@@ -522,7 +523,7 @@ void NotesView::tellUnread(const run::Attachment& attachment, const Error& error
         tablet_.say({"attachment." + std::string(run::nameOf(attachment.added.kind)), {}}).toStdString();
     tablet_.setNotice(error.code == Errc::NotFound      ? tablet_.say({"attachment.missing", {{"kind", kind}}})
                           : error.code == Errc::Corrupt ? tablet_.say({"attachment.altered", {{"kind", kind}}})
-                                                        : toQt(tablet_.words().say(error)));
+                                                        : asShown(tablet_.words().say(error)));
 }
 
 void NotesView::play()

@@ -3,6 +3,7 @@
 
 #include "app/pad_view.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "run/drop.h"
 
@@ -157,12 +158,12 @@ QString PadView::ghostOf(int field) const
     if (field >= gaugeCount()) {
         const auto& oil = last->reading->oil;
         // In the unit of the field, which stands beside it as well: a number typed in another one is turned into it.
-        value = !oil
-            ? QString()
-            : toQt(&oil->unit() == oilUnit_ ? oil->number().toText() : units::print(oil->value(), *oilUnit_, 0));
+        value = !oil                   ? QString()
+            : &oil->unit() == oilUnit_ ? numberAsShown(oil->number())
+                                       : asShown(units::print(oil->value(), *oilUnit_, 0));
     } else if (const auto& gauge = last->reading->gauges[static_cast<std::size_t>(field)]) {
-        value = toQt(gauge->low.toText())
-            + (gauge->high ? QStringLiteral("–") + toQt(gauge->high->toText()) : QString());
+        value = numberAsShown(gauge->low)
+            + (gauge->high ? QStringLiteral("–") + numberAsShown(*gauge->high) : QString());
     }
     return value.isEmpty() ? QString() : tablet_.say({"app.pad.last", {{"value", value.toStdString()}}});
 }

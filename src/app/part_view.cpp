@@ -3,6 +3,7 @@
 
 #include "app/part_view.h"
 
+#include "app/as_shown.h"
 #include "app/draft_places.h"
 #include "app/wording.h"
 
@@ -23,7 +24,7 @@ void PartView::ask(const run::Question& question)
                                       [](const Message::Argument& argument) { return argument.first == "minutes"; });
     of_ = question.of->header.id;
     minutes_ = minutes == question.arguments.end() ? QString() : toQt(minutes->second);
-    text_ = toQt(tablet_.words().say({"app.part.text", {{"minutes", minutes_.toStdString()}}}));
+    text_ = asShown(tablet_.words().say({"app.part.text", {{"minutes", minutes_.toStdString()}}}));
     problem_.clear();
     fields_.keepIn(tablet_.drafts(), partDrafts, toQt(toText(of_)), tablet_.label("app.field.typed-before"));
     isUp_ = true;
@@ -35,7 +36,7 @@ void PartView::log()
     const auto typed = Decimal::parse(fields_.text(0).toStdString());
     const bool isPart = typed && typed->toDouble() >= 0.0 && typed->toDouble() <= minutes_.toDouble();
     if (!isPart) {
-        problem_ = toQt(tablet_.words().say({"app.part.problem", {{"minutes", minutes_.toStdString()}}}));
+        problem_ = asShown(tablet_.words().say({"app.part.problem", {{"minutes", minutes_.toStdString()}}}));
         Q_EMIT changed();
         return;
     }

@@ -22,8 +22,8 @@ PlannedJobState plannedStateOf(const Tablet& tablet, const run::JobRecord& job)
         : state.isOverdue                       ? "app.planned.overdue"
                                                 : "app.planned.planned";
     const bool tellsDay = state.step == Step::Planned && !job.due.empty();
-    state.text = joined(
-        {tablet.label(step), tellsDay ? tablet.say({"app.planned.due", {{"day", job.due}}}) : QString()});
+    state.dueText = tellsDay ? tablet.say({"app.planned.due", {{"day", job.due}}}) : QString();
+    state.text = joined({tablet.label(step), state.dueText});
     return state;
 }
 

@@ -16,6 +16,7 @@ struct PlannedJobState
     using Step = run::JobStep;
     Step step = Step::Planned;
     bool isOverdue = false; ///< Its day is over and it is not done.
+    QString dueText;        ///< "due 2026-11-30"; empty without a day, and where it is begun.
     QString text;           ///< "planned, due 2026-11-30".
 };
 

@@ -4,6 +4,7 @@
 #include "app/practice_view.h"
 
 #include "app/app_view.h"
+#include "app/as_shown.h"
 #include "app/waiting_alerts.h"
 #include "app/wording.h"
 #include "run/job.h"
@@ -119,7 +120,7 @@ void PracticeView::start()
         return;
     }
     auto begun = ExerciseView::begin(tablet_, chosen_, theme_);
-    problem_ = begun ? QString() : toQt(tablet_.words().say(begun.error()));
+    problem_ = begun ? QString() : asShown(tablet_.words().say(begun.error()));
     if (begun) {
         exercise_ = *std::move(begun);
         connect(exercise_.get(), &ExerciseView::over, this, &PracticeView::keepResult);

@@ -3,6 +3,7 @@
 
 #include "app/reading_rows.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "run/doubt.h"
 #include "words/fact_told.h"
@@ -50,7 +51,7 @@ QList<RowModel::Row> readingRows(const Tablet& tablet, const run::RunState& run)
             continue;
         }
         const bool isDoubtful = !fact.struck && run::isInDoubt(standing, fact);
-        rows.append({toQt(words::factLine(tablet.words(), fact.effective, run.setup.cart)),
+        rows.append({asShown(words::factLine(tablet.words(), fact.effective, run.setup.cart)),
                      detailOf(tablet, fact, isDoubtful), isDoubtful ? QStringLiteral("unknown") : QString(),
                      toQt(toText(fact.header.id))});
     }

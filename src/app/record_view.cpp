@@ -3,6 +3,7 @@
 
 #include "app/record_view.h"
 
+#include "app/as_shown.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 
@@ -114,7 +115,11 @@ void RecordView::refresh()
     showItems();
     showGroups();
     const auto record = chosen();
-    facts_.setRows(record ? factsOf(*record) : QList<RowModel::Row>());
+    QList<RowModel::Row> facts = record ? factsOf(*record) : QList<RowModel::Row>();
+    for (RowModel::Row& fact : facts) {
+        fact[0] = asHead(fact[0].toString());
+    }
+    facts_.setRows(std::move(facts));
     past_.setRows(record ? pastOf(chosen_) : QList<RowModel::Row>());
     std::vector<HistoryLine> lines;
     if (record) {
@@ -173,7 +178,7 @@ int RecordView::behindField() const
 
 QString RecordView::choicesTitle() const
 {
-    return group_ < parts_.size() ? parts_[group_].choicesTitle : QString();
+    return group_ < parts_.size() ? asHead(parts_[group_].choicesTitle) : QString();
 }
 
 QString RecordView::serviceText() const
@@ -358,6 +363,7 @@ std::vector<FieldsView::Field> RecordView::fieldsOfParts() const
     for (const Group& part : parts_) {
         for (const Editable& editable : part.fields) {
             fields.push_back(editable.field);
+            fields.back().name = asHead(fields.back().name);
         }
     }
     preferUnits(fields, tablet_.wants());

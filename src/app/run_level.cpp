@@ -3,6 +3,7 @@
 
 #include "app/run_level.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "run/level.h"
 #include "words/due_told.h"
@@ -18,15 +19,15 @@ RunLevel runLevelOf(const Tablet& tablet, const run::RunState& run)
 
 QString lateTextOf(const Tablet& tablet, run::RunTime late)
 {
-    return toQt(words::lateText(tablet.words(), std::chrono::duration_cast<std::chrono::minutes>(late)));
+    return asShown(words::lateText(tablet.words(), std::chrono::duration_cast<std::chrono::minutes>(late)));
 }
 
 QString dueTextOf(const Tablet& tablet, const run::RunState& run)
 {
     const auto& standing = tablet.standing(run);
     return standing.due
-        ? toQt(words::dueText(tablet.words(),
-                              std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now)))
+        ? asShown(words::dueText(tablet.words(),
+                                 std::chrono::duration_cast<std::chrono::minutes>(*standing.due - standing.now)))
         : QStringLiteral("–");
 }
 

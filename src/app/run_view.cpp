@@ -4,6 +4,7 @@
 #include "app/run_view.h"
 
 #include "app/alert_rows.h"
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/finding_rows.h"
 #include "app/question_keys.h"
@@ -167,7 +168,7 @@ double RunView::target() const
 
 QString RunView::turnoversText() const
 {
-    return isThere() ? toQt(words::turnoverLine(tablet_.words(), standing().credit.turnovers, run()->setup.target))
+    return isThere() ? asShown(words::turnoverLine(tablet_.words(), standing().credit.turnovers, run()->setup.target))
                      : QString();
 }
 
@@ -258,8 +259,8 @@ void RunView::refreshGauges()
         if (last != nullptr) {
             unit = last->reading->unit != nullptr ? last->reading->unit : unit;
             if (const auto& typed = last->reading->gauges[i]) {
-                value = toQt(typed->low.toText())
-                    + (typed->high ? QStringLiteral("–") + toQt(typed->high->toText()) : QString());
+                value = numberAsShown(typed->low)
+                    + (typed->high ? QStringLiteral("–") + numberAsShown(*typed->high) : QString());
             }
         }
         const QString unitText = toQt(unit->symbol);
@@ -294,9 +295,9 @@ RowModel::Row RunView::stageRow(std::size_t i) const
     QString corrected;
     QString loading;
     if (drop.raw && drop.reading) {
-        error = QStringLiteral("± ")
-            + toQt(units::printComputed(*drop.reading, units::unitOf(*drop.raw->unit, tablet_.wanted()),
-                                        *drop.reading));
+        error = asShown(
+            "± "
+            + units::printComputed(*drop.reading, units::unitOf(*drop.raw->unit, tablet_.wanted()), *drop.reading));
     }
     if (drop.corrected && drop.loading && !level.isDoubtful) {
         corrected = tablet_.say(
@@ -341,7 +342,8 @@ bool RunView::lineHasReasons() const
 
 QString RunView::alertsText() const
 {
-    return isThere() ? toQt(words::alertsLine(tablet_.words(), run::alertMetrics(*run(), standing().now))) : QString();
+    return isThere() ? asShown(words::alertsLine(tablet_.words(), run::alertMetrics(*run(), standing().now)))
+                     : QString();
 }
 
 /// The one thing to know first: stop-now, what waits for a hand, a question, what was found, a limit ahead, what else
@@ -386,7 +388,7 @@ void RunView::refreshLine()
 void RunView::showFinding(const run::Finding& finding)
 {
     line_.level = toQt(run::nameOf(finding.level));
-    line_.text = toQt(words::findingSentence(tablet_.words(), finding));
+    line_.text = asShown(words::findingSentence(tablet_.words(), finding));
     line_.detail = tablet_.say(finding.act);
 }
 
@@ -398,7 +400,7 @@ void RunView::showAlert(const run::Alert& alert)
     // The ring counts the minutes; those of the alert as it was told would stand still beside it.
     line_.text = alert.id == run::AlertId::ReadingOverdue
         ? tablet_.label("app.line.overdue")
-        : toQt(words::alertSentence(tablet_.words(), alert.id, alert.told));
+        : asShown(words::alertSentence(tablet_.words(), alert.id, alert.told));
     line_.detail = tablet_.say({"alert-state." + std::string(run::nameOf(alert.state)), {}});
     line_.alert = needsHand(alert) ? std::optional(alert) : std::nullopt;
 }
@@ -406,7 +408,7 @@ void RunView::showAlert(const run::Alert& alert)
 void RunView::showQuestion(const run::Question& question)
 {
     line_.level = question.id == run::enteredLate ? QStringLiteral("note") : QStringLiteral("caution");
-    line_.text = toQt(words::questionSentence(tablet_.words(), question));
+    line_.text = asShown(words::questionSentence(tablet_.words(), question));
     line_.question = question;
     QList<RowModel::Row> rows;
     for (const QuestionKey& key : keysFor(question)) {
@@ -418,8 +420,8 @@ void RunView::showQuestion(const run::Question& question)
 void RunView::showAhead(const run::Outlook& ahead)
 {
     line_.level = QStringLiteral("caution");
-    line_.text = toQt(words::outlookBrief(tablet_.words(), ahead, *run()));
-    line_.detail = toQt(words::outlookCaveat(tablet_.words(), ahead, standing()));
+    line_.text = asShown(words::outlookBrief(tablet_.words(), ahead, *run()));
+    line_.detail = asShown(words::outlookCaveat(tablet_.words(), ahead, standing()));
 }
 
 void RunView::showWhatElse()
@@ -438,7 +440,7 @@ void RunView::showWhatElse()
     } else {
         line_.text = tablet_.label("app.nothing-stands");
         const run::Outlook* first = firstToReach(standing());
-        line_.detail = first != nullptr ? toQt(words::outlookBrief(tablet_.words(), *first, *run())) : QString();
+        line_.detail = first != nullptr ? asShown(words::outlookBrief(tablet_.words(), *first, *run())) : QString();
     }
 }
 

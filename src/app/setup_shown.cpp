@@ -3,6 +3,8 @@
 
 // What a set-up shows: its rows and sentences. What it decides stands in setup_view.cpp.
 
+#include "app/as_shown.h"
+#include "app/job_words.h"
 #include "app/planned_job.h"
 #include "app/setup_choices.h"
 #include "app/wanted_units.h"
@@ -122,7 +124,7 @@ QString SetupView::detailOf(Step step) const
         const auto oil = oilTemperature();
         const QString typed = oil ? shownText(*oil, tablet_.wanted()) : QString();
         return oil && plan_ && plan_->viscosity
-            ? joined({typed, toQt(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")})
+            ? joined({typed, asShown(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")})
             : typed;
     }
     case Step::Hoses:
@@ -177,15 +179,17 @@ void SetupView::showChoices()
 {
     QList<RowModel::Row> rows;
     for (const auto& tank : tablet_.site().tanks) {
-        rows.append({toQt(tank.name),
-                     joined({toQt(run::fluidText(tank.fluid)), shownText(tank.volume, tablet_.wanted())}),
-                     rows.size() == choice_.tank});
+        rows.append(
+            {toQt(tank.name),
+             joined({oilAsShown(tablet_, run::fluidText(tank.fluid)), shownText(tank.volume, tablet_.wanted())}),
+             rows.size() == choice_.tank});
     }
     tanks_.setRows(std::exchange(rows, {}));
     for (const auto& cart : tablet_.site().carts) {
         const auto* known = tablet_.state().cartOf(cart.cart.name);
         const std::string last = known != nullptr && !known->lastFluid.empty() ? known->lastFluid : cart.cart.lastFluid;
-        rows.append({toQt(cart.cart.name), joined({shownText(cart.cart.flow, tablet_.wanted()), toQt(last)}),
+        rows.append({toQt(cart.cart.name),
+                     joined({shownText(cart.cart.flow, tablet_.wanted()), oilAsShown(tablet_, last)}),
                      rows.size() == choice_.cart});
     }
     carts_.setRows(std::exchange(rows, {}));
@@ -211,7 +215,7 @@ void SetupView::showStages()
         const run::StagePlan& stage = plan_->stages[i];
         const run::StageRecord& record = setup_->stages[i];
         const auto& unit = *setup_->cart.gauges[i].unit;
-        const QString expected = stage.cleanDp ? toQt(units::shown(*stage.cleanDp, unit, tablet_.wanted()))
+        const QString expected = stage.cleanDp ? asShown(units::shown(*stage.cleanDp, unit, tablet_.wanted()))
                                                : QStringLiteral("–");
         QStringList allowed;
         if (record.changeLimit) {
@@ -233,7 +237,7 @@ void SetupView::showStages()
 void SetupView::showFacts()
 {
     const auto volumeText = [&](units::Volume volume) {
-        return toQt(units::shown(volume, setup_->tank.volume.unit(), tablet_.wanted()));
+        return asShown(units::shown(volume, setup_->tank.volume.unit(), tablet_.wanted()));
     };
     QList<RowModel::Row> facts;
     if (step_ == Step::Tank && choice_.tank >= 0) {
@@ -242,7 +246,7 @@ void SetupView::showFacts()
         facts = cartFacts(tablet_, setup_->cart, &setup_->tank);
     } else if (step_ == Step::Oil && plan_) {
         facts = {{tablet_.label("app.plan.viscosity"),
-                  plan_->viscosity ? toQt(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")
+                  plan_->viscosity ? asShown(fixed(plan_->viscosity->in(units::centistokes), 0) + " cSt")
                                    : toQt(plan_->viscosityWhy)}};
         if (plan_->water) {
             facts.append({tablet_.label("app.fact.water-in-oil"), volumeText(plan_->water->water)});

@@ -3,10 +3,12 @@
 
 #include "app/setup_words.h"
 
+#include "app/as_shown.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
 #include "filtration/flush.h"
+#include "words/oil_told.h"
 
 namespace loopside::app {
 
@@ -83,7 +85,7 @@ QList<RowModel::Row> tankFacts(const Tablet& tablet, const run::TankRecord& tank
     const auto row = [&](const char* label, const std::string& value) {
         return RowModel::Row{tablet.label(label), toQt(value)};
     };
-    return {row("app.fact.fluid", orUnknown(tablet, run::fluidText(tank.fluid))),
+    return {row("app.fact.fluid", orUnknown(tablet, words::oilText(tablet.words(), run::fluidText(tank.fluid)))),
             row("app.fact.volume", asWanted(tank.volume, tablet.wants()).toStdString()),
             row("app.fact.code", orUnknown(tablet, tank.code)), row("app.fact.water", orUnknown(tablet, tank.water))};
 }
@@ -92,12 +94,12 @@ QList<RowModel::Row> cartFacts(const Tablet& tablet, const run::CartRecord& cart
 {
     QList<RowModel::Row> rows = {
         {tablet.label("app.fact.flow"), asWanted(cart.flow, tablet.wants())},
-        {tablet.label("app.fact.last-fluid"), toQt(orUnknown(tablet, cart.lastFluid))},
+        {tablet.label("app.fact.last-fluid"), toQt(orUnknown(tablet, words::oilText(tablet.words(), cart.lastFluid)))},
         {tablet.label("app.fact.hold-up"),
          cart.holdUp ? asWanted(*cart.holdUp, tablet.wants()) : toQt(orUnknown(tablet, std::string()))}};
     if (tank != nullptr && cart.holdUp) {
         if (const auto part = filtration::carryOver(cart.holdUp->value(), tank->volume.value())) {
-            rows.append({tablet.label("app.fact.carry-over"), toQt(fixed(part->in(units::percent), 1) + " %")});
+            rows.append({tablet.label("app.fact.carry-over"), asShown(fixed(part->in(units::percent), 1) + " %")});
         }
     }
     return rows;
@@ -108,8 +110,8 @@ QString stageTitle(const Tablet& tablet, const run::StageRecord& stage, int numb
     const QString kind = tablet.label(stage.kind == "water" ? "app.stage.water" : "app.stage.particle");
     const QString rating = stage.ratingUm ? QLatin1Char(' ') + toQt(stage.ratingUm->toText()) + QStringLiteral(" µm")
                                           : QString();
-    return tablet.say({"app.stage", {{"stage", std::to_string(number)}}})
-        + QStringLiteral(": %1 × ").arg(stage.elements) + kind + rating;
+    return asShown(tablet.say({"app.stage", {{"stage", std::to_string(number)}}})
+                   + QStringLiteral(": %1 × ").arg(stage.elements) + kind + rating);
 }
 
 QString ratings(const std::vector<run::StageRecord>& stages)
@@ -118,7 +120,7 @@ QString ratings(const std::vector<run::StageRecord>& stages)
     for (const run::StageRecord& stage : stages) {
         all.append(stage.ratingUm ? toQt(stage.ratingUm->toText()) : QStringLiteral("?"));
     }
-    return all.join(QStringLiteral(" → ")) + QStringLiteral(" µm");
+    return asShown(all.join(QStringLiteral(" → ")) + QStringLiteral(" µm"));
 }
 
 QList<Heed> limitHeeds(const Tablet& tablet, const run::Setup& setup, const run::Plan& plan)

@@ -226,7 +226,7 @@ void ShiftView::addPlanned(QList<RowModel::Row>& rows)
                              [](const auto& one) { return std::pair(one.first->due.empty(), one.first->due); });
     for (const auto& [job, state] : jobs) {
         places_.emplace_back(job->order);
-        rows.append({toQt(job->tank), joined({state.text, toQt(job->order), toQt(job->cart), toQt(job->reason)}),
+        rows.append({toQt(job->tank), joined({state.dueText, toQt(job->order), toQt(job->cart), toQt(job->reason)}),
                      QStringLiteral("later"),
                      tablet_.label(state.isOverdue ? "app.planned.overdue" : "app.planned.job"), state.isOverdue,
                      false});

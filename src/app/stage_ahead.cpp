@@ -3,6 +3,7 @@
 
 #include "app/stage_ahead.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "run/level.h"
 #include "words/outlook_told.h"
@@ -47,8 +48,8 @@ StageAhead stageAheadOf(const words::Words& words, const run::RunState& run, con
     }
     const run::Outlook& outlook = standing.outlooks[stage];
     ahead.state = toQt(run::nameOf(outlook.state));
-    ahead.label = toQt(words::outlookLabel(words, outlook, run));
-    ahead.sentence = toQt(words::outlookBrief(words, outlook, run));
+    ahead.label = asShown(words::outlookLabel(words, outlook, run));
+    ahead.sentence = asShown(words::outlookBrief(words, outlook, run));
     ahead.isCaution = run::isCautionAhead(outlook, standing);
     const auto& limit = run.setup.stages[stage].changeLimit;
     if (limit && !outlook.band.empty()) {

@@ -3,6 +3,7 @@
 
 #include "app/tablet.h"
 
+#include "app/as_shown.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "run/alert.h"
@@ -61,7 +62,7 @@ const run::RunState* Tablet::shown() const
 void Tablet::show(const Id& run)
 {
     if (const Done whole = logbook_.takeOut(run); !whole) {
-        setTrouble(toQt(parts_.words.say(whole.error())));
+        setTrouble(asShown(parts_.words.say(whole.error())));
     }
     forgetStandings();
     shown_ = run;
@@ -108,7 +109,7 @@ bool Tablet::submitAs(const Id& person, const run::Command& command, const run::
         forgetStandings();
     }
     if (!committed) {
-        setTrouble(toQt(parts_.words.say(committed.error())));
+        setTrouble(asShown(parts_.words.say(committed.error())));
         return false;
     }
     if (!isTick) { // time that passes has read nothing of it
@@ -167,7 +168,7 @@ std::optional<std::string> Tablet::keepAttachment(const run::RunState& run, std:
     }
     const auto hash = parts_.attachments->keep(content, salt);
     if (!hash) {
-        setTrouble(toQt(parts_.words.say(hash.error())));
+        setTrouble(asShown(parts_.words.say(hash.error())));
         return std::nullopt;
     }
     return *hash;
@@ -239,7 +240,7 @@ void Tablet::noteSlept(std::chrono::milliseconds length)
 bool Tablet::settle(const std::vector<Id>& entries)
 {
     if (const Done settled = logbook_.settle(entries, {device_, personId()}); !settled) {
-        setTrouble(toQt(parts_.words.say(settled.error())));
+        setTrouble(asShown(parts_.words.say(settled.error())));
         return false;
     }
     ++entries_;
@@ -261,7 +262,7 @@ bool Tablet::takeEarlier()
         return true;
     }
     if (const Done taken = logbook_.takeEarlier(); !taken) {
-        setNotice(toQt(parts_.words.say(taken.error())));
+        setNotice(asShown(parts_.words.say(taken.error())));
         return false;
     }
     Q_EMIT changed();
@@ -275,7 +276,7 @@ void Tablet::takeOthers()
         return logbook_.takeOut(shown_);
     });
     if (!folded) {
-        setNotice(toQt(parts_.words.say(folded.error())));
+        setNotice(asShown(parts_.words.say(folded.error())));
         return;
     }
     const Site before = std::exchange(site_, withRecords(begun_, state().records));
@@ -291,7 +292,7 @@ void Tablet::tellClocks(const std::vector<ledger::Committed>& committed)
     for (const ledger::Committed& one : committed) {
         const auto* run = state().runOf(one.header.run);
         if (run != nullptr && !run::isSaid(one.event) && words::hasFactLine(one.event)) {
-            setNotice(toQt(run->setup.tank.name + ": " + words::factLine(parts_.words, one.event, run->setup.cart)));
+            setNotice(asShown(run->setup.tank.name + ": " + words::factLine(parts_.words, one.event, run->setup.cart)));
         }
     }
 }
@@ -361,7 +362,7 @@ bool Tablet::tellPerson(const site::PersonTold& person)
     }
     const auto told = parts_.siteFile->with(person);
     if (!told) {
-        setTrouble(toQt(parts_.words.say(told.error())));
+        setTrouble(asShown(parts_.words.say(told.error())));
         return false;
     }
     if (std::ranges::find(told->site.people, personId(), &SitePerson::id) == told->site.people.end()) {
@@ -369,7 +370,7 @@ bool Tablet::tellPerson(const site::PersonTold& person)
         return false;
     }
     if (const Done stored = parts_.siteFile->put(told->text); !stored) {
-        setTrouble(toQt(parts_.words.say(stored.error())));
+        setTrouble(asShown(parts_.words.say(stored.error())));
         return false;
     }
     setTrouble({});
@@ -419,7 +420,7 @@ void Tablet::tell(const QString& sentence, bool isNothingLogged)
 
 QString Tablet::say(const Message& message) const
 {
-    return toQt(parts_.words.say(message));
+    return asShown(parts_.words.say(message));
 }
 
 } // namespace loopside::app

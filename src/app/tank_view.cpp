@@ -4,6 +4,7 @@
 #include "app/tank_view.h"
 
 #include "app/draft_places.h"
+#include "app/job_words.h"
 #include "app/place_state.h"
 #include "app/setup_words.h"
 #include "app/wanted_units.h"
@@ -188,7 +189,8 @@ TankView::Group TankView::oilGroup(bool isKnown)
     group.isChoiceNeeded = true;
     for (const run::FluidPut& fluid : site::knownFluids(tablet().site())) {
         const std::string described = run::fluidText(fluid.fluid);
-        group.choices.append(choice(toQt(fluid.name), described == fluid.name ? QString() : toQt(described)));
+        group.choices.append(choice(oilAsShown(tablet(), fluid.name),
+                                    described == fluid.name ? QString() : oilAsShown(tablet(), described)));
     }
     group.pick = [this](int row) {
         put_.tank.fluid = site::knownFluids(tablet().site())[static_cast<std::size_t>(row)].fluid;

@@ -3,6 +3,7 @@
 
 #include "app/transfer_view.h"
 
+#include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/draft_places.h"
 #include "app/job_words.h"
@@ -10,6 +11,7 @@
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/job.h"
+#include "words/oil_told.h"
 #include "words/record_told.h"
 
 #include <algorithm>
@@ -217,12 +219,12 @@ void TransferView::refresh()
 {
     QList<RowModel::Row> rows;
     for (const run::TankRecord& tank : tablet_.site().tanks) {
-        rows.append({toQt(tank.name), toQt(run::fluidText(tank.fluid)), rows.size() == tank_});
+        rows.append({toQt(tank.name), oilAsShown(tablet_, run::fluidText(tank.fluid)), rows.size() == tank_});
     }
     tanks_.setRows(std::exchange(rows, {}));
     carts_.setRows(cartRows(tablet_, cart_));
     for (const SiteFluid& fluid : fluidsOf(tablet_.site())) {
-        rows.append({toQt(fluid.text), QString(), rows.size() == fluid_});
+        rows.append({oilAsShown(tablet_, fluid.text), QString(), rows.size() == fluid_});
     }
     fluids_.setRows(std::exchange(rows, {}));
     for (const char* valve : {"app.waste.at-bypass", "app.waste.at-filter"}) {
@@ -281,14 +283,14 @@ void TransferView::showOutcome()
     if (plan && *plan) {
         const auto& typed = fields_.typed<units::Volume>(Capacity)->unit();
         const auto& unit = tablet_.wants().volume != nullptr ? *tablet_.wants().volume : typed;
-        const auto volume = [&](units::Volume is) { return toQt(roundedDown(is, unit)); };
+        const auto volume = [&](units::Volume is) { return asShown(roundedDown(is, unit)); };
         const std::string left = fixed(std::ceil((*plan)->left.in(unit.unit) - 1e-9), 0) + " "
             + std::string(unit.symbol);
         rows = {{tablet_.label("app.waste.free"), volume((*plan)->free)},
                 {tablet_.label("app.waste.usable"), volume((*plan)->usable)},
                 {tablet_.label("app.waste.into-this"), volume((*plan)->first)},
-                {tablet_.label("app.waste.stop-after"), toQt(fixed((*plan)->stopAt.in(units::minute), 1) + " min")},
-                {tablet_.label("app.waste.full-then"), toQt(fixed((*plan)->fullMax.in(units::percent), 0) + " %")},
+                {tablet_.label("app.waste.stop-after"), asShown(fixed((*plan)->stopAt.in(units::minute), 1) + " min")},
+                {tablet_.label("app.waste.full-then"), asShown(fixed((*plan)->fullMax.in(units::percent), 0) + " %")},
                 {tablet_.label("app.waste.containers"),
                  (*plan)->containers == 1
                      ? QStringLiteral("1")
@@ -308,7 +310,7 @@ void TransferView::showRecord(const run::Job& job)
     const auto& unit = tablet_.wants().volume != nullptr ? *tablet_.wants().volume : transfer.capacity.unit();
     QList<RowModel::Row> rows = {row("app.waste.from", transfer.tank),
                                  row("app.flush.cart", transfer.cart),
-                                 row("app.waste.fluid", transfer.fluid),
+                                 row("app.waste.fluid", words::oilText(tablet_.words(), transfer.fluid)),
                                  row("app.waste.confirmed-by", transfer.confirmed),
                                  row("app.waste.to-move", asWanted(transfer.planned, tablet_.wants()).toStdString()),
                                  row("app.waste.usable", standing->usable ? roundedDown(*standing->usable, unit) : "")};
@@ -316,7 +318,7 @@ void TransferView::showRecord(const run::Job& job)
         const auto answer = run::answerNamed(check.say);
         if (answer == run::Answer::Skipped) {
             rows.append({tablet_.say({"check." + check.check, {}}),
-                         toQt(words::answerText(tablet_.words(), *answer, check.why, check.wasAsked))});
+                         asShown(words::answerText(tablet_.words(), *answer, check.why, check.wasAsked))});
         }
     }
     for (const run::JobFact& fact : job.facts) {

@@ -3,6 +3,7 @@
 
 #include "app/verdict_view.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 #include "base/text.h"
 
@@ -71,7 +72,7 @@ void VerdictView::showNothing(const QString& why)
 {
     sign_ = QStringLiteral("later");
     level_ = QStringLiteral("none");
-    word_ = toQt(words_.say("app.verdict.none"));
+    word_ = asShown(words_.say("app.verdict.none"));
     reason_ = why;
     assumedShort_.clear();
     for (RowModel* rows : {&goFrom_, &assumed_, &items_, &options_}) {
@@ -84,20 +85,20 @@ void VerdictView::show(const run::StartJudged& start, const run::CartRecord& car
 {
     sign_ = signOf(start.verdict);
     level_ = levelOf(start.verdict);
-    word_ = toQt(words::verdictWord(words_, start.verdict));
-    reason_ = toQt(words::verdictReason(words_, start, cart, unit));
+    word_ = asShown(words::verdictWord(words_, start.verdict));
+    reason_ = asShown(words::verdictReason(words_, start, cart, unit));
     QList<RowModel::Row> from;
     for (const run::GoFrom& line : start.goFrom) {
         if (line.allowance < 1.0 || start.goFrom.size() <= 2) {
-            from.append({toQt(words::goFromLine(words_, line, cart, unit))});
+            from.append({asShown(words::goFromLine(words_, line, cart, unit))});
         }
     }
     goFrom_.setRows(std::move(from));
     QList<RowModel::Row> assumed;
     QStringList shortly;
     for (const Message& message : start.assumed) {
-        assumed.append({toQt(words_.say(message))});
-        shortly.append(toQt(words_.say({"app." + message.id.substr(message.id.find('.') + 1), message.arguments})));
+        assumed.append({asShown(words_.say(message))});
+        shortly.append(asShown(words_.say({"app." + message.id.substr(message.id.find('.') + 1), message.arguments})));
     }
     assumedShort_ = shortly.join(QStringLiteral(" · "));
     assumed_.setRows(std::move(assumed));
@@ -109,14 +110,15 @@ void VerdictView::show(const run::StartJudged& start, const run::CartRecord& car
 void VerdictView::showItems(const run::StartJudged& start)
 {
     const auto shownOf = [&](const Message& told, const char* name) {
-        return toQt(units::shown(argumentOf(told, name).toStdString(), words_.wanted()));
+        return asShown(units::shown(argumentOf(told, name).toStdString(), words_.wanted()));
     };
     QList<RowModel::Row> rows;
     for (const run::ItemJudged& item : start.items) {
         const bool isLimiting = start.limiting && rows.size() == static_cast<qsizetype>(*start.limiting);
-        rows.append({toQt(words::itemName(words_, item)), shownOf(item.told, "expected"), shownOf(item.told, "allowed"),
-                     toQt(words_.say(item.told)), std::clamp(item.share.value_or(0.0), 0.0, 1.0), fitSign(item.fit),
-                     toQt(words_.say(fitText(item.fit))), isLimiting});
+        rows.append({asShown(words::itemName(words_, item)), shownOf(item.told, "expected"),
+                     shownOf(item.told, "allowed"), asShown(words_.say(item.told)),
+                     std::clamp(item.share.value_or(0.0), 0.0, 1.0), fitSign(item.fit),
+                     asShown(words_.say(fitText(item.fit))), isLimiting});
     }
     items_.setRows(std::move(rows));
 }
@@ -129,11 +131,11 @@ void VerdictView::showOptions(const run::StartJudged& start, const run::CartReco
     if (start.verdict != run::Verdict::Go) {
         for (const run::GoFrom& line : start.goFrom) {
             if (line.allowance >= 1.0) { // the others stand with the verdict
-                rows.append({toQt(words::goFromLine(words_, line, cart, unit))});
+                rows.append({asShown(words::goFromLine(words_, line, cart, unit))});
             }
         }
         if (start.heating_k_per_h && start.verdict != run::Verdict::GoSlower) {
-            rows.append({toQt(words_.say({"plan.heating", {{"rate", fixed(*start.heating_k_per_h, 1)}}}))});
+            rows.append({asShown(words_.say({"plan.heating", {{"rate", fixed(*start.heating_k_per_h, 1)}}}))});
         }
     }
     options_.setRows(std::move(rows));

@@ -3,6 +3,7 @@
 
 #include "app/wanted_units.h"
 
+#include "app/as_shown.h"
 #include "app/wording.h"
 
 namespace loopside::app {
@@ -14,7 +15,7 @@ template<class Q>
 QString typedAndWanted(const units::Typed<Q>& typed, const run::PersonRecord& wants)
 {
     const std::string wanted = units::shown(typed, unitsWanted(wants));
-    return toQt(wanted == typed.toText() ? wanted : typed.toText() + " (" + wanted + ")");
+    return asShown(wanted == typed.toText() ? wanted : typed.toText() + " (" + wanted + ")");
 }
 
 QStringList wantedSymbols(const run::PersonRecord& wants)
@@ -30,6 +31,13 @@ QStringList wantedSymbols(const run::PersonRecord& wants)
     return symbols;
 }
 
+/// With the digits of the gauges, or as computed in another unit that is wanted.
+std::string exactText(const run::ExactPressure& pressure, const units::Wanted& wanted)
+{
+    const auto& unit = units::unitOf(*pressure.unit, wanted);
+    return &unit == pressure.unit ? pressure.toText() : units::printComputed(pressure.value(), unit);
+}
+
 } // namespace
 
 units::Wanted unitsWanted(const run::PersonRecord& wants)
@@ -39,15 +47,14 @@ units::Wanted unitsWanted(const run::PersonRecord& wants)
 
 QString shownText(const run::ExactPressure& pressure, const units::Wanted& wanted)
 {
-    const auto& unit = units::unitOf(*pressure.unit, wanted);
-    return toQt(&unit == pressure.unit ? pressure.toText() : units::printComputed(pressure.value(), unit));
+    return asShown(exactText(pressure, wanted));
 }
 
 QString shownText(const run::ExactPressure& pressure, units::Pressure error, const units::Wanted& wanted)
 {
-    const std::string exact = shownText(pressure, wanted).toStdString();
+    const std::string exact = exactText(pressure, wanted);
     const std::string cut = units::printComputed(pressure.value(), units::unitOf(*pressure.unit, wanted), error);
-    return toQt(cut.size() < exact.size() ? cut : exact);
+    return asShown(cut.size() < exact.size() ? cut : exact);
 }
 
 QString asWanted(const run::TypedVolume& volume, const run::PersonRecord& wants)

@@ -7,6 +7,7 @@
 
 #pragma once
 
+#include "app/as_shown.h"
 #include "app/fields_view.h"
 #include "run/catalogue.h"
 #include "run/drop.h"
@@ -27,7 +28,7 @@ namespace loopside::app {
 template<class Q>
 [[nodiscard]] QString shownText(const units::Typed<Q>& typed, const units::Wanted& wanted)
 {
-    return QString::fromStdString(units::shown(typed, wanted));
+    return asShown(units::shown(typed, wanted));
 }
 
 /// "760 L", or "760 L (201 gal)" where another unit is wanted.

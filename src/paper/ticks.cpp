@@ -64,7 +64,7 @@ QList<double> multiplesOf(double step, double low, double high)
 QString valueText(double value, double step)
 {
     const int digits = std::max(0, static_cast<int>(-std::floor(std::log10(step) + slack)));
-    QLocale locale;
+    QLocale locale = QLocale::c(); // the decimal point of all other numbers, whatever the device is set to
     locale.setNumberOptions(QLocale::OmitGroupSeparator);
     return locale.toString(value, 'f', digits);
 }

@@ -4,6 +4,7 @@
 #include "site/record_changes.h"
 
 #include "ledger/body.h"
+#include "words/oil_told.h"
 
 #include <nlohmann/json.hpp>
 
@@ -111,15 +112,27 @@ std::string placeName(const words::Words& words, const std::string& place)
     return gauge >= 0 ? words.say({"record.gauge", {{"gauge", std::to_string(gauge + 1)}}}) + " " + name : name;
 }
 
+namespace {
+
+/// A kind of oil, and an oil that a cart pumped, by their words; anything else as it came.
+std::string valueTold(const words::Words& words, const Change& change, const std::string& value)
+{
+    const bool isOil = change.place.ends_with("/kind") || change.place.ends_with("/last_fluid");
+    return isOil ? words::oilText(words, value) : value;
+}
+
+} // namespace
+
 std::string changeText(const words::Words& words, const Change& change)
 {
     const auto orDash = [](const std::string& text) { return text.empty() ? std::string("–") : text; };
-    return placeName(words, change.place) + ": " + orDash(change.was) + " → " + orDash(change.becomes);
+    return placeName(words, change.place) + ": " + orDash(valueTold(words, change, change.was)) + " → "
+        + orDash(valueTold(words, change, change.becomes));
 }
 
 std::string valueText(const words::Words& words, const Change& change)
 {
-    return placeName(words, change.place) + ": " + change.becomes;
+    return placeName(words, change.place) + ": " + valueTold(words, change, change.becomes);
 }
 
 } // namespace loopside::site

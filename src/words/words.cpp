@@ -7,6 +7,7 @@
 #include "embedded/enJson.h"
 #include "embedded/esJson.h"
 #include "ledger/json.h"
+#include "words/oil_told.h"
 
 #include <algorithm>
 #include <array>
@@ -48,6 +49,9 @@ constexpr auto quantities = std::to_array<std::string_view>(
      "drop-base", "drop-before", "expected",   "filters",    "filters-before", "flow",      "free",      "hold-up",
      "hot",       "left",        "life",       "life-least", "life-middle",    "life-most", "limit",     "needed",
      "oil",       "oil-base",    "relief",     "room",       "setting",        "volume"});
+
+/// Names of values that may be oils.
+constexpr auto oils = std::to_array<std::string_view>({"fluid", "last", "oil"});
 
 /// They quote what was typed.
 constexpr auto quoting = std::to_array<std::string_view>({"question.", "refused.", "app.answer."});
@@ -106,7 +110,9 @@ std::string Words::told(const Message& message, const Message::Argument& argumen
     const bool isQuoted = std::ranges::any_of(
         quoting, [&](std::string_view beginning) { return message.id.starts_with(beginning); });
     const bool isQuantity = std::ranges::find(quantities, argument.first) != quantities.end();
-    return isQuantity && !isQuoted ? units::shown(argument.second, wanted_) : argument.second;
+    const std::string quantity = isQuantity && !isQuoted ? units::shown(argument.second, wanted_) : argument.second;
+    const bool isOil = std::ranges::find(oils, argument.first) != oils.end();
+    return isOil && !isQuoted ? oilText(*this, quantity) : quantity;
 }
 
 std::string Words::say(const Error& error) const

@@ -3,6 +3,7 @@
 
 #include "app/waiting_alerts.h"
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,7 +19,7 @@ TEST_CASE("a change limit in cold oil offers no change of elements")
     CHECK_FALSE(alert.offersChange());
     CHECK(alert.steps().isEmpty());
     CHECK(alert.advice().contains(text("The elements are not loaded.")));
-    CHECK(alert.evidence().contains(text("35 psi"))); // the limit of stage 2
+    CHECK(alert.evidence().contains(held("35~psi"))); // the limit of stage 2
     CHECK(alert.evidence().contains(text("by Ines")));
 }
 
@@ -60,7 +61,7 @@ TEST_CASE("stop-now tells its finding, why, what to do and what to mind")
     CHECK(alert.level() == text("stop"));
     CHECK(alert.place() == text("Calender hydraulic unit") + QStringLiteral(" · ") + text("Cart D"));
     CHECK(alert.title().contains(text("Stage 2 is leaking or bypassed")));
-    CHECK(alert.evidence().contains(text("fell from 34.0 psi to 5.0 psi"))); // 39 - 5, then 10 - 5
+    CHECK(alert.evidence().contains(held("fell from 34.0~psi to 5.0~psi"))); // 39 - 5, then 10 - 5
     CHECK(alert.advice().startsWith(text("Stop.")));
     CHECK(alert.caution().contains(text("site procedure")));
     CHECK_FALSE(alert.offersChange());

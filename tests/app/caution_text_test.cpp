@@ -4,6 +4,7 @@
 #include "app/caution_text.h"
 
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -73,7 +74,7 @@ TEST_CASE("a transfer tells of hot oil that was read at its tank not long ago, a
     readHotOil(bench);
     bench.pass(minutes * 60);
     bench.app()->transfer()->chooseTank(tank);
-    CHECK(bench.app()->transfer()->caution().contains(text("67 °C")) == isTold);
+    CHECK(bench.app()->transfer()->caution().contains(held("67~°C")) == isTold);
 }
 
 } // namespace loopside::test

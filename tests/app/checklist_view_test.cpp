@@ -4,6 +4,7 @@
 #include "app/checklist_view.h"
 
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -55,7 +56,7 @@ TEST_CASE("a second answer within 0.7 s is asked about, and the next one then wa
     desk.list.answer(done);
     desk.list.answer(done);
     CHECK(desk.kept.size() == 1);
-    CHECK(desk.list.doubt() == QStringLiteral("0.0 s after the point before. Did you look?"));
+    CHECK(desk.list.doubt() == held("0.0~s after the point before. Did you look?"));
     desk.list.answer(done);
     desk.list.answer(skipped);
     CHECK(desk.kept.size() == 1);

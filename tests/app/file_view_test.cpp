@@ -3,6 +3,7 @@
 
 #include "app/mounted_media.h"
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -72,7 +73,7 @@ TEST_CASE("a preview shows what cannot be read first, in a shape and words, and 
               "column volume_l: “1,234” reads as thousands or as a fraction. If thousands are meant, write 1234. If it "
               "is a fraction, write 1,2340: with one more zero it reads in one way only."));
     CHECK(titleOf(file, 1) == text("Row 2 · changed · Winder gearbox"));
-    CHECK(textOf(file, 1) == text("Volume of oil: 310 L → 300 L"));
+    CHECK(textOf(file, 1) == held("Volume of oil: 310~L → 300~L"));
     CHECK(titleOf(file, 2) == text("Row 3 · new · Vacuum pump"));
     CHECK(titleOf(file, 3) == text("Row 5 · the same · Store tote 3"));
     CHECK(file.rows()->rows()[0][0].toString() == text("no-go"));
@@ -221,7 +222,7 @@ TEST_CASE("types, carts, oils and jobs from files are shown with all that they h
                                  Elements);
     CHECK(titleOf(types, 0) == text("Row 3 · cannot be read · P7"));
     CHECK(textOf(types, 0).contains(text("tell its flow and its viscosity together")));
-    CHECK(textOf(types, 1).contains(text("clean ΔP: at flow: 24 L/min; clean ΔP: at viscosity: 46 cSt")));
+    CHECK(textOf(types, 1).contains(held("Clean ΔP: at flow: 24~L~/~min; Clean ΔP: at viscosity: 46~cSt")));
     types.take();
     CHECK(bench.entries(text("element-type-put")) == 1);
     CHECK(bench.tablet().site().elementTypes.at(0).cleanDrop().has_value());
@@ -243,7 +244,7 @@ TEST_CASE("types, carts, oils and jobs from files are shown with all that they h
 
     app::FileView& oils = shown(bench, "name,kind,viscosity_40c_cst,viscosity_100c_cst\nGear 220,gear,220,19.0\n",
                                 Fluids);
-    CHECK(textOf(oils, 0).contains(text("Second measured viscosity: 19.0 cSt")));
+    CHECK(textOf(oils, 0).contains(held("Second measured viscosity: 19.0~cSt")));
     oils.take();
     CHECK(bench.entries(text("fluid-put")) == 1);
 

@@ -5,6 +5,7 @@
 
 #include "app/app_bench.h"
 #include "app/demo.h"
+#include "app/held.h"
 #include "handover/desk.h"
 #include "handover/hub_at_hand.h"
 #include "store/sqlite_journal.h"
@@ -201,7 +202,7 @@ TEST_CASE("a battery that is low is told while something waits")
 {
     HandoverBench bench;
     bench.view->setBattery([] { return app::Battery{9, false}; });
-    CHECK(bench.answers().contains(text("The battery is at 9 %")));
+    CHECK(bench.answers().contains(held("The battery is at 9~%")));
     bench.enrol();
     CHECK_FALSE(bench.answers().contains(text("battery")));
     REQUIRE(bench.tablet->submit(run::MoveStock{"P10", 4, "delivery"}));

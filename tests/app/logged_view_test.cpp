@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -45,7 +46,7 @@ void type(app::FieldsView& fields, int field, const char* digits)
 TEST_CASE("the latest entry stands first, with its digits, its time and who logged it")
 {
     RunBench bench;
-    CHECK(bench.entry(0, 0) == text("G1 43 psi · G2 30 psi · G3 12 psi · 30 °C"));
+    CHECK(bench.entry(0, 0) == held("G1 43~psi · G2 30~psi · G3 12~psi · 30~°C"));
     CHECK(bench.entry(0, 1).contains(text("Ines")));
     CHECK(bench.logged.problem() == text("Touch the entry to put right."));
 }
@@ -66,12 +67,12 @@ TEST_CASE("one value of a set is put right, and the other values, and what was l
     bench.logged.log();
     REQUIRE(bench.amendments() == 1);
     CHECK(bench.lastBody(QStringLiteral("amended")).contains(text("Typed wrong")));
-    CHECK(bench.entry(0, 0) == text("G1 34 psi · G2 30 psi · G3 12 psi · 30 °C"));
+    CHECK(bench.entry(0, 0) == held("G1 34~psi · G2 30~psi · G3 12~psi · 30~°C"));
     CHECK(bench.entry(0, 1).contains(text("put right")));
     const auto& history = bench.logged.history()->rows();
     REQUIRE(history.size() == 2);
-    CHECK(history.at(0).at(1).toString().contains(text("G1 34 psi")));
-    CHECK(history.at(1).at(1).toString().contains(text("G1 43 psi")));
+    CHECK(history.at(0).at(1).toString().contains(held("G1 34~psi")));
+    CHECK(history.at(1).at(1).toString().contains(held("G1 43~psi")));
     CHECK(bench.compareWithFold().isEmpty());
 }
 
@@ -84,7 +85,7 @@ TEST_CASE("a temperature is put right in the unit it was read in")
     type(*bench.logged.fields(), 3, "95");
     bench.logged.chooseReason(1);
     bench.logged.log();
-    CHECK(bench.entry(0, 0) == text("G1 43 psi · G2 30 psi · G3 12 psi · 95 °F"));
+    CHECK(bench.entry(0, 0) == held("G1 43~psi · G2 30~psi · G3 12~psi · 95~°F"));
 }
 
 TEST_CASE("a set that is struck counts no more and stays in the list")

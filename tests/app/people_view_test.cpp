@@ -3,6 +3,7 @@
 
 #include "app/wanted_units.h"
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -167,13 +168,13 @@ TEST_CASE("a quantity stands as typed, the wished unit behind it")
     const auto volume = run::TypedVolume::parse("760 L").value();
     const auto pressure = run::TypedPressure::parse("170 kPa").value();
     run::PersonRecord wants;
-    CHECK(app::asWanted(volume, wants) == text("760 L"));
+    CHECK(app::asWanted(volume, wants) == held("760~L"));
     wants.volume = *units::unitNamed<units::Volume>("gal");
     wants.pressure = *units::unitNamed<units::Pressure>("psi");
-    CHECK(app::asWanted(volume, wants) == text("760 L (201 gal)"));      // 760 ÷ 3.785412 = 200.8
-    CHECK(app::asWanted(pressure, wants) == text("170 kPa (24.7 psi)")); // 170 ÷ 6.894757 = 24.66
+    CHECK(app::asWanted(volume, wants) == held("760~L (201~gal)"));      // 760 ÷ 3.785412 = 200.8
+    CHECK(app::asWanted(pressure, wants) == held("170~kPa (24.7~psi)")); // 170 ÷ 6.894757 = 24.66
     wants.volume = *units::unitNamed<units::Volume>("L");
-    CHECK(app::asWanted(volume, wants) == text("760 L"));
+    CHECK(app::asWanted(volume, wants) == held("760~L"));
 }
 
 TEST_CASE("a new person is in the site file and in no journal, and can hold the tablet at once")

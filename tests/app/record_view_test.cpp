@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 #include "app_bench.h"
+#include "held.h"
 #include "oil/fluid_family.h"
 #include "run/plan.h"
 
@@ -85,7 +86,7 @@ TEST_CASE("a change of a tank is put whole: what was typed, and the rest as it w
     CHECK(bench.tablet().site().plates.at(before.name) == "BM-HY-012");
     const QString line = tanks.history()->rows()[0][1].toString();
     CHECK(line.contains(text("Ines")));
-    CHECK(line.endsWith(QStringLiteral("Volume of oil: 760 L → 740 L"))); // and nothing else changed
+    CHECK(line.endsWith(held("Volume of oil: 760~L → 740~L"))); // and nothing else changed
 }
 
 TEST_CASE("what was put holds after a restart, and an open run keeps what it was opened with")
@@ -104,7 +105,7 @@ TEST_CASE("what was put holds after a restart, and an open run keeps what it was
     CHECK(bench.tablet().shown()->setup.stages[0].changeLimit->toText() == "170 kPa");
     bench.app()->carts()->choose(0);
     CHECK(bench.app()->carts()->history()->rows()[0][1].toString().contains(
-        QStringLiteral("Stage 1 change limit: 170 kPa → 150 kPa")));
+        held("Stage 1 change limit: 170~kPa → 150~kPa")));
 }
 
 TEST_CASE("what cannot be is refused in a sentence, and stays where it was typed")
@@ -116,7 +117,7 @@ TEST_CASE("what cannot be is refused in a sentence, and stays where it was typed
     type(tanks, Volume, "950"); // its capacity is 900 L
     tanks.goOn();
     CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
-    CHECK(bench.app()->trouble().contains(text("cannot hold 950 L")));
+    CHECK(bench.app()->trouble().contains(held("cannot hold 950~L")));
     CHECK(tanks.isEditing());
     CHECK(tanks.fields()->text(Volume) == text("950"));
 }
@@ -534,8 +535,7 @@ TEST_CASE("where a clean ΔP was measured is taken back as a whole, and half of 
     carts.goOn();
     CHECK_FALSE(bench.tablet().site().carts[0].stages[0].cleanAt.has_value());
     CHECK(bench.tablet().site().carts[0].stages[1].cleanAt.has_value());
-    CHECK(carts.history()->rows()[0][1].toString().contains(
-        QString::fromUtf8("Stage 1 clean ΔP: at flow: 24 L/min → –")));
+    CHECK(carts.history()->rows()[0][1].toString().contains(held("Stage 1 clean ΔP: at flow: 24~L~/~min → –")));
 }
 
 TEST_CASE("shape and level of a tank are told together, and the shape taken back with what was measured of it")

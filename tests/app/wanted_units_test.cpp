@@ -7,6 +7,7 @@
 #include "app/wanted_units.h"
 
 #include "app_bench.h"
+#include "held.h"
 
 #include <catch2/catch.hpp>
 
@@ -71,21 +72,21 @@ TEST_CASE("the run is shown in the units of who holds the tablet, its gauges in 
         const char* fluid;
         const char* flow;
     };
-    const auto shown = GENERATE(Shown{0, "24 °C", "35 kPa", "170 kPa", "ISO VG 46 · 760 L", "24 L/min"},
-                                Shown{1, "75 °F", "5.1 psi", "24.7 psi", "ISO VG 46 · 201 gal", "6.34 gpm"},
-                                Shown{2, "24 °C", "0.35 bar", "1.70 bar", "ISO VG 46 · 760 L", "24 L/min"});
+    const auto shown = GENERATE(Shown{0, "24~°C", "35~kPa", "170~kPa", "ISO VG 46 · 760~L", "24~L~/~min"},
+                                Shown{1, "75~°F", "5.1~psi", "24.7~psi", "ISO VG 46 · 201~gal", "6.34~gpm"},
+                                Shown{2, "24~°C", "0.35~bar", "1.70~bar", "ISO VG 46 · 760~L", "24~L~/~min"});
     AppBench bench;
     filterOnPress(bench);
     bench.app()->choosePerson(shown.person);
     app::RunView& run = *bench.app()->run();
-    CHECK(run.oilText() == text(shown.oil));
-    CHECK(cellOf(*run.stages(), 0, "dropText") == text(shown.drop));
-    CHECK(cellOf(*run.stages(), 0, "limitText") == text(shown.limit));
-    CHECK(run.fluidText() == text(shown.fluid));
-    CHECK(run.flowText() == text("rated\n") + text(shown.flow));
+    CHECK(run.oilText() == held(shown.oil));
+    CHECK(cellOf(*run.stages(), 0, "dropText") == held(shown.drop));
+    CHECK(cellOf(*run.stages(), 0, "limitText") == held(shown.limit));
+    CHECK(run.fluidText() == held(shown.fluid));
+    CHECK(run.flowText() == text("rated\n") + held(shown.flow));
     CHECK(cellOf(*run.gauges(), 0, "valueText") == text("145"));
     CHECK(cellOf(*run.gauges(), 0, "unitText") == text("kPa"));
-    CHECK(cellOf(*run.readings(), 0, "name") == text("G1 145 kPa · G2 110 kPa · G3 40 kPa · 24 °C"));
+    CHECK(cellOf(*run.readings(), 0, "name") == held("G1 145~kPa · G2 110~kPa · G3 40~kPa · 24~°C"));
 }
 
 TEST_CASE("the last temperature stands beside its field in the unit of that field")
@@ -95,7 +96,7 @@ TEST_CASE("the last temperature stands beside its field in the unit of that fiel
     const auto ghost = [&] { return cellOf(*bench.app()->pad()->fields(), 3, "ghost"); };
     CHECK(ghost() == text("last 24"));
     bench.app()->choosePerson(1);
-    CHECK(ghost() == text("last 75 °F"));
+    CHECK(ghost() == held("last 75~°F"));
 }
 
 TEST_CASE("needles that swing leave no digit finer than what they may be off by")
@@ -130,7 +131,7 @@ TEST_CASE("the axis of the trend and its limits follow the wish")
     CHECK(american.unit == text("psi"));
     CHECK(american.stages[0].raw.last().y() == Approx(35.0 / 6.894757));
     CHECK(american.stages[0].limit == Approx(170.0 / 6.894757));
-    CHECK(american.stages[0].limitText == text("24.7 psi"));
+    CHECK(american.stages[0].limitText == held("24.7~psi"));
     bench.app()->choosePerson(2);
     const paper::Trend metric = bench.app()->run()->trend();
     CHECK(metric.unit == text("bar"));
@@ -145,11 +146,11 @@ TEST_CASE("an alert tells ΔP and limit in the units of who reads it, and keeps 
     REQUIRE(bench.tablet().say(setOf({255, 80, 30}, "32 °C")));
     REQUIRE(bench.app()->alert()->isUp());
     const QString journal = bench.lastBody(QStringLiteral("alert-raised"));
-    CHECK(bench.app()->alert()->evidence().contains(text("175 kPa · limit 170 kPa")));
+    CHECK(bench.app()->alert()->evidence().contains(held("175~kPa · limit 170~kPa")));
     bench.app()->choosePerson(1);
-    CHECK(bench.app()->alert()->evidence().contains(text("25.4 psi · limit 24.7 psi")));
+    CHECK(bench.app()->alert()->evidence().contains(held("25.4~psi · limit 24.7~psi")));
     bench.app()->choosePerson(2);
-    CHECK(bench.app()->alert()->evidence().contains(text("1.75 bar · limit 1.70 bar")));
+    CHECK(bench.app()->alert()->evidence().contains(held("1.75~bar · limit 1.70~bar")));
     CHECK(bench.lastBody(QStringLiteral("alert-raised")) == journal);
     CHECK(journal.contains(text("170 kPa")));
 }
@@ -160,13 +161,13 @@ TEST_CASE("what was typed stands first in the facts of a set-up, what is wanted 
     makeWishes(bench);
     bench.app()->showSetUp();
     bench.app()->setup()->chooseTank(0);
-    CHECK(valueOf(*bench.app()->setup()->facts(), "Volume") == text("760 L"));
-    CHECK(bench.app()->setup()->tanks()->rows()[0][1].toString().endsWith(text("760 L")));
+    CHECK(valueOf(*bench.app()->setup()->facts(), "Volume") == held("760~L"));
+    CHECK(bench.app()->setup()->tanks()->rows()[0][1].toString().endsWith(held("760~L")));
     bench.app()->choosePerson(1);
-    CHECK(valueOf(*bench.app()->setup()->facts(), "Volume") == text("760 L (201 gal)"));
-    CHECK(bench.app()->setup()->tanks()->rows()[0][1].toString().endsWith(text("201 gal")));
+    CHECK(valueOf(*bench.app()->setup()->facts(), "Volume") == held("760~L (201~gal)"));
+    CHECK(bench.app()->setup()->tanks()->rows()[0][1].toString().endsWith(held("201~gal")));
     bench.app()->choosePerson(2);
-    CHECK(valueOf(*bench.app()->setup()->facts(), "Volume") == text("760 L"));
+    CHECK(valueOf(*bench.app()->setup()->facts(), "Volume") == held("760~L"));
 }
 
 TEST_CASE("the volume through the filters is told in the unit of who closes the run")
@@ -204,9 +205,9 @@ TEST_CASE("a transfer is planned in the unit of who plans it")
     typeInto(1, "60");
     typeInto(2, "100");
     const QString free = transfer.outcome()->rows()[0][1].toString();
-    CHECK(free == text("145 L"));
+    CHECK(free == held("145~L"));
     bench.app()->choosePerson(1);
-    CHECK(transfer.outcome()->rows()[0][1].toString() == text("38 gal")); // 38.3, and never more than may be
+    CHECK(transfer.outcome()->rows()[0][1].toString() == held("38~gal")); // 38.3, and never more than may be
     CHECK(transfer.fields()->text(0) == text("205"));                     // with its unit, as typed
     CHECK(transfer.fields()->typed<units::Volume>(0)->toText() == "205 L");
 }
@@ -220,10 +221,10 @@ TEST_CASE("a wish holds at once for who holds the tablet, and after a restart")
     people.choosePressure(psiRow);
     people.chooseTemperature(2);
     people.log();
-    CHECK(bench.app()->run()->oilText() == text("75 °F"));
+    CHECK(bench.app()->run()->oilText() == held("75~°F"));
     bench.restart();
-    CHECK(bench.app()->run()->oilText() == text("75 °F"));
-    CHECK(cellOf(*bench.app()->run()->stages(), 0, "dropText") == text("5.1 psi"));
+    CHECK(bench.app()->run()->oilText() == held("75~°F"));
+    CHECK(cellOf(*bench.app()->run()->stages(), 0, "dropText") == held("5.1~psi"));
 }
 
 TEST_CASE("a wish changes nothing in the journal but the wish")

@@ -94,7 +94,7 @@ Floor {
         tap("jobMain");
         compare(JSON.parse(bench.lastBody("transfer-stopped")).moved, "128 L");
         verify(isThere("cartMarked"));
-        compare(part("wasteLabel3").text, "Volume: 128 L");
+        compare(part("wasteLabel3").text, "Volume: 128\u00a0L");
         verify(/^Date: \d{4}-\d{2}-\d{2}$/.test(part("wasteLabel4").text), part("wasteLabel4").text);
         compare(bench.entries("run-opened"), 0, "waste is no run");
     }

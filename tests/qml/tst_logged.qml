@@ -58,10 +58,10 @@ Floor {
         tap("toReadings");
         tryVerify(() => isThere("reading9"));
         verify(!isThere("reading10"), "ten of the twelve sets");
-        compare(part("reading0").text, "G1 146 kPa · G2 110 kPa · G3 40 kPa · 25 °C");
+        compare(part("reading0").text, "G1 146\u00a0kPa · G2 110\u00a0kPa · G3 40\u00a0kPa · 25\u00a0°C");
         tap("reading9");
         tryVerify(() => isThere("loggedTitle"));
-        compare(part("loggedTitle").text, "G1 146 kPa · G2 110 kPa · G3 40 kPa · 25 °C");
+        compare(part("loggedTitle").text, "G1 146\u00a0kPa · G2 110\u00a0kPa · G3 40\u00a0kPa · 25\u00a0°C");
         tap("loggedField0");
         type("164");
         tap("loggedReason0");
@@ -69,7 +69,7 @@ Floor {
         compare(JSON.parse(bench.lastBody("amended")).set.gauges[0], "164");
         tap("jobLeave");
         tap("toReadings");
-        compare(part("reading9").text, "G1 164 kPa · G2 110 kPa · G3 40 kPa · 25 °C");
+        compare(part("reading9").text, "G1 164\u00a0kPa · G2 110\u00a0kPa · G3 40\u00a0kPa · 25\u00a0°C");
         verify(part("reading9").detail.includes("put right"));
         tap("readingsBack");
         tryVerify(() => !isThere("reading0"));

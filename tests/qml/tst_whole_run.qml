@@ -29,7 +29,7 @@ Floor {
         logSet("280", "110", "40", "25");
         verify(bench.app.alert.isUp, "170 kPa is the limit of stage 1");
         verify(part("alertTitle").text.indexOf("Stage 1") >= 0);
-        verify(part("alertEvidence").text.indexOf("170 kPa") >= 0);
+        verify(part("alertEvidence").text.indexOf("170\u00a0kPa") >= 0);
         tap("alertChange");
         compare(bench.entries("alert-acknowledged"), 1);
         tap("key_stopped");

@@ -11,6 +11,7 @@
 #include "run/job.h"
 #include "run/stock.h"
 #include "run/tank_past.h"
+#include "words/oil_told.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
@@ -220,7 +221,9 @@ Json tankRow(const Look& look, const run::TankRecord& tank)
     const std::string target = targetCodeOf(look, tank.name, run);
     const Verdict verdict = verdictOf(code, target);
     Json row = {{"name", tank.name},
-                {"detail", joined({units::shown(tank.volume, look.words().wanted()), run::fluidText(tank.fluid)})},
+                {"detail",
+                 joined({units::shown(tank.volume, look.words().wanted()),
+                         words::oilText(look.words(), run::fluidText(tank.fluid))})},
                 {"state", tankStateText(look, tank.name, run)},
                 {"turnovers", run == nullptr ? std::string() : turnoversText(look, *run)},
                 {"code", code},
