@@ -38,7 +38,7 @@ Result<std::string> siteName(const std::string& path)
     return readSite(path).transform([](const site::Site& site) { return site.name; });
 }
 
-Result<sync::Bundle> readFrom(const std::string& path, const sync::AttachmentTaker& take = nullptr)
+Result<std::ifstream> openBundle(const std::string& path)
 {
     if (const Done there = mustBeThere(path); !there) {
         return fail(there.error());
@@ -47,48 +47,51 @@ Result<sync::Bundle> readFrom(const std::string& path, const sync::AttachmentTak
     if (!file || std::filesystem::is_directory(path)) {
         return fail(Errc::Io, path + " cannot be opened");
     }
-    return sync::readBundle(file, path, take);
+    return file;
+}
+
+Result<sync::Bundle> readFrom(const std::string& path, const sync::BundleTaker& take = {})
+{
+    auto file = openBundle(path);
+    return file ? sync::readBundle(*file, path, take) : fail(file.error());
 }
 
 /// What goes into a bundle.
 struct Packed
 {
+    std::unique_ptr<store::SqliteJournal> journal; ///< Held still.
     sync::BundleTitle title = {};
-    std::vector<Entry> entries = {};
-    std::size_t leftOut = 0; ///< Entries of chains whose opening is gone.
+    sync::ChainsGathered chains = {};
     std::vector<std::string> attachments = {};
 };
 
 Result<Packed> pack(const BundleOptions& options, const store::AttachmentFolder& folder)
 {
-    const auto journal = openExisting(options.journal);
-    const auto losses = journal ? store::lossesOf(**journal) : fail(journal.error());
+    auto journal = openExisting(options.journal);
+    const Done still = journal ? (*journal)->holdStill() : fail(journal.error());
+    const auto losses = still ? store::lossesOf(**journal) : fail(still.error());
     const auto atHand = losses ? ledger::foldAtHand(**journal) : fail(losses.error());
     const auto hashes = atHand ? folder.hashes() : fail(atHand.error());
     if (!hashes) {
         return fail(hashes.error());
     }
-    Packed packed;
-    const Done read = ledger::readAll(**journal, [&](const ledger::Stored& stored) -> Done {
-        packed.entries.push_back(stored.entry);
+    Packed packed{*std::move(journal)};
+    const Done read = ledger::readAll(*packed.journal, [&](const ledger::Stored& stored) -> Done {
+        packed.chains.add(stored.entry);
         return {};
     });
     if (!read) {
         return fail(read.error());
     }
-    packed.title.chains = sync::chainsOf(packed.entries);
-    packed.leftOut = std::erase_if(packed.entries, [&](const Entry& entry) {
-        return std::ranges::find(packed.title.chains, entry.chain, &sync::BundledChain::chain)
-            == packed.title.chains.end();
-    });
     const std::set<std::string> withdrawn = store::withdrawnIn(atHand->folded.state);
     for (const std::string& hash : *hashes) {
         if (!withdrawn.contains(hash) && folder.file(hash)) {
             packed.attachments.push_back(hash);
         }
     }
+    packed.title.chains = packed.chains.chains();
     packed.title.losses = *losses;
-    packed.title.entries = packed.entries.size();
+    packed.title.entries = packed.chains.entries();
     packed.title.attachments = packed.attachments.size();
     return packed;
 }
@@ -98,8 +101,14 @@ Done writeTo(const std::string& path, const Packed& packed, const store::Attachm
 {
     return writeWhole(path, [&](std::ostream& file) -> Done {
         sync::BundleWriter writer(file, packed.title);
-        for (const Entry& entry : packed.entries) {
-            writer.add(entry);
+        const Done read = ledger::readAll(*packed.journal, [&](const ledger::Stored& stored) -> Done {
+            if (packed.chains.has(stored.entry.chain)) {
+                writer.add(stored.entry);
+            }
+            return {};
+        });
+        if (!read) {
+            return read;
         }
         for (const std::string& hash : packed.attachments) {
             const auto attachment = folder.file(hash);
@@ -124,10 +133,49 @@ Done mustBeOf(const sync::BundleTitle& title, const std::string& site, const std
                     + ", not of \"" + quotable(site) + "\"");
 }
 
+/// A bundle that was checked, and where in its file its parts begin: they are read again when they are wanted.
+struct Checked
+{
+    struct Attachment
+    {
+        std::string hash;
+        std::uint64_t at = 0;
+        std::size_t bytes = 0;
+    };
+
+    sync::Bundle bundle = {};
+    std::vector<std::uint64_t> entries = {};
+    std::vector<Attachment> attachments = {};
+};
+
+Result<Checked> check(const std::string& path)
+{
+    Checked checked;
+    sync::BundleTaker take;
+    take.entry = [&](const Entry&, std::uint64_t at) -> Done {
+        checked.entries.push_back(at);
+        return {};
+    };
+    take.attachment = [&](const std::string& hash, std::string_view file, std::uint64_t at) -> Done {
+        checked.attachments.push_back({hash, at, file.size()});
+        return {};
+    };
+    return readFrom(path, take).transform([&](sync::Bundle bundle) {
+        checked.bundle = std::move(bundle);
+        return std::move(checked);
+    });
+}
+
+tl::unexpected<Error> wasChanged()
+{
+    return fail(Errc::Conflict, "the bundle was changed while it was being taken in: take it in again");
+}
+
 /// What a bundle comes to in a journal.
 struct Plan
 {
-    std::vector<Put> outcomes = {};
+    std::vector<Put> outcomes = {}; ///< Of each entry.
+    std::vector<std::pair<Id, std::uint64_t>> conflicts = {};
     std::set<std::string> withdrawn = {};
 
     [[nodiscard]] std::size_t count(Put outcome) const
@@ -136,26 +184,18 @@ struct Plan
     }
 };
 
-std::vector<sync::Held> heldOf(const sync::Bundle& bundle)
-{
-    std::vector<sync::Held> held;
-    std::ranges::transform(bundle.entries, std::back_inserter(held),
-                           [](const Entry& entry) { return sync::Held{entry}; });
-    return held;
-}
-
 /// Whether the bundle itself tells that entries in front of `entry` are gone for good.
-bool isBehindLoss(const sync::Bundle& bundle, const Entry& entry)
+bool isBehindLoss(const sync::BundleTitle& title, const Entry& entry)
 {
-    return std::ranges::any_of(bundle.title.losses, [&](const ledger::Loss& loss) {
+    return std::ranges::any_of(title.losses, [&](const ledger::Loss& loss) {
         return loss.chain == entry.chain && loss.before <= entry.header.sequence;
     });
 }
 
 /// Each chain that is there already is signed by the key that it has there.
-Done keysFit(const sync::Bundle& bundle, const sync::JournalShelf& shelf)
+Done keysFit(const sync::BundleTitle& title, const sync::JournalShelf& shelf)
 {
-    for (const sync::BundledChain& chain : bundle.title.chains) {
+    for (const sync::BundledChain& chain : title.chains) {
         const auto opening = shelf.at(chain.chain, 1);
         if (!opening) {
             return fail(opening.error());
@@ -170,35 +210,52 @@ Done keysFit(const sync::Bundle& bundle, const sync::JournalShelf& shelf)
     return {};
 }
 
-Result<Plan> planFor(const sync::Bundle& bundle, const ledger::Journal& journal, const sync::JournalShelf& shelf)
+/// Whether an entry with that outcome may be passed over or taken in.
+Done mayBeTaken(const sync::BundleTitle& title, const Entry& entry, Put outcome)
 {
-    auto outcomes = keysFit(bundle, shelf).and_then([&] { return shelf.outcomesOf(heldOf(bundle)); });
-    if (!outcomes) {
-        return fail(outcomes.error());
+    if (outcome == Put::Gap && !isBehindLoss(title, entry)) {
+        return fail(Errc::Conflict,
+                    "the bundle goes on with entry " + std::to_string(entry.header.sequence) + " of chain "
+                        + toText(entry.chain)
+                        + ", and the journal does not have what comes before: take in an earlier bundle first");
     }
-    std::vector<Entry> created;
-    for (std::size_t i = 0; i < outcomes->size(); ++i) {
-        const Entry& entry = bundle.entries[i];
-        if ((*outcomes)[i] == Put::Gap && !isBehindLoss(bundle, entry)) {
-            return fail(Errc::Conflict,
-                        "the bundle goes on with entry " + std::to_string(entry.header.sequence) + " of chain "
-                            + toText(entry.chain)
-                            + ", and the journal does not have what comes before: take in an earlier bundle first");
+    return outcome == Put::Created ? sync::mayBeFolded(entry) : Done();
+}
+
+Result<Plan> planFor(const Checked& checked, std::istream& file, const ledger::Journal& journal,
+                     const sync::JournalShelf& shelf)
+{
+    const sync::BundleTitle& title = checked.bundle.title;
+    if (const Done fit = keysFit(title, shelf); !fit) {
+        return fail(fit.error());
+    }
+    Plan plan;
+    std::vector<std::uint64_t> created;
+    const auto outcomeOf = shelf.trial();
+    for (const std::uint64_t at : checked.entries) {
+        const auto entry = sync::bundledEntryAt(file, at);
+        const auto outcome = entry ? outcomeOf(*entry) : fail(entry.error());
+        const Done may = outcome ? mayBeTaken(title, *entry, *outcome) : fail(outcome.error());
+        if (!may) {
+            return fail(may.error());
         }
-        if ((*outcomes)[i] == Put::Created) {
-            if (const Done may = sync::mayBeFolded(entry); !may) {
-                return fail(may.error());
-            }
-            created.push_back(entry);
+        plan.outcomes.push_back(*outcome);
+        if (*outcome == Put::Created) {
+            created.push_back(at);
+        } else if (*outcome == Put::Conflict) {
+            plan.conflicts.emplace_back(entry->chain, entry->header.sequence);
         }
     }
-    return ledger::foldedWith(journal, created).transform([&](const run::State& state) {
-        return Plan{*std::move(outcomes), store::withdrawnIn(state)};
+    const ledger::Further further{created.size(),
+                                  [&](std::size_t number) { return sync::bundledEntryAt(file, created[number]); }};
+    return ledger::foldedWith(journal, further).transform([&](const run::State& state) {
+        plan.withdrawn = store::withdrawnIn(state);
+        return std::move(plan);
     });
 }
 
-/// What taking in `bundle` comes to. A journal that is not there is not made: something may still be refused.
-Result<Plan> planOf(const BundleOptions& options, const sync::Bundle& bundle)
+/// What taking in the bundle comes to. A journal that is not there is not made: something may still be refused.
+Result<Plan> planOf(const BundleOptions& options, const Checked& checked)
 {
     std::unique_ptr<ledger::Journal> journal = std::make_unique<ledger::MemoryJournal>();
     if (mustBeThere(options.journal)) {
@@ -212,60 +269,110 @@ Result<Plan> planOf(const BundleOptions& options, const sync::Bundle& bundle)
     const auto shelf = aside ? sync::JournalShelf::open(
                                    *journal, [](const Entry&) -> Done { return {}; }, *std::move(aside))
                              : fail(aside.error());
-    const auto plan = shelf ? planFor(bundle, *journal, **shelf) : fail(shelf.error());
+    auto file = shelf ? openBundle(options.bundle) : fail(shelf.error());
+    const auto plan = file ? planFor(checked, *file, *journal, **shelf) : fail(file.error());
     return plan ? plan : fail(plan.error().code, options.bundle + ": " + plan.error().sentence);
 }
 
 /// The files of the bundle that are not there, on disk before any entry that names them; how many.
-Result<std::size_t> takeAttachments(const BundleOptions& options, const Plan& plan)
+Result<std::size_t> takeAttachments(const BundleOptions& options, const Checked& checked, const Plan& plan)
 {
     auto folder = store::AttachmentFolder::besideJournal(options.journal);
+    auto bundle = openBundle(options.bundle);
+    if (!bundle) {
+        return fail(bundle.error());
+    }
     std::size_t taken = 0;
-    const auto read = readFrom(options.bundle, [&](const std::string& hash, std::string_view file) -> Done {
-        if (plan.withdrawn.contains(hash) || folder.file(hash)) {
-            return {};
+    for (const Checked::Attachment& attachment : checked.attachments) {
+        if (plan.withdrawn.contains(attachment.hash) || folder.file(attachment.hash)) {
+            continue;
+        }
+        std::string file(attachment.bytes, '\0');
+        const bool isRead = bundle->seekg(static_cast<std::streamoff>(attachment.at))
+            && bundle->read(file.data(), static_cast<std::streamsize>(file.size()));
+        if (!isRead || toHex(ledger::sha256(file)) != attachment.hash) {
+            return wasChanged();
+        }
+        if (const Done kept = folder.keepFile(attachment.hash, file); !kept) {
+            return fail(kept.error());
         }
         ++taken;
-        return folder.keepFile(hash, file);
-    });
-    return read ? Result<std::size_t>(taken) : fail(read.error());
+    }
+    return taken;
 }
 
-Done putInto(const BundleOptions& options, const sync::Bundle& bundle, const Plan& plan)
+/// Puts the entries of a bundle where the plan has them, as they come.
+class Putter
+{
+public:
+    Putter(store::SqliteJournal& journal, const Plan& plan) : journal_{&journal}, plan_{&plan} {}
+
+    [[nodiscard]] Done take(const Entry& entry)
+    {
+        if (next_ == plan_->outcomes.size()) {
+            return wasChanged();
+        }
+        const Put outcome = plan_->outcomes[next_++];
+        if (outcome == Put::Conflict) {
+            aside_.push_back(entry);
+        } else if (outcome == Put::Created) {
+            created_.push_back(entry);
+        }
+        constexpr std::size_t piece = 1000;
+        return created_.size() < piece ? Done() : append();
+    }
+
+    /// Once all were taken and are known to be the ones that were planned.
+    [[nodiscard]] Done end(store::AsideFile& aside)
+    {
+        Done done = append();
+        for (std::size_t i = 0; done && i < aside_.size(); ++i) {
+            done = aside.keep(aside_[i]);
+        }
+        return done;
+    }
+
+private:
+    [[nodiscard]] Done append()
+    {
+        const Done appended = journal_->append(created_).transform([](ledger::Position) {});
+        created_.clear();
+        return appended;
+    }
+
+    store::SqliteJournal* journal_;
+    const Plan* plan_;
+    std::size_t next_ = 0;
+    std::vector<Entry> created_;
+    std::vector<Entry> aside_;
+};
+
+Done putInto(const BundleOptions& options, const Checked& checked, const Plan& plan)
 {
     const auto journal = openHeld(options.journal);
-    if (!journal) {
-        return fail(journal.error());
+    if (!journal || (plan.count(Put::Created) == 0 && plan.conflicts.empty())) {
+        return journal ? Done() : fail(journal.error());
     }
     store::AsideFile aside(options.journal);
-    auto before = aside.all();
-    const auto shelf = before
-        ? sync::JournalShelf::open(
-              **journal, [&](const Entry& entry) { return aside.keep(entry); }, *std::move(before))
-        : fail(before.error());
-    if (!shelf) {
-        return fail(shelf.error());
-    }
-    std::vector<sync::Held> held;
-    for (std::size_t i = 0; i < plan.outcomes.size(); ++i) {
-        if (plan.outcomes[i] != Put::Gap) {
-            held.push_back({bundle.entries[i]});
+    Putter putter(**journal, plan);
+    sync::BundleTaker take;
+    take.entry = [&](const Entry& entry, std::uint64_t) { return putter.take(entry); };
+    return (*journal)->inOneWrite([&]() -> Done {
+        const auto bundle = readFrom(options.bundle, take);
+        if (!bundle || bundle->digest != checked.bundle.digest) {
+            return bundle ? wasChanged() : fail(bundle.error());
         }
-    }
-    return (*shelf)->put(held, {}).transform([](const auto&) {});
+        return putter.end(aside);
+    });
 }
 
-void tell(const BundleOptions& options, const sync::Bundle& bundle, const Plan& plan, std::size_t attachments,
-          std::ostream& out)
+void tell(const BundleOptions& options, const Plan& plan, std::size_t attachments, std::ostream& out)
 {
-    Json conflicts = Json::array();
-    for (std::size_t i = 0; i < plan.outcomes.size(); ++i) {
-        if (plan.outcomes[i] == Put::Conflict) {
-            const Entry& entry = bundle.entries[i];
-            conflicts.push_back({{"chain", toText(entry.chain)}, {"sequence", entry.header.sequence}});
-        }
-    }
     if (options.json) {
+        Json conflicts = Json::array();
+        for (const auto& [chain, sequence] : plan.conflicts) {
+            conflicts.push_back({{"chain", toText(chain)}, {"sequence", sequence}});
+        }
         out << Json({{"new", plan.count(Put::Created)},
                      {"same", plan.count(Put::Same)},
                      {"conflicts", conflicts},
@@ -277,8 +384,8 @@ void tell(const BundleOptions& options, const sync::Bundle& bundle, const Plan& 
     }
     out << plan.count(Put::Created) << " entries are new, " << plan.count(Put::Same) << " were there; " << attachments
         << " attachments taken in\n";
-    for (const Json& conflict : conflicts) {
-        out << "entry " << conflict["sequence"] << " of chain " << conflict["chain"].get<std::string>()
+    for (const auto& [chain, sequence] : plan.conflicts) {
+        out << "entry " << sequence << " of chain " << toText(chain)
             << " is another one in the journal: both are kept, that of the bundle in " << options.journal << ".aside\n";
     }
     if (plan.count(Put::Gap) > 0) {
@@ -304,17 +411,17 @@ Done exportBundle(const BundleOptions& options, std::ostream& out)
     packed->title.key = key->publicKey();
     return writeTo(options.bundle, *packed, folder, *key).transform([&] {
         if (options.json) {
-            out << Json({{"entries", packed->entries.size()},
+            out << Json({{"entries", packed->title.entries},
                          {"attachments", packed->attachments.size()},
-                         {"left_out", packed->leftOut}})
+                         {"left_out", packed->chains.leftOut()}})
                        .dump()
                 << '\n';
             return;
         }
-        out << packed->entries.size() << " entries and " << packed->attachments.size() << " attachments in "
+        out << packed->title.entries << " entries and " << packed->attachments.size() << " attachments in "
             << options.bundle << '\n';
-        if (packed->leftOut > 0) {
-            out << packed->leftOut
+        if (packed->chains.leftOut() > 0) {
+            out << packed->chains.leftOut()
                 << " entries were left out: the openings of their chains are lost, so nobody could check them\n";
         }
     });
@@ -324,20 +431,20 @@ Done importBundle(const BundleOptions& options, std::ostream& out)
 {
     const auto lock = store::InstanceLock::take(options.journal);
     const auto site = lock ? siteName(options.site) : fail(lock.error());
-    const auto bundle = site ? readFrom(options.bundle) : fail(site.error());
-    const Done isOurs = bundle ? mustBeOf(bundle->title, *site, options.bundle) : fail(bundle.error());
+    const auto checked = site ? check(options.bundle) : fail(site.error());
+    const Done isOurs = checked ? mustBeOf(checked->bundle.title, *site, options.bundle) : fail(checked.error());
     if (!isOurs) {
         return isOurs;
     }
-    const auto plan = planOf(options, *bundle);
+    const auto plan = planOf(options, *checked);
     if (!plan) {
         return fail(plan.error());
     }
-    const auto attachments = takeAttachments(options, *plan);
+    const auto attachments = takeAttachments(options, *checked, *plan);
     if (!attachments) {
         return fail(attachments.error());
     }
-    return putInto(options, *bundle, *plan).transform([&] { tell(options, *bundle, *plan, *attachments, out); });
+    return putInto(options, *checked, *plan).transform([&] { tell(options, *plan, *attachments, out); });
 }
 
 Done showBundle(const BundleOptions& options, std::ostream& out)

@@ -235,10 +235,7 @@ private:
 class Grown final : public Journal
 {
 public:
-    Grown(const Journal& journal, std::span<const Entry> more, Position last)
-        : journal_{journal}, more_{more}, last_{last}
-    {
-    }
+    Grown(const Journal& journal, const Further& more, Position last) : journal_{journal}, more_{more}, last_{last} {}
 
     [[nodiscard]] Result<Position> append(std::span<const Entry>) override
     {
@@ -249,8 +246,12 @@ public:
     {
         auto stored = after < last_ ? journal_.read(after, limit) : std::vector<Stored>();
         Position next = std::max(after, last_) - last_;
-        for (; stored && stored->size() < limit && next < more_.size(); ++next) {
-            stored->push_back({last_ + next + 1, more_[next]});
+        for (; stored && stored->size() < limit && next < more_.count; ++next) {
+            auto entry = more_.at(next);
+            if (!entry) {
+                return fail(entry.error());
+            }
+            stored->push_back({last_ + next + 1, *std::move(entry)});
         }
         return stored;
     }
@@ -262,7 +263,7 @@ public:
 
 private:
     const Journal& journal_;
-    std::span<const Entry> more_;
+    const Further& more_;
     Position last_;
 };
 
@@ -303,7 +304,7 @@ Result<FoldedByRun> foldByRun(const Journal& journal, const std::function<Done(r
     return read ? Result<FoldedByRun>(FoldedByRun{std::move(folded.state), runsWhole}) : fail(read.error());
 }
 
-Result<run::State> foldedWith(const Journal& journal, std::span<const Entry> more)
+Result<run::State> foldedWith(const Journal& journal, const Further& more)
 {
     return journal.last()
         .and_then(

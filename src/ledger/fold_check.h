@@ -7,7 +7,6 @@
 #include "run/state.h"
 
 #include <functional>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -45,7 +44,15 @@ struct FoldedByRun
 /// kind.
 [[nodiscard]] Result<FoldedByRun> foldByRun(const Journal& journal, const std::function<Done(run::RunState&)>& take);
 
-/// What `journal` would say with `more` behind it, each run put away. Corrupt as `foldByRun`.
-[[nodiscard]] Result<run::State> foldedWith(const Journal& journal, std::span<const Entry> more);
+/// Entries that are looked up one at a time, by their number from 0 on.
+struct Further
+{
+    std::size_t count = 0;
+    std::function<Result<Entry>(std::size_t number)> at;
+};
+
+/// What `journal` would say with `more` behind it, each run put away. Corrupt as `foldByRun`, or what `more` fails
+/// with.
+[[nodiscard]] Result<run::State> foldedWith(const Journal& journal, const Further& more);
 
 } // namespace loopside::ledger

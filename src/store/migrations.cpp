@@ -10,6 +10,7 @@
 
 #include <array>
 #include <map>
+#include <mutex>
 
 namespace loopside::store {
 
@@ -76,6 +77,22 @@ Result<Layout> layoutMadeBy(std::size_t count, const std::string& path)
     return made ? layoutOf(*fresh) : fail(made.error());
 }
 
+/// The same, made once for each number of steps: a start opens its journal and some backups.
+Result<Layout> knownLayout(std::size_t count, const std::string& path)
+{
+    static std::mutex door; // the look behind a start opens the journal on a thread of its own
+    static std::map<std::size_t, Layout> made;
+    const std::scoped_lock alone(door);
+    if (const auto known = made.find(count); known != made.end()) {
+        return known->second;
+    }
+    Result<Layout> layout = layoutMadeBy(count, path);
+    if (layout) {
+        made.emplace(count, *layout);
+    }
+    return layout;
+}
+
 struct Numbered
 {
     Layout layout;
@@ -123,7 +140,7 @@ Done checkLayout(Database& database)
     if (found && database.isReadOnly()) {
         return fail(damageOf(path, "its header says that it may only be read"));
     }
-    const auto made = found ? layoutMadeBy(static_cast<std::size_t>(found->version), path) : fail(found.error());
+    const auto made = found ? knownLayout(static_cast<std::size_t>(found->version), path) : fail(found.error());
     if (!made) {
         return fail(made.error());
     }

@@ -337,6 +337,13 @@ Result<Database> copyBroughtUp(Database& database)
     return made ? std::move(copy) : fail(made.error());
 }
 
+/// What was added by one write that is being made.
+struct OneWrite
+{
+    std::optional<JournalEnd> end = {}; ///< The last entry.
+    Done done = {};                     ///< The first failure.
+};
+
 } // namespace
 
 struct SqliteJournal::Connection
@@ -351,6 +358,7 @@ struct SqliteJournal::Connection
     EndWitness witness;
     bool isToRead = false; ///< File and log stay as they are.
     bool isStructureSeen = false;
+    std::optional<OneWrite> oneWrite = {}; ///< While `inOneWrite` is at work.
 
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
     [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
@@ -371,9 +379,9 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
         statements.push_back(std::move(*statement));
     }
     EndWitness witness(database.path());
-    return std::make_unique<Connection>(Connection{
-        std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
-        std::move(statements[3]), std::move(statements[4]), std::move(statements[5]), std::move(witness), false});
+    return std::make_unique<Connection>(
+        Connection{std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
+                   std::move(statements[3]), std::move(statements[4]), std::move(statements[5]), std::move(witness)});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -517,27 +525,51 @@ Done SqliteJournal::make(const std::string& path, std::span<const Entry> entries
 
 Result<Position> SqliteJournal::append(std::span<const Entry> entries)
 {
-    Database& database = connection_->database;
     if (entries.empty()) {
         return last();
     }
-    Result<WriteTransaction> transaction = WriteTransaction::begin(database);
+    if (connection_->oneWrite) {
+        return addAll(entries);
+    }
+    Result<Position> added = Position{0};
+    const Done written = inOneWrite([&] {
+        added = addAll(entries);
+        return added.transform([](Position) {});
+    });
+    return written ? added : fail(written.error());
+}
+
+Done SqliteJournal::inOneWrite(const std::function<Done()>& work)
+{
+    require(!connection_->oneWrite, "one write is made at a time");
+    Result<WriteTransaction> transaction = WriteTransaction::begin(connection_->database);
     if (!transaction) {
         return fail(transaction.error());
     }
-    Position last = 0;
-    for (const Entry& entry : entries) {
-        const Result<Position> added = add(entry);
-        if (!added) {
-            return added;
-        }
-        last = *added;
+    connection_->oneWrite.emplace();
+    Done done = work();
+    const OneWrite write = *std::exchange(connection_->oneWrite, std::nullopt);
+    done = done.and_then([&] { return write.done; }).and_then([&] { return transaction->commit(); });
+    if (done && write.end) {
+        connection_->witness.write(*write.end);
     }
-    if (const Done committed = transaction->commit(); !committed) {
-        return fail(committed.error());
+    return done;
+}
+
+/// Within the one write that is being made.
+Result<Position> SqliteJournal::addAll(std::span<const Entry> entries)
+{
+    OneWrite& write = *connection_->oneWrite;
+    Result<Position> added = Position{0};
+    for (std::size_t i = 0; write.done && i < entries.size(); ++i) {
+        added = add(entries[i]);
+        write.done = added.transform([](Position) {});
     }
-    connection_->witness.write({last, entries.back().hash});
-    return last;
+    if (!write.done) {
+        return fail(write.done.error());
+    }
+    write.end = {*added, entries.back().hash};
+    return added;
 }
 
 Result<Position> SqliteJournal::add(const Entry& entry)

@@ -77,6 +77,11 @@ public:
     ~SqliteJournal() override;
 
     [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override;
+
+    /// Makes one write of everything that `work` appends: it is on disk when this returns, however much there is, and
+    /// nothing of it where `work` or any append in it failed. What `work` reads is as if it were written already.
+    [[nodiscard]] Done inOneWrite(const std::function<Done()>& work);
+
     [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> readLasting(ledger::Position after,
                                                                   std::size_t limit) const override;
@@ -115,6 +120,7 @@ private:
 
     explicit SqliteJournal(std::unique_ptr<Connection> connection);
     [[nodiscard]] Result<ledger::Position> add(const ledger::Entry& entry);
+    [[nodiscard]] Result<ledger::Position> addAll(std::span<const ledger::Entry> entries);
 
     std::unique_ptr<Connection> connection_;
 };

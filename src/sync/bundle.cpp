@@ -152,13 +152,13 @@ class Reader
 public:
     Reader(std::istream& in, const std::string& name) : in_{in}, name_{name} {}
 
-    [[nodiscard]] Result<Bundle> read(const AttachmentTaker& take)
+    [[nodiscard]] Result<Bundle> read(const BundleTaker& take)
     {
         Bundle bundle;
         Done done = readTitleOf(bundle)
-                        .and_then([&] { return readEntries(bundle); })
-                        .and_then([&] { return readAttachments(bundle, take); })
-                        .and_then([&] { return readEnd(bundle.title); });
+                        .and_then([&] { return readEntries(bundle.title, take); })
+                        .and_then([&] { return readAttachments(bundle.title, take); })
+                        .and_then([&] { return readEnd(bundle); });
         return done ? Result<Bundle>(std::move(bundle)) : fail(done.error());
     }
 
@@ -200,6 +200,7 @@ private:
     {
         digest_.add(line);
         digest_.add("\n");
+        passed_ += line.size() + 1;
     }
 
     [[nodiscard]] Done readTitleOf(Bundle& bundle)
@@ -232,14 +233,14 @@ private:
         return {};
     }
 
-    [[nodiscard]] Done readEntries(Bundle& bundle)
+    [[nodiscard]] Done readEntries(const BundleTitle& title, const BundleTaker& take)
     {
-        for (std::uint64_t i = 0; i < bundle.title.entries; ++i) {
+        for (std::uint64_t i = 0; i < title.entries; ++i) {
             const auto line = nextLine();
             if (!line) {
                 return fail(line.error());
             }
-            auto entry = ledger::entryFromLine(*line);
+            const auto entry = ledger::entryFromLine(*line);
             if (!entry) {
                 return refuseLine("is no entry: " + entry.error().sentence);
             }
@@ -250,15 +251,17 @@ private:
             if (const Done entered = mayEnter(*entry, chain->second.key); !entered) {
                 return refuse(entered.error().code, "line " + std::to_string(line_) + ": " + entered.error().sentence);
             }
-            bundle.entries.push_back(*std::move(entry));
+            if (const Done taken = take.entry ? take.entry(*entry, passed_) : Done(); !taken) {
+                return taken;
+            }
             pass(*line);
         }
         return {};
     }
 
-    [[nodiscard]] Done readAttachments(Bundle& bundle, const AttachmentTaker& take)
+    [[nodiscard]] Done readAttachments(const BundleTitle& title, const BundleTaker& take)
     {
-        for (std::uint64_t i = 0; i < bundle.title.attachments; ++i) {
+        for (std::uint64_t i = 0; i < title.attachments; ++i) {
             const auto line = nextLine();
             if (!line) {
                 return fail(line.error());
@@ -276,17 +279,16 @@ private:
             if (toHex(ledger::sha256(file)) != announced->hash) {
                 return refuse(Errc::Corrupt, "the attachment " + announced->hash + " was altered");
             }
-            if (const Done taken = take ? take(announced->hash, file) : Done(); !taken) {
+            pass(*line);
+            if (const Done taken = take.attachment ? take.attachment(announced->hash, file, passed_) : Done(); !taken) {
                 return taken;
             }
-            bundle.attachments.push_back(announced->hash);
-            pass(*line);
             pass(file);
         }
         return {};
     }
 
-    [[nodiscard]] Done readEnd(const BundleTitle& title)
+    [[nodiscard]] Done readEnd(Bundle& bundle)
     {
         const auto line = nextLine();
         if (!line) {
@@ -300,11 +302,11 @@ private:
         if (in_.peek() != std::istream::traits_type::eof()) {
             return refuse(Errc::Malformed, "something stands behind the end of the bundle");
         }
-        const ledger::Hash digest = digest_.end();
-        if (digest != seal->digest) {
+        bundle.digest = digest_.end();
+        if (bundle.digest != seal->digest) {
             return refuse(Errc::Corrupt, "the bundle was altered or garbled since it was made. Copy it again");
         }
-        if (!ledger::verifies(title.key, messageFor(digest), seal->signature)) {
+        if (!ledger::verifies(bundle.title.key, messageFor(bundle.digest), seal->signature)) {
             return refuse(Errc::Corrupt, "the bundle is not signed by the device that it says made it");
         }
         return {};
@@ -313,6 +315,7 @@ private:
     std::istream& in_;
     const std::string& name_;
     std::size_t line_ = 0;
+    std::uint64_t passed_ = 0; ///< Bytes.
     ledger::Sha256 digest_;
     std::map<Id, BundledChain> chains_;
 };
@@ -348,29 +351,61 @@ void BundleWriter::end(const ledger::DeviceKey& key)
     *out_ << lineOf(Seal{digest, key.sign(messageFor(digest))}) << '\n';
 }
 
-Result<Bundle> readBundle(std::istream& in, const std::string& name, const AttachmentTaker& take)
+Result<Bundle> readBundle(std::istream& in, const std::string& name, const BundleTaker& take)
 {
     return Reader(in, name).read(take);
 }
 
-std::vector<BundledChain> chainsOf(const std::vector<Entry>& entries)
+Result<Entry> bundledEntryAt(std::istream& in, std::uint64_t at)
 {
-    std::map<Id, BundledChain> chains;
-    for (const Entry& entry : entries) {
-        const auto opened = entry.kind == ledger::chainOpenedKind ? ledger::chainOpeningFrom(entry.body)
-                                                                  : fail(Errc::NotFound, "no opening");
-        if (opened) {
-            chains[entry.chain] = {opened->device, opened->publicKey, entry.chain, entry.header.sequence, 0};
-        }
+    std::string line;
+    in.clear();
+    if (!in.seekg(static_cast<std::streamoff>(at)) || !std::getline(in, line)) {
+        return fail(Errc::Malformed, "an entry of the bundle is not there any more: it was changed meanwhile");
     }
-    for (const Entry& entry : entries) {
-        if (const auto chain = chains.find(entry.chain); chain != chains.end()) {
-            chain->second.last = std::max(chain->second.last, entry.header.sequence);
-        }
+    auto entry = ledger::entryFromLine(line);
+    const bool isWhole = entry && hashOf(*entry) == entry->hash;
+    return isWhole ? entry
+                   : fail(Errc::Malformed, "an entry of the bundle is another one now: it was changed meanwhile");
+}
+
+void ChainsGathered::add(const Entry& entry)
+{
+    Gathered& chain = chains_[entry.chain];
+    ++chain.entries;
+    chain.last = std::max(chain.last, entry.header.sequence);
+    const auto opened = entry.kind == ledger::chainOpenedKind ? ledger::chainOpeningFrom(entry.body)
+                                                              : fail(Errc::NotFound, "no opening");
+    if (opened) {
+        chain.opened = {opened->device, opened->publicKey, entry.chain, entry.header.sequence, 0};
     }
+}
+
+std::vector<BundledChain> ChainsGathered::chains() const
+{
     std::vector<BundledChain> list;
-    std::ranges::transform(chains, std::back_inserter(list), [](const auto& chain) { return chain.second; });
+    for (const auto& [id, chain] : chains_) {
+        if (chain.opened) {
+            list.push_back(*chain.opened);
+            list.back().last = chain.last;
+        }
+    }
     return list;
+}
+
+bool ChainsGathered::has(const Id& chain) const
+{
+    const auto found = chains_.find(chain);
+    return found != chains_.end() && found->second.opened;
+}
+
+std::uint64_t ChainsGathered::count(bool areOpened) const
+{
+    std::uint64_t entries = 0;
+    for (const auto& [id, chain] : chains_) {
+        entries += chain.opened.has_value() == areOpened ? chain.entries : 0;
+    }
+    return entries;
 }
 
 } // namespace loopside::sync

@@ -15,6 +15,8 @@
 #include <cstdint>
 #include <functional>
 #include <istream>
+#include <map>
+#include <optional>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -75,27 +77,60 @@ private:
     ledger::Sha256 digest_;
 };
 
-/// The file of an attachment and its name, by which it was checked.
-using AttachmentTaker = std::function<Done(const std::string& hash, std::string_view file)>;
+/// Takes what is in a bundle as it comes: before the signature over the whole is seen, so what is to be kept for good
+/// is taken on a second reading. `at` is the byte of the bundle at which a part begins. A null one takes nothing.
+struct BundleTaker
+{
+    std::function<Done(const ledger::Entry& entry, std::uint64_t at)> entry = nullptr;
+    /// The file of an attachment and its name, by which it was checked.
+    std::function<Done(const std::string& hash, std::string_view file, std::uint64_t at)> attachment = nullptr;
+};
 
+/// A bundle that was read to its end. Nothing of its entries is held.
 struct Bundle
 {
     BundleTitle title;
-    std::vector<ledger::Entry> entries = {};
-    std::vector<std::string> attachments = {}; ///< Their names.
+    ledger::Hash digest = {}; ///< Over all before its last line.
 };
 
-/// The bundle that stands in `in`, to its end, every hash and signature checked: of each entry by the key that the
-/// title names for its chain, of the whole by the key of the device that made it. `take` is given each attachment as it
-/// comes: before the signature over the whole is seen, so what is to be kept is taken on a second reading.
+/// Reads the bundle that stands in `in`, to its end, every hash and signature checked: of each entry by the key that
+/// the title names for its chain, of the whole by the key of the device that made it.
 ///
 /// Malformed for what is no bundle, or one that was cut short or garbled; Corrupt for one that was altered;
-/// Incompatible for one of a newer version. Each sentence begins with `name`.
-[[nodiscard]] Result<Bundle> readBundle(std::istream& in, const std::string& name,
-                                        const AttachmentTaker& take = nullptr);
+/// Incompatible for one of a newer version. Each sentence begins with `name`. Otherwise what `take` fails with.
+[[nodiscard]] Result<Bundle> readBundle(std::istream& in, const std::string& name, const BundleTaker& take = {});
 
-/// What a bundle of `entries` says of their chains, by the id of the chain. A chain whose opening is not among
-/// `entries` is left out: nobody could check what it says.
-[[nodiscard]] std::vector<BundledChain> chainsOf(const std::vector<ledger::Entry>& entries);
+/// The entry of the bundle `in` that begins at `at`, where `readBundle` found it; checked by its hash alone. Malformed
+/// if there is none any more.
+[[nodiscard]] Result<ledger::Entry> bundledEntryAt(std::istream& in, std::uint64_t at);
+
+/// What a bundle says of the chains of its entries, gathered from one entry after the other.
+class ChainsGathered
+{
+public:
+    void add(const ledger::Entry& entry);
+
+    /// By the id of the chain. A chain whose opening did not come is left out: nobody could check what it says.
+    [[nodiscard]] std::vector<BundledChain> chains() const;
+
+    /// Whether `chain` is one of these.
+    [[nodiscard]] bool has(const Id& chain) const;
+
+    /// How many entries are of these, and how many of those that are left out.
+    [[nodiscard]] std::uint64_t entries() const { return count(true); }
+    [[nodiscard]] std::uint64_t leftOut() const { return count(false); }
+
+private:
+    struct Gathered
+    {
+        std::optional<BundledChain> opened = {};
+        std::uint64_t last = 0;
+        std::uint64_t entries = 0;
+    };
+
+    [[nodiscard]] std::uint64_t count(bool areOpened) const;
+
+    std::map<Id, Gathered> chains_;
+};
 
 } // namespace loopside::sync

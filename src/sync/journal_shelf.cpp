@@ -99,6 +99,11 @@ private:
     std::set<ledger::Hash> aside_;
 };
 
+std::function<Result<Put>(const Entry&)> JournalShelf::trial() const
+{
+    return [trial = std::make_shared<Trial>(*this)](const Entry& entry) { return trial->of(entry); };
+}
+
 Result<std::vector<Put>> JournalShelf::outcomesOf(std::span<const Held> entries) const
 {
     Trial trial(*this);

@@ -37,8 +37,9 @@ public:
     /// Takes note of what others added to the journal.
     [[nodiscard]] Done refresh();
 
-    /// What `put` would make of `entries`; puts nothing.
-    [[nodiscard]] Result<std::vector<Put>> outcomesOf(std::span<const Held> entries) const;
+    /// What `put` would make of the entries that it is called with, one after the other; puts nothing. The shelf
+    /// outlives it and is not put to meanwhile.
+    [[nodiscard]] std::function<Result<Put>(const ledger::Entry&)> trial() const;
 
 private:
     class Trial;
@@ -54,6 +55,7 @@ private:
     }
 
     void note(const ledger::Stored& stored);
+    [[nodiscard]] Result<std::vector<Put>> outcomesOf(std::span<const Held> entries) const;
 
     ledger::Journal* journal_;
     AsideKeeper keepAside_;

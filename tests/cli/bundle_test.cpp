@@ -5,9 +5,11 @@
 
 #include "cli/program.h"
 #include "cli/written_journal.h"
+#include "ledger/recorder.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
 #include "store/instance_lock.h"
+#include "store/sqlite_journal.h"
 #include "store/temp_folder.h"
 
 #include <catch2/catch.hpp>
@@ -130,6 +132,30 @@ TEST_CASE("a journal that is not there is made, and a bundle shows what is in it
     CHECK(runProgram({"record", office.journal}).out == runProgram({"record", one.journal}).out);
     CHECK((std::filesystem::status(one.bundle).permissions() & std::filesystem::perms::group_all)
           == std::filesystem::perms::none);
+}
+
+TEST_CASE("a bundle of more entries than are held at a time is taken in whole, in one write")
+{
+    constexpr int count = 2'345;
+    const TempFolder folder;
+    const Tablet one(folder, "one");
+    const Tablet two(folder, "two");
+    one.note("of one");
+    two.note("of two");
+    {
+        const auto journal = store::SqliteJournal::open(one.journal);
+        REQUIRE(journal);
+        REQUIRE((*journal)->append(Recorder(1).chainOf(count - 1)));
+    }
+    CHECK(one.pack()["entries"] == 3 + count);
+    CHECK(two.take(one.bundle)["new"] == 3 + count);
+    CHECK(two.take(one.bundle)["same"] == 3 + count);
+    CHECK(two.entries() == 3 + 3 + count);
+    CHECK(runProgram({"verify", two.journal}).exitCode == 0);
+    two.pack();
+    const Tablet office(folder, "office");
+    CHECK(office.take(two.bundle)["new"] == 3 + 3 + count);
+    CHECK(runProgram({"record", office.journal}).out == runProgram({"record", two.journal}).out);
 }
 
 TEST_CASE("a bundle that is not right changes nothing and is told plainly")

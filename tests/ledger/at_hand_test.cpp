@@ -390,7 +390,7 @@ TEST_CASE("what a journal would say with more entries is what it says once it ha
         std::vector<Draft>{other.chainOpened(),
                            {"elements-changed", bodyOf(run::Event(change)), years.runs.front(), {}, {}}},
         then, Recorder::idOf(0xE0, 2), ids);
-    const auto before = foldedWith(years.journal, more);
+    const auto before = foldedWith(years.journal, {more.size(), [&](std::size_t i) { return Result<Entry>(more[i]); }});
     REQUIRE(before);
     CHECK(putAwayIn(*before) == runsThere + 1);
     CHECK(differences(years.open(Reach::Whole).state(), *before).size() == 1); // the run

@@ -4,6 +4,7 @@
 // What the journal says to files that are not as they should be.
 
 #include "ledger/verify.h"
+#include "store/end_witness.h"
 #include "store/files.h"
 #include "store/ordinary_user.h"
 #include "store/raw_database.h"
@@ -96,6 +97,53 @@ TEST_CASE("a journal is made of entries that come in any order, and not at all w
     REQUIRE(told.size() == 1);
     CHECK(told[0].position == entries.size());
     CHECK(told[0].losses == restore.losses);
+}
+
+TEST_CASE("what is appended in one write is there whole, or not at all")
+{
+    const TempFolder folder;
+    const std::string path = folder.file("journal.db");
+    Recorder recorder(1);
+    makeJournal(path, recorder.open());
+    const std::vector<Entry> first = recorder.notes({"a", "b"});
+    const std::vector<Entry> second = recorder.notes({"c"});
+    const auto journal = openedJournal(path);
+    const auto others = openedJournal(path);
+    const std::vector<Stored> before = allOf(*journal);
+    SECTION("all of it, and nobody else sees a part")
+    {
+        REQUIRE(journal->inOneWrite([&] {
+            CHECK(journal->append(first).value() == 3);
+            CHECK(journal->last().value() == 3);
+            CHECK(allOf(*others) == before);
+            return journal->append(second).transform([](Position) {});
+        }));
+        CHECK(allOf(*others).size() == 4);
+        CHECK(store::writtenEnd(path)->position == 4);
+    }
+    SECTION("nothing of it where the work fails")
+    {
+        const Done written = journal->inOneWrite([&]() -> Done {
+            CHECK(journal->append(first));
+            return fail(Errc::Malformed, "there is no more");
+        });
+        REQUIRE_FALSE(written);
+        CHECK(written.error().sentence == "there is no more");
+    }
+    SECTION("nothing of it where an append fails, though the work goes on")
+    {
+        CHECK_FALSE(journal->inOneWrite([&]() -> Done {
+            CHECK_FALSE(journal->append(second)); // before what it follows
+            CHECK_FALSE(journal->append(first));
+            return {};
+        }));
+    }
+    if (allOf(*others) == before) {
+        CHECK(store::writtenEnd(path)->position == 1);
+        CHECK(journal->append(first).value() == 3);
+        CHECK(journal->append(second).value() == 4);
+    }
+    CHECK(verifyAll(*journal).empty());
 }
 
 TEST_CASE("entries cannot be changed or removed by a slip")

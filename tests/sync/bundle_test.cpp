@@ -27,6 +27,15 @@ struct Made
     std::string bytes;
 };
 
+std::vector<BundledChain> chainsOf(const std::vector<ledger::Entry>& entries)
+{
+    ChainsGathered gathered;
+    for (const ledger::Entry& entry : entries) {
+        gathered.add(entry);
+    }
+    return gathered.chains();
+}
+
 /// A bundle of two devices with two attachments.
 Made someBundle()
 {
@@ -54,7 +63,7 @@ Made someBundle()
     return made;
 }
 
-Result<Bundle> read(const std::string& bytes, const AttachmentTaker& take = nullptr)
+Result<Bundle> read(const std::string& bytes, const BundleTaker& take = {})
 {
     std::istringstream in(bytes);
     return readBundle(in, "the stick", take);
@@ -92,16 +101,48 @@ void isTold(const std::string& bytes)
 TEST_CASE("a bundle comes back as it was made")
 {
     const Made made = someBundle();
-    std::map<std::string, std::string> taken;
-    const auto bundle = read(made.bytes, [&](const std::string& hash, std::string_view file) -> Done {
-        taken[hash] = file;
+    std::vector<ledger::Entry> entries;
+    std::map<std::string, std::string> files;
+    BundleTaker take;
+    take.entry = [&](const ledger::Entry& entry, std::uint64_t) -> Done {
+        entries.push_back(entry);
         return {};
-    });
+    };
+    take.attachment = [&](const std::string& hash, std::string_view file, std::uint64_t) -> Done {
+        files[hash] = file;
+        return {};
+    };
+    const auto bundle = read(made.bytes, take);
     REQUIRE(bundle);
     CHECK(bundle->title == made.title);
-    CHECK(bundle->entries == made.entries);
-    CHECK(bundle->attachments.size() == 2);
-    CHECK(taken == made.attachments);
+    CHECK(bundle->digest == ledger::sha256(made.bytes.substr(0, made.bytes.rfind("{\"sha256\""))));
+    CHECK(entries == made.entries);
+    CHECK(files == made.attachments);
+}
+
+TEST_CASE("what is in a bundle is found again where it was told to begin")
+{
+    const Made made = someBundle();
+    std::vector<std::uint64_t> places;
+    BundleTaker take;
+    take.entry = [&](const ledger::Entry&, std::uint64_t at) -> Done {
+        places.push_back(at);
+        return {};
+    };
+    take.attachment = [&](const std::string& hash, std::string_view file, std::uint64_t at) -> Done {
+        CHECK(made.bytes.substr(at, file.size()) == made.attachments.at(hash));
+        return {};
+    };
+    REQUIRE(read(made.bytes, take));
+    REQUIRE(places.size() == made.entries.size());
+    std::istringstream in(made.bytes);
+    for (std::size_t i = places.size(); i-- > 0;) {
+        CHECK(bundledEntryAt(in, places[i]) == made.entries[i]);
+    }
+    CHECK_FALSE(bundledEntryAt(in, places[1] + 1));
+    CHECK_FALSE(bundledEntryAt(in, made.bytes.size() + 5));
+    std::istringstream changed(replaced(made.bytes, made.entries[1].kind, "other"));
+    CHECK_FALSE(bundledEntryAt(changed, places[1]));
 }
 
 TEST_CASE("a bundle begins with what a person can read")
@@ -229,6 +270,13 @@ TEST_CASE("chains without an opening have no place in a bundle")
 {
     const auto entries = Recorder(1).chainOf(3);
     CHECK(chainsOf({entries[1], entries[2]}).empty());
+    ChainsGathered gathered;
+    gathered.add(entries[1]);
+    CHECK_FALSE(gathered.has(entries[0].chain));
+    CHECK((gathered.entries() == 0 && gathered.leftOut() == 1));
+    gathered.add(entries[0]); // it may stand behind the others
+    CHECK(gathered.has(entries[0].chain));
+    CHECK((gathered.entries() == 2 && gathered.leftOut() == 0));
     const auto chains = chainsOf(entries);
     REQUIRE(chains.size() == 1);
     CHECK(chains.front() == BundledChain{Recorder(1).device(), Recorder::keyOf(1).publicKey(), entries[0].chain, 1, 4});
@@ -236,9 +284,10 @@ TEST_CASE("chains without an opening have no place in a bundle")
 
 TEST_CASE("a taker that fails ends the reading")
 {
-    const auto bundle = read(someBundle().bytes, [](const std::string&, std::string_view) -> Done {
-        return fail(Errc::Io, "the disk is full");
-    });
-    REQUIRE_FALSE(bundle);
-    CHECK(bundle.error().code == Errc::Io);
+    const auto isFull = [](const auto&...) -> Done { return fail(Errc::Io, "the disk is full"); };
+    for (const BundleTaker& take : {BundleTaker{isFull, nullptr}, BundleTaker{nullptr, isFull}}) {
+        const auto bundle = read(someBundle().bytes, take);
+        REQUIRE_FALSE(bundle);
+        CHECK(bundle.error().code == Errc::Io);
+    }
 }
