@@ -21,7 +21,7 @@ QString linesOf(const words::Words& words, const std::vector<Message>& messages)
 {
     QStringList lines;
     for (const Message& message : messages) {
-        lines.append(toQt(words.say(message)));
+        lines.append(asShown(words.say(message)));
     }
     return lines.join(QLatin1Char('\n'));
 }
@@ -29,7 +29,7 @@ QString linesOf(const words::Words& words, const std::vector<Message>& messages)
 /// Nothing where the finding has no such part.
 QString saidOf(const words::Words& words, const Message& message)
 {
-    return message.id.empty() ? QString() : toQt(words.say(message));
+    return message.id.empty() ? QString() : asShown(words.say(message));
 }
 
 QString aheadOf(const words::Words& words, const run::RunState& run, const run::Standing& standing,

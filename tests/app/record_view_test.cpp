@@ -228,7 +228,7 @@ TEST_CASE("what a field holds can be taken back, and the entry before stays")
     CHECK(bench.tablet().site().plates.count("Press hydraulic unit") == 0);
     CHECK(bench.tablet().siteAsBegun().tanks[0].water.has_value());
     const QString line = tanks.history()->rows()[0][1].toString();
-    CHECK(line.endsWith(QString::fromUtf8("Last water: 120 ppm → –; Plate: BM-HY-012 → –")));
+    CHECK(line.endsWith(held("Last water: 120~ppm → –; Plate: BM-HY-012 → –")));
 }
 
 TEST_CASE("what has to be known cannot be taken back, and stays where it is")

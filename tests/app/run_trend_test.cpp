@@ -6,7 +6,6 @@
 #include "paper/run_trend.h"
 
 #include "app/stage_ahead.h"
-#include "held.h"
 #include "run/walk.h"
 
 #include <QStringList>
@@ -58,8 +57,8 @@ TEST_CASE("readings while the oil is filtered are points of their stages, others
     CHECK(told(trend.stages[0].raw) == "2:6 10:7 18:7");
     CHECK(told(trend.stages[1].raw) == "2:10 10:10 18:11");
     CHECK(trend.stages[0].limit == Approx(25.0));
-    CHECK(trend.stages[0].limitText == held("25~psi"));
-    CHECK(trend.stages[1].limitText == held("42~psi"));
+    CHECK(trend.stages[0].limitText == QStringLiteral("25 psi"));
+    CHECK(trend.stages[1].limitText == QStringLiteral("42 psi"));
     CHECK(trend.endMinute >= 20.0);
 }
 
