@@ -208,7 +208,11 @@ public:
         return entry ? takeEntry(sign, *std::move(entry)) : fail(entry.error());
     }
 
-    [[nodiscard]] const Counted& counted() const { return counted_; }
+    /// What was put is there.
+    [[nodiscard]] Result<Counted> end()
+    {
+        return putting_.finish().transform([&] { return counted_; });
+    }
 
 private:
     [[nodiscard]] Done takeDevice(std::string_view line)
@@ -270,7 +274,7 @@ Result<Counted> restoreAll(Sql& sql, const Title& title, std::string_view lines,
     while (done && !lines.empty()) {
         done = restoring.take(takeLine(lines));
     }
-    return done ? Result<Counted>(restoring.counted()) : fail(done.error());
+    return done ? restoring.end() : fail(done.error());
 }
 
 /// Goes along one chain.
