@@ -12,6 +12,7 @@
 #include "hub/hub_program.h"
 #include "hub/sql_hub.h"
 #include "hub/sqlite_sql.h"
+#include "ledger/read_all.h"
 #include "store/sqlite_journal.h"
 #include "store/system_clock.h"
 #include "store/temp_folder.h"
@@ -166,9 +167,10 @@ private:
     [[nodiscard]] static std::vector<ledger::Entry> entriesOf(const ledger::Journal& journal)
     {
         std::vector<ledger::Entry> entries;
-        for (const ledger::Stored& stored : allOf(journal)) {
+        REQUIRE(ledger::readAll(journal, [&](const ledger::Stored& stored) -> Done {
             entries.push_back(stored.entry);
-        }
+            return {};
+        }));
         return entries;
     }
 

@@ -43,7 +43,7 @@ public:
             connect(way->from, &QTcpSocket::disconnected, this, [this, way] { pass(*way); });
         }
         connect(&hub_, &QTcpSocket::connected, this, [this] { pass(there_); });
-        connect(&hub_, &QTcpSocket::errorOccurred, tablet, [this] { end(); });
+        connect(&hub_, &QTcpSocket::errorOccurred, this, [this] { end(); });
         if (fault_ == Fault::Nonsense) {
             ++proxy_.fallen_;
             tablet->write("220 mail.example ready\r\n");
@@ -70,7 +70,7 @@ private:
 
     void pass(Way& way)
     {
-        while (!way.isWaiting && hub_.state() != QAbstractSocket::ConnectingState && way.from->bytesAvailable() > 0) {
+        while (!way.isWaiting && way.to->state() == QAbstractSocket::ConnectedState && way.from->bytesAvailable() > 0) {
             QByteArray piece = way.from->read(fault_ == Fault::Slow ? slowPieceBytes : pieceBytes);
             if (!hurt(way, piece)) {
                 return;
@@ -105,6 +105,7 @@ private:
             return true;
         }
         if (fault_ == Fault::Silent) {
+            hub_.disconnect(this); // nor is its end told
             return false;
         }
         way.to->write(piece.first(whole));
