@@ -22,6 +22,9 @@ namespace {
 
 constexpr int timeoutMs = 30'000;
 
+/// A connection that was still for longer is not used again: a hub keeps one open for two seconds.
+constexpr qint64 keptMs = 1'000;
+
 QByteArray bytesOf(std::string_view text)
 {
     return {text.data(), static_cast<qsizetype>(text.size())};
@@ -105,7 +108,8 @@ void NetCarrier::send(handover::Post post, Heard heard)
 {
     giveUp();
     isOther_ = false;
-    if (!post.isMeant(seen_)) { // an open connection is not looked at again
+    const bool isOld = !heard_.isValid() || heard_.hasExpired(keptMs);
+    if (isOld || !post.isMeant(seen_)) { // an open connection is not looked at again
         net_.clearConnectionCache();
     }
     auto* const body = new SaidOnce(post.body);
@@ -155,6 +159,7 @@ void NetCarrier::finish(QNetworkReply* reply, const std::string& address, const 
         return;
     }
     seen_ = certificateOf(*reply);
+    heard_.start();
     const int status = reply->attribute(QNetworkRequest::HttpStatusCodeAttribute).toInt();
     heard(handover::Answer{status, reply->readAll().toStdString(), numberIn<std::int64_t>(*reply, sync::hubTimeHeader),
                            numberIn<int>(*reply, "Retry-After"), seen_});

@@ -332,9 +332,10 @@ TEST_CASE("a slow network hinders nothing, and one that says nothing any more is
     hub.start();
     FaultProxy proxy(hub.port());
     tablet.enrol(proxy.address(), hub.code());
-    tablet.write(600); // more than one message may have
+    tablet.write(300); // more than one message may have
     proxy.set(Fault::Slow);
     tablet.round();
+    INFO(tablet.trouble());
     CHECK(tablet.isAllThere());
     tablet.write(10);
     proxy.set(Fault::Silent, 2'500);

@@ -14,8 +14,8 @@ namespace loopside::test {
 namespace {
 
 constexpr qint64 pieceBytes = 16'384;
-constexpr qint64 slowPieceBytes = 1'000;
-constexpr int slowMs = 2;
+constexpr qint64 slowPieceBytes = 8'000;
+constexpr int slowMs = 5;
 
 bool isOfWayBack(Fault fault)
 {
