@@ -6,9 +6,9 @@
 
 #include "app/net_carrier.h"
 
+#include "app/fault_proxy.h"
 #include "handover/desk.h"
 #include "handover/handover.h"
-#include "hub/fault_proxy.h"
 #include "hub/hub_program.h"
 #include "hub/sql_hub.h"
 #include "hub/sqlite_sql.h"

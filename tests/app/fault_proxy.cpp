@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "hub/fault_proxy.h"
+#include "app/fault_proxy.h"
 
 #include <QHostAddress>
 #include <QTcpSocket>
