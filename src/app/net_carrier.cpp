@@ -22,10 +22,39 @@ namespace {
 
 constexpr int timeoutMs = 30'000;
 
+/// A connection that was still for longer is not used again: a hub keeps one open for two seconds.
+constexpr qint64 keptMs = 1'000;
+
 QByteArray bytesOf(std::string_view text)
 {
     return {text.data(), static_cast<qsizetype>(text.size())};
 }
+
+/// A body that is read once. A connection that ends before an answer came is opened again by Qt, which says the same
+/// once more; but a hub hears each signature once. Whoever sent it hears that nobody answers, and signs anew.
+class SaidOnce final : public QIODevice
+{
+public:
+    explicit SaidOnce(const std::string& body) : bytes_(body.data(), static_cast<qsizetype>(body.size()))
+    {
+        open(QIODevice::ReadOnly | QIODevice::Unbuffered);
+    }
+
+    [[nodiscard]] qint64 size() const override { return bytes_.size(); }
+    bool seek(qint64 position) override { return position == pos(); }
+
+protected:
+    qint64 readData(char* into, qint64 most) override
+    {
+        const qint64 count = std::min(most, size() - pos());
+        std::copy_n(bytes_.constData() + pos(), count, into);
+        return count > 0 ? count : -1;
+    }
+    qint64 writeData(const char* /*bytes*/, qint64 /*count*/) override { return -1; }
+
+private:
+    QByteArray bytes_;
+};
 
 ledger::Hash certificateOf(const QNetworkReply& reply)
 {
@@ -33,6 +62,16 @@ ledger::Hash certificateOf(const QNetworkReply& reply)
     const QByteArray digest = reply.sslConfiguration().peerCertificate().digest(QCryptographicHash::Sha256);
     std::copy_n(digest.begin(), std::min(digest.size(), static_cast<qsizetype>(hash.size())), hash.begin());
     return hash;
+}
+
+/// Whether all of an answer came, whatever it says: else a connection failed before or in the middle of it.
+bool isWhole(const QNetworkReply& reply)
+{
+    using Reply = QNetworkReply;
+    const Reply::NetworkError error = reply.error();
+    const bool isOfWay = error != Reply::NoError && error < Reply::ContentAccessDenied; // the network or a proxy
+    const bool isGarbled = error == Reply::ProtocolUnknownError || error == Reply::ProtocolFailure;
+    return reply.attribute(QNetworkRequest::HttpStatusCodeAttribute).toInt() != 0 && !isOfWay && !isGarbled;
 }
 
 QNetworkRequest requestFor(const handover::Post& post)
@@ -69,10 +108,13 @@ void NetCarrier::send(handover::Post post, Heard heard)
 {
     giveUp();
     isOther_ = false;
-    if (!post.isMeant(seen_)) { // an open connection is not looked at again
+    const bool isOld = !heard_.isValid() || heard_.hasExpired(keptMs);
+    if (isOld || !post.isMeant(seen_)) { // an open connection is not looked at again
         net_.clearConnectionCache();
     }
-    QNetworkReply* reply = net_.post(requestFor(post), bytesOf(post.body));
+    auto* const body = new SaidOnce(post.body);
+    QNetworkReply* reply = net_.post(requestFor(post), body);
+    body->setParent(reply);
     reply_ = reply;
     const auto isMeant = [reply, isMeant = post.isMeant] { return isMeant(certificateOf(*reply)); };
     const auto refuse = [this, reply] {
@@ -106,20 +148,19 @@ void NetCarrier::finish(QNetworkReply* reply, const std::string& address, const 
         return; // given up meanwhile
     }
     reply_.clear();
-    const int status = reply->attribute(QNetworkRequest::HttpStatusCodeAttribute).toInt();
     if (isOther_) {
         heard(fail(Errc::Conflict, address + " is not the hub that is meant: its certificate is another one",
                    {"handover.other-hub", {{"hub", address}}}));
         return;
     }
-    const bool isCutShort = reply->error() == QNetworkReply::OperationCanceledError
-        || reply->error() == QNetworkReply::RemoteHostClosedError;
-    if (status == 0 || isCutShort) {
+    if (!isWhole(*reply)) {
         heard(fail(Errc::Unavailable, address + " does not answer: " + reply->errorString().toStdString(),
                    {"handover.nobody", {{"hub", address}}}));
         return;
     }
     seen_ = certificateOf(*reply);
+    heard_.start();
+    const int status = reply->attribute(QNetworkRequest::HttpStatusCodeAttribute).toInt();
     heard(handover::Answer{status, reply->readAll().toStdString(), numberIn<std::int64_t>(*reply, sync::hubTimeHeader),
                            numberIn<int>(*reply, "Retry-After"), seen_});
 }

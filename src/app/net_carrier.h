@@ -5,6 +5,7 @@
 
 #include "handover/carrier.h"
 
+#include <QElapsedTimer>
 #include <QNetworkAccessManager>
 #include <QPointer>
 
@@ -27,6 +28,7 @@ private:
     QNetworkAccessManager net_;
     QPointer<QNetworkReply> reply_;
     ledger::Hash seen_ = {}; ///< The certificate of the connection that may still be open.
+    QElapsedTimer heard_;    ///< Since the last answer.
     bool isOther_ = false;   ///< Another hub than the one meant answers.
 };
 

@@ -79,6 +79,11 @@ std::string textOf(const Counted& counted)
         + std::to_string(counted.devices) + " tablets, and " + std::to_string(counted.asides) + " kept aside";
 }
 
+std::string withAccounts(const Counted& counted)
+{
+    return textOf(counted) + ", with " + std::to_string(counted.accounts) + " accounts of people";
+}
+
 Result<std::string> contentOf(const std::string& path)
 {
     std::ifstream file(path, std::ios::binary);
@@ -338,8 +343,8 @@ Done backUp(const Settings& settings, const std::string& path, std::ostream& out
         std::filesystem::remove(unfinished, none);
         return done;
     }
-    out << "Backed up: " << textOf(*counted) << ".\nKeep " << settings.keyFile() << ", " << settings.certificateFile()
-        << " and " << settings.certificateKeyFile()
+    out << "Backed up: " << withAccounts(*counted) << ".\nKeep " << settings.keyFile() << ", "
+        << settings.certificateFile() << " and " << settings.certificateKeyFile()
         << " as well, in a safe place: without them every tablet must be enrolled anew." << '\n';
     return {};
 }
@@ -356,7 +361,8 @@ Done restore(const Settings& settings, const std::string& path, std::ostream& ou
     if (!counted) {
         return fail(counted.error());
     }
-    out << "Restored: " << textOf(*counted) << ".\nTablets hand over what came after the backup by themselves." << '\n';
+    out << "Restored: " << withAccounts(*counted)
+        << ".\nTablets hand over what came after the backup by themselves. Accounts are as they were then." << '\n';
     return {};
 }
 

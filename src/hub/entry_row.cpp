@@ -83,4 +83,13 @@ Result<sync::Held> heldFrom(const SqlRow& row)
     return columns.done() ? Result<sync::Held>(std::move(held)) : fail(columns.done().error());
 }
 
+Result<sync::Ref> refFrom(const SqlRow& row)
+{
+    sync::Ref ref = {{}, {}, static_cast<std::uint64_t>(row.number(2))};
+    const Done taken = take(row.bytes(0), ref.device.bytes).and_then([&] {
+        return take(row.bytes(1), ref.chain.bytes);
+    });
+    return taken ? Result<sync::Ref>(ref) : fail(taken.error());
+}
+
 } // namespace loopside::hub

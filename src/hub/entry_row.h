@@ -7,6 +7,7 @@
 
 #include "hub/sql.h"
 #include "sync/shelf.h"
+#include "sync/topic.h"
 
 #include <algorithm>
 
@@ -23,6 +24,9 @@ inline constexpr std::size_t entryColumnCount = 20;
 
 /// The entry in `row`, which begins with them. Io where they do not say what they should.
 [[nodiscard]] Result<sync::Held> heldFrom(const SqlRow& row);
+
+/// The place of an entry in `row`, which begins with device, chain and sequence.
+[[nodiscard]] Result<sync::Ref> refFrom(const SqlRow& row);
 
 /// `bytes` as an id, a hash, a key or a signature; Io if it has another length.
 template<class Bytes>

@@ -30,6 +30,15 @@ using SqlValue = std::variant<std::int64_t, std::string_view>;
     return valueOf(std::span<const std::uint8_t>(id.bytes));
 }
 
+/// Rows for a table, one behind the other in `values`: a value for each of its columns that is named.
+struct SqlRows
+{
+    std::string_view table;
+    std::string_view columns; ///< With commas between them.
+    std::size_t columnCount = 0;
+    std::vector<SqlValue> values = {};
+};
+
 /// A row that a statement gave. Columns count from 0.
 class SqlRow
 {
@@ -68,6 +77,10 @@ public:
     /// Runs `statement` and gives its rows. Outside of a transaction what it changes is on disk when it returns.
     [[nodiscard]] virtual Result<std::vector<SqlRow>> run(std::string_view statement,
                                                           const std::vector<SqlValue>& values = {}) = 0;
+
+    /// Adds `rows` within the transaction that is under way, at once where the database can do that. Their values are
+    /// the numbers and bytes that the columns are of.
+    [[nodiscard]] virtual Done add(const SqlRows& rows) = 0;
 
     /// Runs one statement outside of a transaction, of which a power cut may take back what it changed.
     [[nodiscard]] virtual Result<std::vector<SqlRow>> runLightly(std::string_view statement,

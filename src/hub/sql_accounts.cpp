@@ -75,14 +75,14 @@ Done SqlAccounts::put(const Account& account, const AuditLine& line)
         if (*holder && (*holder)->person != account.person) {
             return fail(Errc::Conflict, "there is an account \"" + account.name + "\" already");
         }
-        return putAccount(account).and_then([&] { return addLine(line); }).and_then([&] {
+        return putAsItIs(account).and_then([&] { return addAsItIs(line); }).and_then([&] {
             return run("DELETE FROM sessions WHERE site_id = $1 AND person_id = $2",
                        {valueOf(site_), valueOf(account.person)});
         });
     });
 }
 
-Done SqlAccounts::putAccount(const Account& account)
+Done SqlAccounts::putAsItIs(const Account& account)
 {
     return run("INSERT INTO accounts (site_id, person_id, name, role, password_hash, is_out) "
                "VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (site_id, person_id) DO UPDATE SET "
@@ -92,7 +92,7 @@ Done SqlAccounts::putAccount(const Account& account)
                 std::string_view(account.passwordHash), std::int64_t{account.isOut}});
 }
 
-Done SqlAccounts::addLine(const AuditLine& line)
+Done SqlAccounts::addAsItIs(const AuditLine& line)
 {
     const auto last = sql_->run("SELECT max(number) FROM audit WHERE site_id = $1", {valueOf(site_)});
     if (!last) {

@@ -25,10 +25,12 @@ public:
     [[nodiscard]] Done endOlder(std::int64_t begunMs, std::int64_t usedMs) override;
     [[nodiscard]] Result<std::vector<page::AuditLine>> audit(std::size_t limit) override;
 
+    /// Puts in as they are, from a backup and within its transaction: an account, and the next line of the audit.
+    [[nodiscard]] Done putAsItIs(const page::Account& account);
+    [[nodiscard]] Done addAsItIs(const page::AuditLine& line);
+
 private:
     [[nodiscard]] Result<std::vector<page::Account>> accountsWhere(std::string_view rest, const SqlValue& value);
-    [[nodiscard]] Done putAccount(const page::Account& account);
-    [[nodiscard]] Done addLine(const page::AuditLine& line);
     [[nodiscard]] Done run(std::string_view statement, const std::vector<SqlValue>& values);
 
     Sql* sql_;

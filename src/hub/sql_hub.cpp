@@ -33,15 +33,6 @@ Result<Tip> tipFrom(const SqlRow& row)
     return taken ? Result<Tip>(tip) : fail(taken.error());
 }
 
-Result<sync::Ref> refFrom(const SqlRow& row)
-{
-    sync::Ref ref = {{}, {}, static_cast<std::uint64_t>(row.number(2))};
-    const Done taken = take(row.bytes(0), ref.device.bytes).and_then([&] {
-        return take(row.bytes(1), ref.chain.bytes);
-    });
-    return taken ? Result<sync::Ref>(ref) : fail(taken.error());
-}
-
 std::string entriesWhere(std::string_view table, std::string_view rest)
 {
     return "SELECT " + std::string(entryColumns) + " FROM " + std::string(table)
@@ -67,7 +58,7 @@ Result<std::vector<Put>> SqlHub::put(std::span<const Held> entries, std::span<co
             }
             outcomes.push_back(*outcome);
         }
-        return outcomes;
+        return putting.finish().transform([&] { return std::move(outcomes); });
     });
 }
 

@@ -92,6 +92,22 @@ void bind(store::Statement& statement, int place, const SqlValue& value)
     }
 }
 
+void bindAll(store::Statement& statement, std::span<const SqlValue> values)
+{
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        bind(statement, static_cast<int>(i) + 1, values[i]);
+    }
+}
+
+std::string insertionOf(const SqlRows& rows)
+{
+    std::string statement = "INSERT INTO " + std::string(rows.table) + " (" + std::string(rows.columns) + ") VALUES (";
+    for (std::size_t i = 1; i <= rows.columnCount; ++i) {
+        statement += (i == 1 ? "$" : ", $") + std::to_string(i);
+    }
+    return statement + ")";
+}
+
 } // namespace
 
 Result<std::unique_ptr<SqliteSql>> SqliteSql::open(const std::string& path)
@@ -135,15 +151,30 @@ Result<std::vector<SqlRow>> SqliteSql::run(std::string_view statement, const std
         return fail(whileOpen(known.error(), database_.path()));
     }
     const store::StatementUse use(**known);
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        bind(**known, static_cast<int>(i) + 1, values[i]);
-    }
+    bindAll(**known, values);
     std::vector<SqlRow> rows;
     auto found = (*known)->step();
     for (; found && *found; found = (*known)->step()) {
         rows.emplace_back(cellsOf(**known));
     }
     return found ? Result<std::vector<SqlRow>>(std::move(rows)) : fail(whileOpen(found.error(), database_.path()));
+}
+
+Done SqliteSql::add(const SqlRows& rows)
+{
+    const auto known = prepared(insertionOf(rows));
+    if (!known) {
+        return fail(whileOpen(known.error(), database_.path()));
+    }
+    std::span<const SqlValue> rest = rows.values;
+    for (; !rest.empty(); rest = rest.subspan(rows.columnCount)) {
+        const store::StatementUse use(**known);
+        bindAll(**known, rest.first(rows.columnCount));
+        if (const auto done = (*known)->step(); !done) {
+            return fail(whileOpen(done.error(), database_.path()));
+        }
+    }
+    return {};
 }
 
 Result<std::vector<SqlRow>> SqliteSql::runLightly(std::string_view statement, const std::vector<SqlValue>& values)

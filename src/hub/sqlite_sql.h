@@ -21,6 +21,7 @@ public:
 
     [[nodiscard]] Result<std::vector<SqlRow>> run(std::string_view statement,
                                                   const std::vector<SqlValue>& values) override;
+    [[nodiscard]] Done add(const SqlRows& rows) override;
     [[nodiscard]] Result<std::vector<SqlRow>> runLightly(std::string_view statement,
                                                          const std::vector<SqlValue>& values) override;
     [[nodiscard]] Done runAll(std::string_view script) override;

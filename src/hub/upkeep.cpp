@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "hub/putting.h"
+#include "hub/sql_accounts.h"
 #include "ledger/digest.h"
 #include "ledger/json_parts.h"
 #include "ledger/line.h"
@@ -13,6 +14,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <ostream>
 
@@ -26,7 +28,8 @@ using ledger::JsonReader;
 using sync::Held;
 
 constexpr std::string_view versionKey = "loopside_hub_backup";
-constexpr int version = 1;
+constexpr int version = 2; // 1 had no accounts
+
 std::string lineOf(const Json& json)
 {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
@@ -65,6 +68,39 @@ Json jsonOf(const Device& device)
                  {"enrolled_at", device.enrolledAtMs}};
     json["revoked_at"] = device.revokedAtMs ? Json(*device.revokedAtMs) : Json(nullptr);
     return json;
+}
+
+Json jsonOf(const page::Account& account)
+{
+    return {{"person", toText(account.person)},
+            {"name", account.name},
+            {"role", page::nameOf(account.role)},
+            {"password_hash", account.passwordHash},
+            {"is_out", account.isOut}};
+}
+
+Json jsonOf(const page::AuditLine& line)
+{
+    return {{"at", line.atMs}, {"by", toText(line.by)}, {"what", line.what}, {"whom", line.whom}};
+}
+
+/// Accounts, and what was done to them, the oldest first.
+Done writeAccounts(Sql& sql, const Id& site, Writer& writer, Counted& counted)
+{
+    SqlAccounts store(sql, site);
+    const auto accounts = store.all();
+    const auto audit = accounts ? store.audit(std::numeric_limits<std::int64_t>::max()) : fail(accounts.error());
+    if (!audit) {
+        return fail(audit.error());
+    }
+    for (const page::Account& account : *accounts) {
+        writer.line("@" + lineOf(jsonOf(account)));
+        ++counted.accounts;
+    }
+    for (auto line = audit->rbegin(); line != audit->rend(); ++line) {
+        writer.line("#" + lineOf(jsonOf(*line)));
+    }
+    return {};
 }
 
 /// A line with one sign in front: '+' in its place, '!' in its place and ahead, '-' aside.
@@ -122,6 +158,9 @@ Result<Counted> writeAll(Sql& sql, const SiteRecord& site, std::ostream& out)
     for (const Device& device : *devices) {
         writer.line("=" + lineOf(jsonOf(device)));
     }
+    if (const Done written = writeAccounts(sql, site.site, writer, counted); !written) {
+        return fail(written.error());
+    }
     for (const sync::Tip& tip : *tips) {
         if (const Done written = writeChain(store, tip.chain, writer, counted); !written) {
             return fail(written.error());
@@ -137,6 +176,24 @@ Device readDevice(const JsonReader& line)
     return {ledger::idOf(line.at("device")), ledger::hexOf<32>(line.at("key")), line.at("name").text(),
             ledger::wholeOf<std::int64_t>(line.at("enrolled_at")),
             line.ifThere("revoked_at", ledger::wholeOf<std::int64_t>)};
+}
+
+page::Account readAccount(const JsonReader& line)
+{
+    line.onlyKeys({"person", "name", "role", "password_hash", "is_out"});
+    const auto role = page::roleNamed(line.at("role").text());
+    if (!role) {
+        line.at("role").refuse("this is no role that this version knows");
+    }
+    return {ledger::idOf(line.at("person")), line.at("name").text(), *role, line.at("password_hash").text(),
+            line.at("is_out").boolean()};
+}
+
+page::AuditLine readAuditLine(const JsonReader& line)
+{
+    line.onlyKeys({"at", "by", "what", "whom"});
+    return {ledger::wholeOf<std::int64_t>(line.at("at")), ledger::idOf(line.at("by")), line.at("what").text(),
+            line.at("whom").text()};
 }
 
 struct Title
@@ -190,7 +247,8 @@ std::string_view takeLine(std::string_view& rest)
 class Restoring
 {
 public:
-    Restoring(Sql& sql, Title title) : title_{std::move(title)}, register_{sql, title_.site}, putting_{sql, title_.site}
+    Restoring(Sql& sql, Title title)
+        : title_{std::move(title)}, register_{sql, title_.site}, accounts_{sql, title_.site}, putting_{sql, title_.site}
     {
     }
 
@@ -201,6 +259,13 @@ public:
         if (sign == '=') {
             return takeDevice(line);
         }
+        if (sign == '@') {
+            return takeAccount(line);
+        }
+        if (sign == '#') {
+            const auto told = ledger::readJson(line, readAuditLine);
+            return told ? accounts_.addAsItIs(*told) : fail(told.error());
+        }
         if (sign != '+' && sign != '!' && sign != '-') {
             return fail(Errc::Malformed, "a line of the backup says nothing that this version knows");
         }
@@ -208,7 +273,11 @@ public:
         return entry ? takeEntry(sign, *std::move(entry)) : fail(entry.error());
     }
 
-    [[nodiscard]] const Counted& counted() const { return counted_; }
+    /// What was put is there.
+    [[nodiscard]] Result<Counted> end()
+    {
+        return putting_.finish().transform([&] { return counted_; });
+    }
 
 private:
     [[nodiscard]] Done takeDevice(std::string_view line)
@@ -220,6 +289,16 @@ private:
         keys_[device->id] = device->key;
         ++counted_.devices;
         return register_.put(*device);
+    }
+
+    [[nodiscard]] Done takeAccount(std::string_view line)
+    {
+        const auto account = ledger::readJson(line, readAccount);
+        if (!account) {
+            return fail(account.error());
+        }
+        ++counted_.accounts;
+        return accounts_.putAsItIs(*account);
     }
 
     [[nodiscard]] Done takeEntry(char sign, Entry entry)
@@ -247,6 +326,7 @@ private:
 
     Title title_;
     DeviceRegister register_;
+    SqlAccounts accounts_;
     Putting putting_;
     std::map<Id, ledger::PublicKey> keys_;
     Counted counted_;
@@ -270,7 +350,7 @@ Result<Counted> restoreAll(Sql& sql, const Title& title, std::string_view lines,
     while (done && !lines.empty()) {
         done = restoring.take(takeLine(lines));
     }
-    return done ? Result<Counted>(restoring.counted()) : fail(done.error());
+    return done ? restoring.end() : fail(done.error());
 }
 
 /// Goes along one chain.

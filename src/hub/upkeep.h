@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // Backup, restore and check of what a hub holds, alike for both databases. A backup is one file of lines: a title, a
-// line for each device, entry and aside, and at the end the SHA-256 of all that stands before it.
+// line for each device, account, line of the audit, entry and aside, and at the end the SHA-256 of all that stands before it.
 
 #pragma once
 
@@ -21,15 +21,17 @@ struct Counted
     std::size_t chains = 0;
     std::size_t entries = 0;
     std::size_t asides = 0;
+    std::size_t accounts = 0; ///< Of people, in a backup.
 
     friend bool operator==(const Counted&, const Counted&) = default;
 };
 
-/// Writes what the hub of `site` holds at this moment to `out`. The key and the certificate are not in it.
+/// Writes what the hub of `site` holds at this moment to `out`. The key and the certificate are not in it, nor are
+/// passwords: their hashes are.
 [[nodiscard]] Result<Counted> writeBackup(Sql& sql, const SiteRecord& site, std::ostream& out);
 
 /// Puts the backup in `text` into `sql`, laid out, which must not hold its site. The site goes on with a new record, so
-/// that tablets hand over what came after the backup. Each entry is looked at as if a tablet handed it over. Corrupt
+/// that tablets hand over what came after the backup; nobody is signed in to it. Each entry is looked at as if a tablet handed it over. Corrupt
 /// for a file that was cut or altered, Incompatible for one of a newer version, Conflict if the site is there; nothing
 /// is stored then.
 [[nodiscard]] Result<Counted> restoreBackup(Sql& sql, std::string_view text, std::int64_t nowMs, RandomSource& random);

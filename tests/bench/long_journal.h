@@ -95,10 +95,12 @@ inline run::ReadingLogged reading(int i)
 class Filler
 {
 public:
-    explicit Filler(ledger::Journal& journal)
+    /// Each of several `tablet`s writes entries of its own.
+    explicit Filler(ledger::Journal& journal, std::uint16_t tablet = 0)
         : journal_{journal},
+          random_{1U + tablet},
           ids_{random_},
-          sealer_{ledger::Sealer::startChain(device, {{4}}, ledger::DeviceKey::fromSeed({1}))}
+          sealer_{ledger::Sealer::startChain(numbered(device, tablet), numbered({{4}}, tablet), keyOf(tablet))}
     {
         add({sealer_.chainOpened()});
     }
@@ -116,9 +118,22 @@ public:
         }
     }
 
-    static constexpr Id device{{2}};
+    static constexpr Id device{{2}}; ///< Of tablet 0.
+
+    [[nodiscard]] static ledger::DeviceKey keyOf(std::uint16_t tablet)
+    {
+        return ledger::DeviceKey::fromSeed(
+            {1, static_cast<std::uint8_t>(tablet >> 8U), static_cast<std::uint8_t>(tablet)});
+    }
 
 private:
+    static Id numbered(Id id, std::uint16_t tablet)
+    {
+        id.bytes[14] = static_cast<std::uint8_t>(tablet >> 8U);
+        id.bytes[15] = static_cast<std::uint8_t>(tablet);
+        return id;
+    }
+
     ledger::Draft next()
     {
         const auto draft = [&](const run::Event& event) {
@@ -145,7 +160,7 @@ private:
 
     ledger::Journal& journal_;
     MinuteClock clock_;
-    SeededRandom random_{1};
+    SeededRandom random_;
     IdMaker ids_;
     ledger::Sealer sealer_;
     Id run_;

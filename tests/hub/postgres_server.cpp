@@ -71,7 +71,7 @@ PostgresServer& PostgresServer::running()
     return server;
 }
 
-PostgresServer::PostgresServer()
+PostgresServer::PostgresServer(Disk disk) : disk_{disk}
 {
     if (!std::filesystem::exists(programs / "initdb") || serverUser() == nullptr) {
         FAIL("PostgreSQL 15 is not installed: install the package postgresql-15, as packaging/dependencies says");
@@ -105,8 +105,8 @@ void PostgresServer::start()
 {
     process_ = begin(folder_,
                      {(programs / "postgres").string(), "-D", (folder_ / "data").string(), "-c",
-                      "listen_addresses=", "-c", "unix_socket_directories=" + folder_.string(), "-c", "fsync=off", "-c",
-                      "log_min_messages=warning"});
+                      "listen_addresses=", "-c", "unix_socket_directories=" + folder_.string(), "-c",
+                      disk_ == Disk::Synced ? "fsync=on" : "fsync=off", "-c", "log_min_messages=warning"});
     const auto until = std::chrono::steady_clock::now() + patience;
     while (::PQping(connection().c_str()) != PQPING_OK) {
         INFO("see " << (folder_ / "log").string());

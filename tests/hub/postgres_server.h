@@ -18,6 +18,14 @@ public:
     /// is wanted, where PostgreSQL 15 is not installed.
     [[nodiscard]] static PostgresServer& running();
 
+    enum class Disk
+    {
+        Unsynced, ///< Tests cut no power.
+        Synced
+    };
+
+    /// Another one, made and not started.
+    explicit PostgresServer(Disk disk = Disk::Unsynced);
     PostgresServer(const PostgresServer&) = delete;
     PostgresServer& operator=(const PostgresServer&) = delete;
     ~PostgresServer();
@@ -30,8 +38,7 @@ public:
     void stop();
 
 private:
-    PostgresServer();
-
+    Disk disk_;
     std::filesystem::path folder_;
     pid_t process_ = -1;
 };

@@ -73,6 +73,7 @@ public:
             if (!upTo) {
                 return false;
             }
+            REQUIRE(*upTo > acknowledged_); // else this would never end
             acknowledged_ = *upTo;
         }
         return true;
@@ -116,7 +117,7 @@ std::vector<Held> afterKills(HubProgram& hub, Tablet& tablet, hub::Sql& sql)
         REQUIRE(greeted);
         CHECK(*greeted >= tablet.acknowledged());
         tablet.write(100);
-        std::thread killer([round, process = hub.process()] {
+        std::jthread killer([round, process = hub.process()] {
             std::this_thread::sleep_for(std::chrono::milliseconds(20 + 37 * round));
             ::kill(process, SIGKILL);
         });

@@ -12,6 +12,7 @@
 #include "store/sqlite_journal.h"
 #include "sync/memory_hub.h"
 
+#include <algorithm>
 #include <limits>
 
 using namespace loopside;
@@ -54,6 +55,38 @@ std::vector<ledger::Entry> eventfulChain(Recorder& recorder)
         entries.push_back(sealed.front());
     }
     return entries;
+}
+
+/// A chain that went two ways behind its eighth entry, as a tablet's and that of a copy of it.
+std::vector<ledger::Entry> forkedChain(std::uint8_t number)
+{
+    Recorder one(number);
+    Recorder copy(number);
+    auto entries = one.chainOf(7);
+    static_cast<void>(copy.chainOf(7));
+    for (int i = 0; i < 8; ++i) {
+        const std::string note = std::to_string(i);
+        entries.push_back(one.notes({"one " + note}).front());
+        entries.push_back(copy.notes({"the other " + note}).front());
+    }
+    return entries;
+}
+
+/// What a message may have of them: a part in its order, backwards, or here and there.
+std::vector<ledger::Entry> drawnFrom(const std::vector<ledger::Entry>& entries, RandomSource& random)
+{
+    std::vector<ledger::Entry> drawn;
+    const std::uint64_t way = random.next() % 3;
+    const std::size_t from = random.next() % entries.size();
+    const std::size_t count = 1 + random.next() % entries.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        const std::size_t place = way == 2 ? random.next() : from + i;
+        drawn.push_back(entries[place % entries.size()]);
+    }
+    if (way == 1) {
+        std::ranges::reverse(drawn);
+    }
+    return drawn;
 }
 
 std::vector<Put> put(sync::Shelf& shelf, const std::vector<ledger::Entry>& entries,
@@ -126,6 +159,75 @@ TEMPLATE_TEST_CASE("gaps that are lost are passed over, kept, and filled when wh
         CHECK(store->tip(chain).value()->sequence == 10);
     }
     CHECK(where.shelf().behind(chain, 0, 99).value() == memory.behind(chain, 0, 99).value());
+}
+
+TEMPLATE_TEST_CASE("in whatever order and how often entries come, a hub in a database does what one in memory does", "",
+                   HubOnDisk, HubInPostgres)
+{
+    TestType where;
+    sync::MemoryHub memory;
+    SeededRandom random(1);
+    for (std::uint8_t number = 1; number <= 12; ++number) {
+        const auto entries = forkedChain(number);
+        const Id chain = entries.front().chain;
+        for (int message = 0; message < 12; ++message) {
+            const auto some = drawnFrom(entries, random);
+            std::vector<ledger::Loss> losses;
+            if (random.next() % 3 == 0) {
+                losses.push_back({chain, random.next() % 10, random.next() % 20});
+            }
+            CAPTURE(int(number), message);
+            CHECK(put(where.shelf(), some, losses) == put(memory, some, losses));
+            CHECK(where.shelf().gapsOf(chain).value() == memory.gapsOf(chain).value());
+            CHECK(where.shelf().tip(chain).value() == memory.tip(chain).value());
+        }
+        CHECK(where.shelf().behind(chain, 0, 99).value() == memory.behind(chain, 0, 99).value());
+        CHECK(where.shelf().asides(chain).value() == memory.asides(chain).value());
+        checkAlike(where.shelf(), memory, Topic::device(entries.front().header.device));
+    }
+    checkAlike(where.shelf(), memory, Topic::run(runId));
+    checkAlike(where.shelf(), memory, Topic::tank("A"));
+}
+
+TEMPLATE_TEST_CASE("more entries than are looked up or added at once are put, and found the same", "", HubOnDisk,
+                   HubInPostgres)
+{
+    TestType where;
+    const auto entries = Recorder(1).chainOf(1200);
+    CHECK(put(where.shelf(), entries) == std::vector(entries.size(), Put::Created));
+    CHECK(put(where.shelf(), entries) == std::vector(entries.size(), Put::Same));
+    const auto held = where.shelf().behind(entries.front().chain, 0, 2000).value();
+    REQUIRE(held.size() == entries.size());
+    CHECK(std::ranges::equal(held, entries, {}, &Held::entry));
+    CHECK(where.shelf().list(Topic::device(entries.front().header.device), 0, 9)->last == entries.size());
+}
+
+TEMPLATE_TEST_CASE("rows are added as they are, all of them or none", "", HubOnDisk, HubInPostgres)
+{
+    TestType where;
+    const auto add = [&](std::int64_t first, std::int64_t second) {
+        const std::vector<hub::SqlValue> values = {
+            hub::valueOf(where.site()), first,  std::int64_t{-2},  std::string_view("a\0\\N\n\xFF", 6),
+            hub::valueOf(where.site()), second, std::int64_t{300}, std::string_view()};
+        return hub::inTransaction(where.sql(), where.site(), [&]() -> Done {
+            return where.sql().add({"deeds", "site_id, number, done_at, what", 4, values});
+        });
+    };
+    const auto refused = add(1, 1);
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().code == Errc::Conflict);
+    CHECK(add(2, 3));
+    CHECK(hub::inTransaction(where.sql(), where.site(),
+                             [&]() -> Done { return where.sql().add({"deeds", "number", 1}); }));
+    const auto rows = where.sql().run("SELECT number, done_at, what FROM deeds WHERE site_id = $1 ORDER BY number",
+                                      {hub::valueOf(where.site())});
+    REQUIRE(rows);
+    REQUIRE(rows->size() == 2);
+    CHECK(rows->front().number(0) == 2);
+    CHECK(rows->front().number(1) == -2);
+    CHECK(rows->front().bytes(2) == std::string("a\0\\N\n\xFF", 6));
+    CHECK(rows->back().number(1) == 300);
+    CHECK(rows->back().bytes(2).empty());
 }
 
 TEMPLATE_TEST_CASE("two sites in one database do not see each other", "", HubOnDisk, HubInPostgres)

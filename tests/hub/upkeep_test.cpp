@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "hub/some_hub.h"
+#include "hub/sql_accounts.h"
 #include "ledger/digest.h"
 #include "ledger/recorder.h"
 
@@ -40,14 +41,38 @@ void fill(Sql& sql, const Id& site)
     held.push_back({aside.front()});
     const std::vector<ledger::Loss> lost = {{others[0].chain, 2, 8}};
     REQUIRE(SqlHub(sql, site).put(held, lost));
+    SqlAccounts accounts(sql, site);
+    const Id ines = Recorder::idOf(0xE0, 1);
+    const Id otto = Recorder::idOf(0xE0, 2);
+    REQUIRE(
+        accounts.put({ines, "in\u00e9s", page::Role::Admin, "hash of \"one\"", false}, {nowMs, {}, "added", "ines"}));
+    REQUIRE(
+        accounts.put({otto, "otto", page::Role::Planner, "hash of two", false}, {nowMs + 1, ines, "added", "otto"}));
+    REQUIRE(accounts.put({otto, "otto", page::Role::Planner, "hash of two", true}, {nowMs + 2, ines, "out", "otto"}));
+    REQUIRE(accounts.put(page::Session{{7}, ines, nowMs, nowMs}));
 }
+
+/// Accounts and what was done to them are the same at both; nobody is signed in to `to`.
+void checkAccounts(Sql& from, Sql& to, const Id& site)
+{
+    SqlAccounts before(from, site);
+    SqlAccounts after(to, site);
+    CHECK(after.all()->size() == 2);
+    CHECK(after.all().value() == before.all().value());
+    CHECK(after.audit(9)->size() == 3);
+    CHECK(after.audit(9).value() == before.audit(9).value());
+    CHECK(before.session({7}).value());
+    CHECK_FALSE(after.session({7}).value());
+}
+
+const Counted filled = {2, 2, 9, 1, 2};
 
 std::string backupOf(Sql& sql, const SiteRecord& site)
 {
     std::ostringstream out;
     const auto counted = writeBackup(sql, site, out);
     REQUIRE(counted);
-    CHECK(*counted == Counted{2, 2, 9, 1});
+    CHECK(*counted == filled);
     return out.str();
 }
 
@@ -85,10 +110,11 @@ void carry()
     const auto restored = restoreBackup(to.sql(), backup, nowMs + 9, random);
     INFO((restored ? "" : restored.error().sentence));
     REQUIRE(restored);
-    CHECK(*restored == Counted{2, 2, 9, 1});
+    CHECK(*restored == filled);
     const SiteRecord again = siteOf(to.sql(), site.site);
     CHECK(again.log != site.log);
     CHECK(backupOf(to.sql(), again) == backup);
+    checkAccounts(from.sql(), to.sql(), site.site);
     const auto verified = verify(to.sql(), again);
     REQUIRE(verified);
     CHECK(verified->faults.empty());
@@ -118,15 +144,37 @@ TEST_CASE("a backup that was cut, altered or written by a newer version is refus
     altered[altered.size() / 2] ^= 1;
     CHECK(refusalOf(to.sql(), altered) == Errc::Corrupt);
     std::string newer = content;
-    newer.replace(newer.find("backup\":1"), 9, "backup\":2");
+    newer.replace(newer.find("backup\":2"), 9, "backup\":3");
     CHECK(refusalOf(to.sql(), sealed(newer)) == Errc::Incompatible);
     // With the right digest, and a note that nobody signed.
     std::string forged = content;
     forged.replace(forged.find("note 2"), 6, "note 7");
     CHECK(refusalOf(to.sql(), sealed(forged)) == Errc::Corrupt);
     CHECK(refusalOf(to.sql(), sealed(content + "?\n")) == Errc::Malformed);
+    std::string role = content;
+    role.replace(role.find("planner"), 7, "hangman");
+    CHECK(refusalOf(to.sql(), sealed(role)) == Errc::Malformed);
+    CHECK(to.sql().run("SELECT name FROM accounts")->empty());
     CHECK(to.sql().run("SELECT made_at FROM sites")->empty());
     CHECK(to.sql().run("SELECT clock FROM entries")->empty());
+}
+
+TEST_CASE("a backup of the version before, which had no accounts, comes back")
+{
+    HubOnDisk from;
+    HubOnDisk to;
+    const SiteRecord site = siteOf(from.sql(), from.site());
+    fill(from.sql(), site.site);
+    std::istringstream lines(backupOf(from.sql(), site));
+    std::string older;
+    for (std::string line; std::getline(lines, line) && line.size() != 64;) {
+        older += line.starts_with('@') || line.starts_with('#') ? "" : line + '\n';
+    }
+    older.replace(older.find("backup\":2"), 9, "backup\":1");
+    store::SystemRandom random;
+    const auto restored = restoreBackup(to.sql(), sealed(older), nowMs, random);
+    REQUIRE(restored);
+    CHECK(*restored == Counted{2, 2, 9, 1, 0});
 }
 
 TEST_CASE("a check of what a hub holds finds what was changed past the program")
