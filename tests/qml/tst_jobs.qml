@@ -32,7 +32,7 @@ Floor {
         }
         compare(bench.entries("flush-batch"), 3);
         verify(bench.app.flush.isThinEnough, "(1.5 / 11.5)^3 is 0.22 %, under 1 %; computed");
-        verify(bench.app.flush.standing.indexOf("0.22 %") >= 0, bench.app.flush.standing);
+        verify(bench.app.flush.standing.indexOf("0.22\u00A0%") >= 0, bench.app.flush.standing);
         tap("flushClose");
         tap("elementsRenewed");
         compare(bench.entries("flush-closed"), 1);
