@@ -22,7 +22,8 @@ namespace {
 
 constexpr int timeoutMs = 30'000;
 
-/// A connection that was still for longer is not used again: a hub keeps one open for two seconds.
+/// A connection is used again for so long after something was last sent on it: a hub keeps one open for two seconds
+/// behind its answer, and a slow network may still carry that answer while they pass.
 constexpr qint64 keptMs = 1'000;
 
 QByteArray bytesOf(std::string_view text)
@@ -108,10 +109,11 @@ void NetCarrier::send(handover::Post post, Heard heard)
 {
     giveUp();
     isOther_ = false;
-    const bool isOld = !heard_.isValid() || heard_.hasExpired(keptMs);
+    const bool isOld = !sent_.isValid() || sent_.hasExpired(keptMs);
     if (isOld || !post.isMeant(seen_)) { // an open connection is not looked at again
         net_.clearConnectionCache();
     }
+    sent_.start();
     auto* const body = new SaidOnce(post.body);
     QNetworkReply* reply = net_.post(requestFor(post), body);
     body->setParent(reply);
@@ -159,7 +161,6 @@ void NetCarrier::finish(QNetworkReply* reply, const std::string& address, const 
         return;
     }
     seen_ = certificateOf(*reply);
-    heard_.start();
     const int status = reply->attribute(QNetworkRequest::HttpStatusCodeAttribute).toInt();
     heard(handover::Answer{status, reply->readAll().toStdString(), numberIn<std::int64_t>(*reply, sync::hubTimeHeader),
                            numberIn<int>(*reply, "Retry-After"), seen_});

@@ -28,7 +28,7 @@ private:
     QNetworkAccessManager net_;
     QPointer<QNetworkReply> reply_;
     ledger::Hash seen_ = {}; ///< The certificate of the connection that may still be open.
-    QElapsedTimer heard_;    ///< Since the last answer.
+    QElapsedTimer sent_;     ///< Since something was sent last.
     bool isOther_ = false;   ///< Another hub than the one meant answers.
 };
 

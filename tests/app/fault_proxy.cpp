@@ -3,6 +3,8 @@
 
 #include "app/fault_proxy.h"
 
+#include <QCoreApplication>
+#include <QElapsedTimer>
 #include <QHostAddress>
 #include <QTcpSocket>
 #include <QTimer>
@@ -16,6 +18,8 @@ namespace {
 constexpr qint64 pieceBytes = 16'384;
 constexpr qint64 slowPieceBytes = 8'000;
 constexpr int slowMs = 5;
+constexpr int noticedMs =
+    50; ///< So long it takes at most until the ends of a connection on this machine know it ended.
 
 bool isOfWayBack(Fault fault)
 {
@@ -153,6 +157,11 @@ void FaultProxy::set(Fault fault, qint64 after)
         server_.close();
     } else if (!server_.isListening()) {
         listen();
+    }
+    QElapsedTimer timer;
+    timer.start();
+    while (timer.elapsed() < noticedMs) {
+        QCoreApplication::processEvents(QEventLoop::AllEvents, noticedMs);
     }
 }
 

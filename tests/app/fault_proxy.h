@@ -31,7 +31,7 @@ class FaultProxy
 public:
     explicit FaultProxy(int hubPort);
 
-    /// What happens to each connection from now on. Those that are open end.
+    /// What happens to each connection from now on. Those that are open end, and who had them knows it.
     void set(Fault fault, qint64 after = 0);
 
     /// Where the hub listens now.
