@@ -9,9 +9,7 @@
 #include "app/fault_proxy.h"
 #include "handover/desk.h"
 #include "handover/handover.h"
-#include "hub/hub_program.h"
-#include "hub/sql_hub.h"
-#include "hub/sqlite_sql.h"
+#include "hub/held_by.h"
 #include "ledger/read_all.h"
 #include "store/sqlite_journal.h"
 #include "store/system_clock.h"
@@ -149,6 +147,7 @@ public:
         return trouble ? trouble->id : std::string();
     }
     [[nodiscard]] Id site() const { return handover_->hub()->site.id; }
+    [[nodiscard]] const Id& device() const { return desk_->hand.device; }
     [[nodiscard]] int tanks() const { return tanks_; }
 
     [[nodiscard]] std::vector<ledger::Entry> entries() const { return entriesOf(*journal_); }
@@ -185,25 +184,6 @@ private:
     std::unique_ptr<Handover> handover_;
     int tanks_ = 0;
 };
-
-/// Everything that a hub which has ended holds of the device that wrote `like`.
-std::vector<ledger::Entry> heldBy(const HubProgram& hub, const Tablet& tablet)
-{
-    const auto sql = hub::SqliteSql::open(hub.file());
-    REQUIRE(sql);
-    const hub::SqlHub store(**sql, tablet.site());
-    std::vector<ledger::Entry> all;
-    const auto tips = store.tipsOf(tablet.entries().front().header.device);
-    REQUIRE(tips);
-    for (const sync::Tip& tip : *tips) {
-        CHECK(store.asides(tip.chain).value().empty());
-        CHECK(hub::eachOf(store, tip.chain, [&](const sync::Held& held) -> Done {
-            all.push_back(held.entry);
-            return {};
-        }));
-    }
-    return all;
-}
 
 /// Each tank that the other one put, once.
 void checkHasTanksOf(const Tablet& other, const Tablet& tablet)
@@ -279,7 +259,7 @@ TEST_CASE("through a network that cuts and garbles nothing is lost and nothing i
     }
     CHECK(hub.end(SIGTERM) == 0);
     for (const Tablet* tablet : tablets) {
-        const bool isSame = heldBy(hub, *tablet) == tablet->entries();
+        const bool isSame = heldBy(hub, tablet->site(), tablet->device()) == tablet->entries();
         CHECK(isSame);
     }
     checkHasTanksOf(two, one);
@@ -321,7 +301,7 @@ TEST_CASE("whatever the network does, a handover goes on by itself when it is ov
     }
     CHECK(tablet.isAllThere());
     CHECK(hub.end(SIGTERM) == 0);
-    const bool isSame = heldBy(hub, tablet) == tablet.entries();
+    const bool isSame = heldBy(hub, tablet.site(), tablet.device()) == tablet.entries();
     CHECK(isSame);
 }
 
@@ -346,6 +326,6 @@ TEST_CASE("a slow network hinders nothing, and one that says nothing any more is
     tablet.round();
     CHECK(tablet.isAllThere());
     CHECK(hub.end(SIGTERM) == 0);
-    const bool isSame = heldBy(hub, tablet) == tablet.entries();
+    const bool isSame = heldBy(hub, tablet.site(), tablet.device()) == tablet.entries();
     CHECK(isSame);
 }

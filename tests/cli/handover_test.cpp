@@ -6,9 +6,7 @@
 #include "cli/program.h"
 #include "cli/written_journal.h"
 #include "handover/hub_file.h"
-#include "hub/hub_program.h"
-#include "hub/sql_hub.h"
-#include "hub/sqlite_sql.h"
+#include "hub/held_by.h"
 #include "store/instance_lock.h"
 #include "store/sqlite_journal.h"
 
@@ -95,25 +93,6 @@ private:
     TempFolder folder_;
     int notes_ = 0;
 };
-
-/// Everything that a hub which has ended holds, in the order of the chains.
-std::vector<ledger::Entry> heldBy(const HubProgram& hub, const Id& site)
-{
-    const auto sql = hub::SqliteSql::open(hub.file());
-    REQUIRE(sql);
-    const hub::SqlHub store(**sql, site);
-    std::vector<ledger::Entry> all;
-    const auto tips = store.tips();
-    REQUIRE(tips);
-    for (const sync::Tip& tip : *tips) {
-        CHECK(store.asides(tip.chain).value().empty());
-        CHECK(hub::eachOf(store, tip.chain, [&](const sync::Held& held) -> Done {
-            all.push_back(held.entry);
-            return {};
-        }));
-    }
-    return all;
-}
 
 /// The requests of tablets of which the hub's log tells.
 std::size_t requestsTo(const HubProgram& hub)

@@ -20,7 +20,8 @@ const words::Words english = words::Words::in("en").value();
 
 report::Label someLabel(const std::string& name)
 {
-    return {"Oil sample", name, {"From Press, unit 2", "ISO VG 46 hydraulic", "port 1 · 38 °C"}, name, false};
+    return {
+        "Oil sample", name, {"From Press, unit 2", "ISO VG 46 hydraulic", "port 1 · 38 °C"}, "8X9X5N-" + name, false};
 }
 
 } // namespace
@@ -44,7 +45,7 @@ TEST_CASE("the picture of a label carries its QR code")
     const std::string png = labelPng(english, someLabel("A1"));
     const QImage picture = QImage::fromData(QByteArray::fromStdString(png), "PNG");
     CHECK(picture.size() == QSize(945, 591)); // 80 mm by 50 mm at 300 dots an inch
-    CHECK(qrIn(picture) == "A1");
+    CHECK(qrIn(picture) == "8X9X5N-A1");
 }
 
 TEST_CASE("what is long is written smaller, and all of it")
@@ -68,5 +69,5 @@ TEST_CASE("a label of practice says so, and its code can still be read")
     label.isPractice = true;
     const Printed page(labelsPdf(english, {label}));
     CHECK_THAT(page.words(), Contains("PRACTICE"));
-    CHECK(qrIn(page.page(1)) == "A1");
+    CHECK(qrIn(page.page(1)) == "8X9X5N-A1");
 }

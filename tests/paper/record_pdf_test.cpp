@@ -6,9 +6,8 @@
 #include "paper/record_pdf.h"
 
 #include "base/text.h"
-#include "ledger/logbook.h"
-#include "ledger/some_setup.h"
 #include "printed.h"
+#include "report/short_run.h"
 #include "report/told_story.h"
 
 #include <QBuffer>
@@ -59,26 +58,11 @@ Printed printed(const report::RecordFile& file, PaperSize size = PaperSize::A4)
 /// The record of a run of which nothing was said but `said`.
 report::RecordFile recordOfShortRun(const run::Setup& setup, const std::vector<run::Said>& said = {})
 {
-    class StillClock final : public Clock
-    {
-    public:
-        Stamp now() override { return {1'752'300'900'000, 0, 0, {}}; }
-    };
-    ledger::MemoryJournal journal;
-    StillClock clock;
-    SeededRandom random(1);
-    auto logbook = ledger::Logbook::open(journal, clock, random);
-    REQUIRE(logbook);
-    const ledger::Hand hand{.device = {.bytes = {1}}, .person = {.bytes = {2}}};
-    REQUIRE(logbook->enrol(hand.device, ledger::DeviceKey::fromSeed({})));
-    const Id run = logbook->newId();
-    REQUIRE(logbook->submit(run::OpenRun{run, setup}, hand));
+    ShortRun run(setup);
     for (const run::Said& one : said) {
-        REQUIRE(logbook->submit(run::Say{run, one}, hand));
+        run.say(one);
     }
-    auto evidence = report::evidenceOf([&](const auto& take) { return ledger::readAll(journal, take); }, run);
-    REQUIRE(evidence);
-    return report::recordFileOf("0.1.0", *evidence, {}).value();
+    return report::recordFileOf("0.1.0", run.evidence(), {}).value();
 }
 
 report::RecordFile practised()

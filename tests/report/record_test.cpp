@@ -5,8 +5,7 @@
 
 #include "report/record.h"
 
-#include "ledger/logbook.h"
-#include "ledger/some_setup.h"
+#include "report/short_run.h"
 #include "report/told_story.h"
 #include "run/notes.h"
 
@@ -32,43 +31,21 @@ std::string rowOf(const Table& table, const std::string& first)
     return row == table.rows.end() ? "no row " + first : lineOf(*row);
 }
 
-class StillClock final : public Clock
-{
-public:
-    Stamp now() override { return {1'752'300'900'000, 0, 0, {}}; }
-};
-
 /// A run with one set, to which somebody noted something, and attached a picture that stays and one that does not.
 RunRecord noted()
 {
-    ledger::MemoryJournal journal;
-    StillClock clock;
-    SeededRandom random(1);
-    auto logbook = ledger::Logbook::open(journal, clock, random);
-    REQUIRE(logbook);
-    const ledger::Hand hand{.device = {.bytes = {1}}, .person = {.bytes = {2}}};
-    REQUIRE(logbook->enrol(hand.device, ledger::DeviceKey::fromSeed({})));
-    const Id run = logbook->newId();
-    REQUIRE(logbook->submit(run::OpenRun{run, bareSetup()}, hand));
-    const auto say = [&](run::Said what) {
-        const auto said = logbook->submit(run::Say{run, std::move(what)}, hand);
-        REQUIRE(said);
-        return said->front().header.id;
-    };
+    ShortRun run;
     run::ReadingLogged set;
     set.gauges.resize(bareSetup().cart.gauges.size());
-    const Id of = say(set);
-    say(run::Noted{"the needle is bent", of});
+    const Id of = run.say(set);
+    run.say(run::Noted{"the needle is bent", of});
     const auto attach = [&](char sign, const std::string& caption) {
-        return say(
+        return run.say(
             run::AttachmentAdded{run::AttachmentKind::Photo, of, std::string(64, sign), 45'000, "image/png", caption});
     };
     attach('a', "the dial");
-    say(run::AttachmentWithdrawn{attach('b', "a person"), "a face is on it"});
-    const ledger::EntryReader read = [&](const auto& take) { return ledger::readAll(journal, take); };
-    const auto evidence = evidenceOf(read, run);
-    REQUIRE(evidence);
-    return recordOf(*evidence, {}).value();
+    run.say(run::AttachmentWithdrawn{attach('b', "a person"), "a face is on it"});
+    return recordOf(run.evidence(), {}).value();
 }
 
 } // namespace
