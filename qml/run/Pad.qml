@@ -203,7 +203,6 @@ FocusScope {
         BigKey {
             detail: root.pad.readText
             height: Theme.touchSmall
-            isOneLine: !Theme.isLarge
             objectName: "readEarlier"
             repeats: true
             text: root.app.label("label.read-earlier")
