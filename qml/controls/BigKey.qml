@@ -16,8 +16,6 @@ Rectangle {
     property color edge: Theme.keyLine
     /// What a frame takes at the upper and lower edge together, and a little more; where letters are large there is no such room.
     readonly property real edgeRoom: Math.max(Theme.gapSmall, 2 * root.focusRoom, root.isMarked && root.wrapsDetail && !Theme.isLarge ? 2 * Theme.strokeHeavy + Theme.stroke : 0)
-    /// Right of a text that begins at the left: one word may need nearly all there is, several go to a second line.
-    readonly property real endRoom: root.text.indexOf(" ") < 0 || Theme.isLarge ? Theme.gapSmall / 2 : root.isMarked ? Theme.strokeHeavy + Theme.stroke : Theme.gapSmall
     /// What the frame of focus takes at each edge; letters keep clear of it.
     readonly property real focusRoom: root.activeFocus ? Theme.strokeHeavy + Theme.stroke * 2 : 0
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
@@ -102,7 +100,7 @@ Rectangle {
         anchors.left: parent.left
         anchors.leftMargin: Math.max(root.focusRoom, Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0)) + root.signRoom
         anchors.right: parent.right
-        anchors.rightMargin: Math.max(root.focusRoom, root.align === Text.AlignLeft ? root.endRoom : Theme.gapSmall + root.signRoom)
+        anchors.rightMargin: Math.max(root.focusRoom, root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom)
         anchors.verticalCenter: parent.verticalCenter
 
         Label {
