@@ -273,11 +273,11 @@ TEST_CASE("whatever the network does, a handover goes on by itself when it is ov
                                                                {Fault::CutThere, 100},
                                                                {Fault::CutThere, 3'000},
                                                                {Fault::CutBack, 100},
-                                                               {Fault::CutBack, 2'500},
+                                                               {Fault::CutBack, 600},
                                                                {Fault::TurnedThere, 100},
                                                                {Fault::TurnedThere, 3'000},
                                                                {Fault::TurnedBack, 100},
-                                                               {Fault::TurnedBack, 2'500}}));
+                                                               {Fault::TurnedBack, 600}}));
     CAPTURE(int(fault), after);
     Tablet tablet(1);
     HubProgram hub;
