@@ -45,7 +45,7 @@ JobPanel {
         }
         ChoiceGrid {
             choices: root.transfer.fluids
-            columns: 4
+            columns: root.width < root.height ? 3 : 4
             itemName: "plateFluid"
             width: parent.width
 
