@@ -9,6 +9,7 @@
 #include "run/standing.h"
 #include "run/stock.h"
 #include "units/wanted.h"
+#include "words/oil_told.h"
 
 namespace loopside::report {
 
@@ -32,7 +33,8 @@ Label bottleLabel(const words::Words& words, const run::RunState& run, const run
     const run::Header& header = sample.fact->header;
     return {words.say("label.bottle"),
             sample.drawn->id,
-            {words.say({"label.from", {{"tank", run.setup.tank.name}}}), run::fluidText(run.setup.tank.fluid),
+            {words.say({"label.from", {{"tank", run.setup.tank.name}}}),
+             words::oilText(words, run::fluidText(run.setup.tank.fluid)),
              joined({placeText(words, *sample.drawn),
                      sample.drawn->oil ? units::shown(*sample.drawn->oil, words.wanted()) : std::string()}),
              words.say({"label.drawn",
@@ -55,8 +57,8 @@ void addElements(const words::Words& words, const run::RunState& run, const run:
              joined({words.say({"app.stage", {{"stage", stage}}}), type}),
              {words.say({"label.element-of", {{"element", place}, {"elements", std::to_string(changed.elements)}}}),
               words.say({"label.cart", {{"cart", run.setup.cart.name}, {"stage", stage}}}),
-              joined(
-                  {words.say({"label.from", {{"tank", run.setup.tank.name}}}), run::fluidText(run.setup.tank.fluid)}),
+              joined({words.say({"label.from", {{"tank", run.setup.tank.name}}}),
+                      words::oilText(words, run::fluidText(run.setup.tank.fluid))}),
               words.say({"label.taken-out",
                          {{"time", dayText(fact.header.entered, fact.header.observed.agoMs)},
                           {"person", nameOf(fact.header.person)}}}),
@@ -120,7 +122,8 @@ std::vector<Label> labelsOf(const words::Words& words, const run::Job& job, cons
     }
     return {{transfer->stream,
              words.say("label.oil"),
-             {words.say({"label.from", {{"tank", orToFillIn(transfer->tank)}}}), orToFillIn(transfer->fluid),
+             {words.say({"label.from", {{"tank", orToFillIn(transfer->tank)}}}),
+              words::oilText(words, orToFillIn(transfer->fluid)),
               words.say({"label.volume", {{"volume", orToFillIn(movedText(job))}}}),
               words.say({"label.container", {{"container", orToFillIn(transfer->container)}}}),
               words.say({"label.filled",

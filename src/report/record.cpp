@@ -9,6 +9,7 @@
 #include "report/record_parts.h"
 #include "run/run_code.h"
 #include "words/digits.h"
+#include "words/oil_told.h"
 #include "words/record_told.h"
 
 #include <algorithm>
@@ -62,7 +63,7 @@ Table runTable(const Look& look)
     };
     add("tank", setup.tank.name);
     add("moved", movedText(look));
-    add("oil", run::fluidText(setup.tank.fluid));
+    add("oil", words::oilText(look.words, run::fluidText(setup.tank.fluid)));
     add("volume", units::shown(setup.tank.volume, look.words.wanted()));
     add("cart", joined({setup.cart.name, units::shown(setup.cart.flow, look.words.wanted())}));
     add("target", targetText(look));

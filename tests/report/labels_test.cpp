@@ -42,6 +42,15 @@ TEST_CASE("each bottle that was drawn and each element that was taken out has a 
                    run::codeOf(run->id) + "-S2-2"});
 }
 
+TEST_CASE("labels tell the kind of oil by the word of their language")
+{
+    const auto run = runOf(evidenceOfStory(awkwardRun));
+    REQUIRE(run);
+    const std::vector<Label> labels = labelsOf(words::Words::in("de").value(), *run, someone);
+    CHECK(labels[0].lines[1] == "ISO VG 46 Hydraulik");
+    CHECK(labels[3].lines[2] == "Aus Press, unit 2 · ISO VG 46 Hydraulik");
+}
+
 TEST_CASE("what was struck has no label, and practice is marked")
 {
     auto run = runOf(evidenceOfStory(awkwardRun));

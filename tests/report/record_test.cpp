@@ -133,6 +133,12 @@ TEST_CASE("no record calls oil clean or safe")
     }
 }
 
+TEST_CASE("a record tells the kind of oil by the word of its language")
+{
+    CHECK_THAT(linesOf(awkward().table("run")), Contains("ISO VG 46 hydraulic"));
+    CHECK_THAT(linesOf(fileOfStory(awkwardRun, "de").record.table("run")), Contains("ISO VG 46 Hydraulik"));
+}
+
 TEST_CASE("a record is the same each time, in each language")
 {
     const std::string language = GENERATE("en", "es", "de");

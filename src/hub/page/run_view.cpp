@@ -13,6 +13,7 @@
 #include "run/run_code.h"
 #include "run/stock.h"
 #include "words/fact_told.h"
+#include "words/oil_told.h"
 #include "words/record_told.h"
 #include "words/told.h"
 
@@ -186,7 +187,7 @@ Json runView(const Look& look, const run::RunState& run)
             {"code", run::codeOf(run.id)},
             {"name", run.setup.tank.name},
             {"detail",
-             joined({run.setup.cart.name, run::fluidText(run.setup.tank.fluid),
+             joined({run.setup.cart.name, words::oilText(look.words(), run::fluidText(run.setup.tank.fluid)),
                      units::shown(run.setup.tank.volume, look.words().wanted())})},
             {"job", run.setup.job},
             {"started", dayAndTime(run.opened.entered)},
