@@ -104,7 +104,7 @@ Result<Evidence> evidenceOf(const ledger::EntryReader& read, const Id& run)
         return fail(done.error());
     }
     if (evidence.entries.empty()) {
-        return fail(Errc::NotFound, "nothing of run " + toText(run) + " is there");
+        return fail(Errc::NotFound, "nothing of run " + toText(run) + " is there", {"no-entry-of-run", {}});
     }
     std::ranges::sort(evidence.entries,
                       [](const Entry& a, const Entry& b) { return run::foldsBefore(a.header, b.header); });

@@ -15,7 +15,8 @@ namespace {
 
 tl::unexpected<Error> cannotBeWritten(const std::string& path)
 {
-    return fail(Errc::Io, path + " cannot be written: see that its folder is there, has room and may be written to");
+    return fail(Errc::Io, path + " cannot be written: see that its folder is there, has room and may be written to",
+                {"store-not-written", {{"file", path}}});
 }
 
 /// Writes the file `name`, which is or is to become `path`, with `write`.

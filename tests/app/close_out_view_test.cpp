@@ -112,6 +112,7 @@ TEST_CASE("the record goes onto a stick that is in the tablet, and what stands i
     bench.view().press(onto);
     bench.finish();
     CHECK(bench.view().recordText().startsWith(text("The record could not be written: ")));
+    CHECK(bench.view().recordText().contains(text("cannot be written; see that its folder is there"))); // as in words
     CHECK(bench.view().recordText().contains(text("The run itself is kept.")));
     CHECK(inItsPlace.remove());
 }
