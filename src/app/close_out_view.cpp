@@ -126,6 +126,12 @@ QString CloseOutView::recordText() const
                                    {{"reason", store::keepFailure(tablet_.words(), written->error())}}});
 }
 
+QString CloseOutView::recordSign() const
+{
+    const bool hasFailed = records_ != nullptr && !records_->isBusy() && records_->written() && !*records_->written();
+    return hasFailed ? QStringLiteral("caution") : QStringLiteral("note");
+}
+
 void CloseOutView::setRecords(RecordOut* records)
 {
     if (records_ != nullptr) {

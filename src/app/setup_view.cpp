@@ -214,9 +214,9 @@ QString SetupView::nextText() const
         return tablet_.label(choice_.by.isEmpty() ? "label.start-run" : "label.start-against");
     }
     const auto next = nextStep();
-    return next
-        ? tablet_.say({"app.setup.next", {{"step", tablet_.say({"label.step-" + nameOf(*next), {}}).toStdString()}}})
-        : tablet_.label("label.start-run");
+    return next ? tablet_.say({*next < step_ ? "app.setup.back-to" : "app.setup.next",
+                               {{"step", tablet_.say({"label.step-" + nameOf(*next), {}}).toStdString()}}})
+                : tablet_.label("label.start-run");
 }
 
 void SetupView::goOn()
