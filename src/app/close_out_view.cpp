@@ -121,9 +121,25 @@ QString CloseOutView::recordText() const
     }
     const auto& written = records_->written();
     return !written ? QString()
-        : *written  ? tablet_.say({"app.closeout.record-written", {{"file", **written}}})
+        : *written  ? tablet_.say({"app.closeout.record-written", {{"file", **written}}}) + handingText()
                     : tablet_.say({"app.closeout.record-failed",
                                    {{"reason", store::keepFailure(tablet_.words(), written->error())}}});
+}
+
+QString CloseOutView::handingText() const
+{
+    constexpr std::int64_t bytesOfKb = 1000;
+    const QString space = QStringLiteral(" ");
+    switch (records_->handing()) {
+    case RecordOut::Handing::Goes:
+        return space + tablet_.label("app.closeout.record-goes");
+    case RecordOut::Handing::TooLarge:
+        return space
+            + tablet_.say({"app.closeout.record-large", {{"size", std::to_string(records_->bytes() / bytesOfKb)}}});
+    case RecordOut::Handing::None:
+        break;
+    }
+    return {};
 }
 
 void CloseOutView::setRecords(RecordOut* records)
