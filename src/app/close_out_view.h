@@ -87,6 +87,7 @@ private:
     };
 
     [[nodiscard]] Step step() const;
+    [[nodiscard]] QString handingText() const;
     void refresh();
     void refreshKeys();
     void refreshTotals();
