@@ -130,211 +130,212 @@ QString CloseOutView::recordSign() const
 {
     const bool hasFailed = records_ != nullptr && !records_->isBusy() && records_->written() && !*records_->written();
     return hasFailed ? QStringLiteral("caution") : QStringLiteral("note");
+}
 
-    QString CloseOutView::handingText() const
-    {
-        constexpr std::int64_t bytesOfKb = 1000;
-        const QString space = QStringLiteral(" ");
-        switch (records_->handing()) {
-        case RecordOut::Handing::Goes:
-            return space + tablet_.label("app.closeout.record-goes");
-        case RecordOut::Handing::TooLarge:
-            return space
-                + tablet_.say({"app.closeout.record-large", {{"size", std::to_string(records_->bytes() / bytesOfKb)}}});
-        case RecordOut::Handing::None:
-            break;
-        }
+QString CloseOutView::handingText() const
+{
+    constexpr std::int64_t bytesOfKb = 1000;
+    const QString space = QStringLiteral(" ");
+    switch (records_->handing()) {
+    case RecordOut::Handing::Goes:
+        return space + tablet_.label("app.closeout.record-goes");
+    case RecordOut::Handing::TooLarge:
+        return space
+            + tablet_.say({"app.closeout.record-large", {{"size", std::to_string(records_->bytes() / bytesOfKb)}}});
+    case RecordOut::Handing::None:
+        break;
+    }
+    return {};
+}
+
+void CloseOutView::setRecords(RecordOut* records)
+{
+    if (records_ != nullptr) {
+        disconnect(records_, nullptr, this, nullptr);
+    }
+    records_ = records;
+    if (records_ != nullptr) {
+        connect(records_, &RecordOut::changed, this, &CloseOutView::refresh);
+    }
+    refresh();
+}
+
+void CloseOutView::lookAt(std::function<QStringList()> media)
+{
+    media_ = std::move(media);
+    refresh();
+}
+
+bool CloseOutView::wantsLook() const
+{
+    return isOpen_ && tablet_.shown() != nullptr && step() == Step::Disconnect;
+}
+
+QString CloseOutView::caution() const
+{
+    if (!isOpen_ || tablet_.shown() == nullptr) {
         return {};
     }
-
-    void CloseOutView::setRecords(RecordOut * records)
-    {
-        if (records_ != nullptr) {
-            disconnect(records_, nullptr, this, nullptr);
-        }
-        records_ = records;
-        if (records_ != nullptr) {
-            connect(records_, &RecordOut::changed, this, &CloseOutView::refresh);
-        }
-        refresh();
+    switch (step()) {
+    case Step::Sample:
+        return cautionText(tablet_, run::Act::Sample);
+    case Step::Stop:
+        return cautionText(tablet_, run::Act::Read);
+    case Step::Disconnect: // stands at the points
+    case Step::Sign:
+    case Step::Done:
+        break;
     }
+    return {};
+}
 
-    void CloseOutView::lookAt(std::function<QStringList()> media)
-    {
-        media_ = std::move(media);
-        refresh();
+void CloseOutView::open()
+{
+    isOpen_ = tablet_.shown() != nullptr;
+    refresh();
+    points_.begin();
+}
+
+void CloseOutView::leave()
+{
+    isOpen_ = false;
+    Q_EMIT changed();
+    Q_EMIT finished();
+}
+
+void CloseOutView::refresh()
+{
+    if (!isOpen_ || tablet_.shown() == nullptr) {
+        return;
     }
-
-    bool CloseOutView::wantsLook() const
-    {
-        return isOpen_ && tablet_.shown() != nullptr && step() == Step::Disconnect;
+    const auto now = static_cast<std::size_t>(step());
+    QList<RowModel::Row> rows;
+    for (std::size_t i = 0; i < stepNames.size(); ++i) {
+        const char* state = i < now ? "done" : i == now ? "now" : "later";
+        const bool isSignature = i + 1 == stepNames.size() && isSigned();
+        rows.append({static_cast<int>(i) + 1,
+                     isSignature ? tablet_.say({"app.closeout.signed", {{"person", signer()}}})
+                                 : tablet_.say({std::string("app.closeout.") + stepNames[i], {}}),
+                     QString::fromLatin1(state), tablet_.say({std::string("app.step-state.") + state, {}})});
     }
+    steps_.setRows(std::move(rows));
 
-    QString CloseOutView::caution() const
-    {
-        if (!isOpen_ || tablet_.shown() == nullptr) {
-            return {};
-        }
-        switch (step()) {
-        case Step::Sample:
-            return cautionText(tablet_, run::Act::Sample);
-        case Step::Stop:
-            return cautionText(tablet_, run::Act::Read);
-        case Step::Disconnect: // stands at the points
-        case Step::Sign:
-        case Step::Done:
-            break;
-        }
-        return {};
+    refreshKeys();
+    points_.about(toText(tablet_.shown()->id));
+    points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
+    refreshTotals();
+    Q_EMIT changed();
+}
+
+void CloseOutView::refreshKeys()
+{
+    QList<RowModel::Row> keys;
+    const auto add = [&](const std::string& label, const std::string& say, bool isMain) {
+        keys.append({tablet_.say({label, {}}), toQt(say), isMain});
+    };
+    switch (step()) {
+    case Step::Sample:
+        add("app.key.sample-tank", "sample-tank", false);
+        add("app.key.sample-before", "sample-before", false);
+        add("app.key.sample-after", "sample-after", false);
+        add("app.key.no-sample", "no-sample", false);
+        break;
+    case Step::Stop:
+        add("app.key.stopped", "stop", true);
+        break;
+    case Step::Disconnect: // the points have keys of their own
+        break;
+    case Step::Sign:
+        add("app.key.sign", "sign", true);
+        break;
+    case Step::Done:
+        addRecordKeys(keys);
+        break;
     }
+    keys_.setRows(std::move(keys));
+}
 
-    void CloseOutView::open()
-    {
-        isOpen_ = tablet_.shown() != nullptr;
-        refresh();
-        points_.begin();
+/// On the tablet, and on each stick that is in it.
+void CloseOutView::addRecordKeys(QList<RowModel::Row>& keys) const
+{
+    if (records_ == nullptr || records_->isBusy()) {
+        return;
     }
-
-    void CloseOutView::leave()
-    {
-        isOpen_ = false;
-        Q_EMIT changed();
-        Q_EMIT finished();
+    keys.append({tablet_.label("app.key.record"), recordKey, false});
+    for (const QString& root : media_()) {
+        keys.append({tablet_.say({"app.key.record-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
+                     recordKey + root, false});
     }
+}
 
-    void CloseOutView::refresh()
-    {
-        if (!isOpen_ || tablet_.shown() == nullptr) {
-            return;
-        }
-        const auto now = static_cast<std::size_t>(step());
-        QList<RowModel::Row> rows;
-        for (std::size_t i = 0; i < stepNames.size(); ++i) {
-            const char* state = i < now ? "done" : i == now ? "now" : "later";
-            const bool isSignature = i + 1 == stepNames.size() && isSigned();
-            rows.append({static_cast<int>(i) + 1,
-                         isSignature ? tablet_.say({"app.closeout.signed", {{"person", signer()}}})
-                                     : tablet_.say({std::string("app.closeout.") + stepNames[i], {}}),
-                         QString::fromLatin1(state), tablet_.say({std::string("app.step-state.") + state, {}})});
-        }
-        steps_.setRows(std::move(rows));
-
-        refreshKeys();
-        points_.about(toText(tablet_.shown()->id));
-        points_.show(run::answersIn(*tablet_.shown(), run::Checklist::Restore), circumstancesOf(tablet_));
-        refreshTotals();
-        Q_EMIT changed();
+void CloseOutView::refreshTotals()
+{
+    const auto& run = *tablet_.shown();
+    const auto& standing = tablet_.standing(run);
+    const run::TurnoverBand band = run.closed ? run.closed->turnovers : standing.credit.turnovers;
+    const units::Volume filtered = run.closed ? units::Volume(run.closed->filtered_l, units::litre)
+                                              : standing.credit.filtered;
+    QList<RowModel::Row> rows;
+    const auto add = [&](const char* label, const QString& value) { rows.append({tablet_.label(label), value}); };
+    const auto bandText = tablet_.say(
+        {"app.total.band",
+         {{"best", fixed(band.best, 2)}, {"low", fixed(band.low, 2)}, {"high", fixed(band.high, 2)}}});
+    add("app.total.turnovers", bandText);
+    if (run.setup.target.turnovers) {
+        add("app.total.target", toQt(run.setup.target.turnovers->toText()));
     }
-
-    void CloseOutView::refreshKeys()
-    {
-        QList<RowModel::Row> keys;
-        const auto add = [&](const std::string& label, const std::string& say, bool isMain) {
-            keys.append({tablet_.say({label, {}}), toQt(say), isMain});
-        };
-        switch (step()) {
-        case Step::Sample:
-            add("app.key.sample-tank", "sample-tank", false);
-            add("app.key.sample-before", "sample-before", false);
-            add("app.key.sample-after", "sample-after", false);
-            add("app.key.no-sample", "no-sample", false);
-            break;
-        case Step::Stop:
-            add("app.key.stopped", "stop", true);
-            break;
-        case Step::Disconnect: // the points have keys of their own
-            break;
-        case Step::Sign:
-            add("app.key.sign", "sign", true);
-            break;
-        case Step::Done:
-            addRecordKeys(keys);
-            break;
-        }
-        keys_.setRows(std::move(keys));
+    add("app.total.litres",
+        asShown(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
+    add("app.total.filtering", hoursText(standing.credit.filtering) + QStringLiteral(" h"));
+    const auto changed = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
+        return std::holds_alternative<run::ElementsChanged>(fact.original) && !fact.struck;
+    });
+    add("app.total.changeovers", QString::number(changed));
+    const auto readings = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
+        return std::holds_alternative<run::ReadingLogged>(fact.original);
+    });
+    add("app.total.readings", QString::number(readings));
+    const run::AlertMetrics alerts = run::alertMetrics(run, standing.now);
+    add("app.total.alerts",
+        tablet_.say({alerts.isRate() ? "app.total.alerts-told" : "app.total.alerts-told-early",
+                     {{"raised", std::to_string(alerts.raised)},
+                      {"rate", fixed(alerts.perHour, 1)},
+                      {"minutes", std::to_string(alerts.minutesOpen)},
+                      {"standing", std::to_string(alerts.standing)}}}));
+    if (run.closed) {
+        add("app.total.ending", tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}}));
     }
+    totals_.setRows(std::move(rows));
+}
 
-    /// On the tablet, and on each stick that is in it.
-    void CloseOutView::addRecordKeys(QList<RowModel::Row> & keys) const
-    {
-        if (records_ == nullptr || records_->isBusy()) {
-            return;
-        }
-        keys.append({tablet_.label("app.key.record"), recordKey, false});
-        for (const QString& root : media_()) {
-            keys.append({tablet_.say({"app.key.record-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
-                         recordKey + root, false});
-        }
+void CloseOutView::press(const QString& say)
+{
+    if (tablet_.shown() == nullptr) {
+        return;
     }
-
-    void CloseOutView::refreshTotals()
-    {
-        const auto& run = *tablet_.shown();
-        const auto& standing = tablet_.standing(run);
-        const run::TurnoverBand band = run.closed ? run.closed->turnovers : standing.credit.turnovers;
-        const units::Volume filtered = run.closed ? units::Volume(run.closed->filtered_l, units::litre)
-                                                  : standing.credit.filtered;
-        QList<RowModel::Row> rows;
-        const auto add = [&](const char* label, const QString& value) { rows.append({tablet_.label(label), value}); };
-        const auto bandText = tablet_.say(
-            {"app.total.band",
-             {{"best", fixed(band.best, 2)}, {"low", fixed(band.low, 2)}, {"high", fixed(band.high, 2)}}});
-        add("app.total.turnovers", bandText);
-        if (run.setup.target.turnovers) {
-            add("app.total.target", toQt(run.setup.target.turnovers->toText()));
-        }
-        add("app.total.litres",
-            asShown(units::shown(filtered, *units::unitNamed<units::Volume>("L").value(), tablet_.wanted())));
-        add("app.total.filtering", hoursText(standing.credit.filtering) + QStringLiteral(" h"));
-        const auto changed = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
-            return std::holds_alternative<run::ElementsChanged>(fact.original) && !fact.struck;
+    const auto& run = *tablet_.shown();
+    const std::string what = say.toStdString();
+    if (what.starts_with("sample-")) {
+        const int last = static_cast<int>(run.setup.cart.gauges.size());
+        const int port = what == "sample-after" ? last : what == "sample-before" ? 1 : 0;
+        const auto count = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
+            return std::holds_alternative<run::SampleDrawn>(fact.original);
         });
-        add("app.total.changeovers", QString::number(changed));
-        const auto readings = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
-            return std::holds_alternative<run::ReadingLogged>(fact.original);
-        });
-        add("app.total.readings", QString::number(readings));
-        const run::AlertMetrics alerts = run::alertMetrics(run, standing.now);
-        add("app.total.alerts",
-            tablet_.say({alerts.isRate() ? "app.total.alerts-told" : "app.total.alerts-told-early",
-                         {{"raised", std::to_string(alerts.raised)},
-                          {"rate", fixed(alerts.perHour, 1)},
-                          {"minutes", std::to_string(alerts.minutesOpen)},
-                          {"standing", std::to_string(alerts.standing)}}}));
-        if (run.closed) {
-            add("app.total.ending", tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}}));
+        const std::string bottle = toText(run.id).substr(30) + "-" + std::to_string(count + 1);
+        tablet_.say(run::Said(run::SampleDrawn{bottle, port}));
+    } else if (what == "no-sample") {
+        tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
+    } else if (what == "stop") {
+        const Id shown = run.id;
+        if (tablet_.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt}))
+            && tablet_.shown()->phase != run::Phase::Closed) {
+            tablet_.submit(run::CloseRun{shown, run::Ending::StoppedEarly, {}});
         }
-        totals_.setRows(std::move(rows));
+    } else if (what == "sign") {
+        tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
+    } else if (say.startsWith(recordKey) && records_ != nullptr) {
+        records_->begin(run.id, say.mid(recordKey.size()).toStdString());
     }
-
-    void CloseOutView::press(const QString& say)
-    {
-        if (tablet_.shown() == nullptr) {
-            return;
-        }
-        const auto& run = *tablet_.shown();
-        const std::string what = say.toStdString();
-        if (what.starts_with("sample-")) {
-            const int last = static_cast<int>(run.setup.cart.gauges.size());
-            const int port = what == "sample-after" ? last : what == "sample-before" ? 1 : 0;
-            const auto count = std::count_if(run.facts.begin(), run.facts.end(), [](const run::Fact& fact) {
-                return std::holds_alternative<run::SampleDrawn>(fact.original);
-            });
-            const std::string bottle = toText(run.id).substr(30) + "-" + std::to_string(count + 1);
-            tablet_.say(run::Said(run::SampleDrawn{bottle, port}));
-        } else if (what == "no-sample") {
-            tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
-        } else if (what == "stop") {
-            const Id shown = run.id;
-            if (tablet_.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt}))
-                && tablet_.shown()->phase != run::Phase::Closed) {
-                tablet_.submit(run::CloseRun{shown, run::Ending::StoppedEarly, {}});
-            }
-        } else if (what == "sign") {
-            tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
-        } else if (say.startsWith(recordKey) && records_ != nullptr) {
-            records_->begin(run.id, say.mid(recordKey.size()).toStdString());
-        }
-    }
+}
 
 } // namespace loopside::app
