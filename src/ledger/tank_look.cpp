@@ -59,6 +59,20 @@ std::optional<Value> detailsOf(const run::Kept& kept, std::string_view what, Val
     return details ? std::optional<Value>(*std::move(details)) : std::nullopt;
 }
 
+/// What `read` finds in the kept facts of `run` that were not struck, in their order.
+template<class Value>
+std::vector<Value> allIn(const run::RunState& run, std::optional<Value> (*read)(const run::Kept&))
+{
+    std::vector<Value> values;
+    for (const run::Fact& fact : run.facts) {
+        const auto* kept = std::get_if<run::Kept>(&fact.effective);
+        if (auto value = kept != nullptr && !fact.struck ? read(*kept) : std::nullopt) {
+            values.push_back(*std::move(value));
+        }
+    }
+    return values;
+}
+
 } // namespace
 
 run::Kept asKept(const run::TankLook& look)
@@ -97,15 +111,27 @@ std::optional<run::Fix> fixIn(const run::Kept& kept)
 
 std::vector<run::TankLook> looksOf(const run::RunState& run)
 {
-    std::vector<run::TankLook> looks;
-    for (const run::Fact& fact : run.facts) {
-        const auto* kept = std::get_if<run::Kept>(&fact.effective);
-        const auto look = kept != nullptr && !fact.struck ? lookIn(*kept) : std::nullopt;
-        if (look) {
-            looks.push_back(*look);
+    return allIn(run, lookIn);
+}
+
+std::map<std::string, run::Fix> placesOf(const run::State& state)
+{
+    std::map<std::string, run::Fix> places;
+    for (const auto& [id, run] : state.runs) {
+        const run::TankKnown known = tankKnown(run);
+        if (known != run::TankKnown::Once && known != run::TankKnown::Twice) {
+            continue;
+        }
+        for (const run::Fix& fix : allIn(run, fixIn)) {
+            const auto [place, isNew] = places.try_emplace(run.setup.tank.name, fix);
+            if (fix.accuracy_m
+                && (isNew || !place->second.accuracy_m || *fix.accuracy_m <= *place->second.accuracy_m)) {
+                place->second = fix;
+            }
         }
     }
-    return looks;
+    std::erase_if(places, [](const auto& place) { return !place.second.accuracy_m; });
+    return places;
 }
 
 run::TankKnown tankKnown(const run::RunState& run)

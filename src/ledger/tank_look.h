@@ -8,7 +8,9 @@
 #include "run/right_tank.h"
 #include "run/state.h"
 
+#include <map>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace loopside::ledger {
@@ -23,6 +25,10 @@ namespace loopside::ledger {
 
 /// The looks at the tank of `run` that were not struck, in the order in which they were taken.
 [[nodiscard]] std::vector<run::TankLook> looksOf(const run::RunState& run);
+
+/// Where tanks stand, by name: of each the finest position that was kept with a run at it whose tank was confirmed by
+/// tag or plate, the latest of those that are as fine. One without an accuracy tells no place.
+[[nodiscard]] std::map<std::string, run::Fix> placesOf(const run::State& state);
 
 /// How well it is known that `run` is at the tank that it is written to.
 [[nodiscard]] run::TankKnown tankKnown(const run::RunState& run);

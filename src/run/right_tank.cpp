@@ -65,7 +65,7 @@ double distance_m(const Place& a, const Place& b)
     return 2.0 * meanRadius_m * std::asin(std::sqrt(std::min(1.0, h)));
 }
 
-TanksAround tanksAround(const Fix& fix, const std::vector<std::optional<Place>>& tanks)
+TanksAround tanksAround(const Fix& fix, const std::vector<std::optional<Fix>>& tanks)
 {
     TanksAround around;
     bool areAllPlaced = true;
@@ -73,8 +73,9 @@ TanksAround tanksAround(const Fix& fix, const std::vector<std::optional<Place>>&
     for (std::size_t i = 0; i < tanks.size(); ++i) {
         areAllPlaced = areAllPlaced && tanks[i];
         if (tanks[i]) {
-            const double away_m = distance_m(fix.place, *tanks[i]);
-            const bool mayBeIt = !fix.accuracy_m || away_m <= *fix.accuracy_m + reach_m;
+            const double away_m = distance_m(fix.place, tanks[i]->place);
+            const bool mayBeIt = !fix.accuracy_m
+                || away_m <= *fix.accuracy_m + tanks[i]->accuracy_m.value_or(0.0) + reach_m;
             around.nearest.push_back({i, away_m, mayBeIt});
             candidates += mayBeIt ? 1 : 0;
         }

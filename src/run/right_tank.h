@@ -62,8 +62,9 @@ struct TanksAround
     std::vector<TankAway> nearest = {}; ///< All whose place is known, the nearest first.
 };
 
-/// At which of the tanks `fix` may be, given where each stands; nothing where that is not known.
-[[nodiscard]] TanksAround tanksAround(const Fix& fix, const std::vector<std::optional<Place>>& tanks);
+/// At which of the tanks `fix` may be, given where each stands, itself a fix: exact where it has no accuracy; nothing
+/// where it is not known.
+[[nodiscard]] TanksAround tanksAround(const Fix& fix, const std::vector<std::optional<Fix>>& tanks);
 
 /// Whether a tag that reads `read` is the one that shows `shown`: letters and digits decide, in either case; blanks and
 /// dashes do not. Nothing is the same as nothing.

@@ -77,3 +77,20 @@ TEST_CASE("how well a run's tank is known follows from its looks")
     CHECK(tankKnown(runWith("HT-11", {asKept(scanned), asKept(typed)})) == TankKnown::Twice);
     CHECK(tankKnown(runWith("HT-12", {asKept(scanned), asKept(typed)})) == TankKnown::Not);
 }
+
+TEST_CASE("where a tank stands is the finest position of its confirmed runs")
+{
+    const TankLook scanned{LookBy::Reader, "BM-HY-012", "HT-11", true};
+    const auto at = [](double latitude, std::optional<double> accuracy_m) {
+        return asKept(run::Fix{{latitude, 10}, accuracy_m});
+    };
+    const auto placesWith = [](const std::vector<run::Kept>& kept) {
+        const run::RunState run = runWith("HT-11", kept);
+        return placesOf(run::State{.runs = {{run.id, run}}});
+    };
+    CHECK(placesWith({at(50, 4.0)}).empty()); // nobody knows whether the run was at its tank
+    CHECK(placesWith({asKept(scanned), at(50, std::nullopt)}).empty());
+    const auto places = placesWith({asKept(scanned), at(50, 9.0), at(51, 4.0), at(52, 4.0), at(53, 12.0)});
+    REQUIRE(places.contains("HT-11"));
+    CHECK(places.at("HT-11").place.latitude_deg == 52);
+}

@@ -5,6 +5,7 @@
 
 #include "report/record.h"
 
+#include "ledger/tank_look.h"
 #include "report/short_run.h"
 #include "report/told_story.h"
 #include "run/notes.h"
@@ -68,6 +69,29 @@ TEST_CASE("a record has all of its parts, in the same order for every run")
 {
     CHECK(std::ranges::equal(awkward().tables, tableIds, {}, &Table::id));
     CHECK(std::ranges::equal(fileOfStory(lateResults).record.tables, tableIds, {}, &Table::id));
+}
+
+TEST_CASE("a record tells how well its tank was known, and each look at it")
+{
+    const auto recordWith = [](const std::vector<run::TankLook>& looks) {
+        ShortRun run;
+        for (run::TankLook look : looks) {
+            look.expected = look.expected.empty() ? bareSetup().tank.name : look.expected;
+            run.say(ledger::asKept(look));
+        }
+        return recordOf(run.evidence(), {}).value();
+    };
+    CHECK_THAT(rowOf(recordWith({}).table("run"), "Right tank"), Contains("Not confirmed at the tank."));
+    const run::TankLook scanned{run::LookBy::Reader, "BM-HY-012", {}, true};
+    const run::TankLook oil{run::LookBy::Oil, "ISO VG 46 hydraulic", {}, true};
+    const RunRecord twice = recordWith({scanned, oil});
+    CHECK_THAT(rowOf(twice.table("run"), "Right tank"), Contains("two looks at different signs"));
+    CHECK_THAT(linesOf(twice.table("events")), Contains("Tag read: BM-HY-012. It fits " + bareSetup().tank.name));
+    CHECK(twice.notices.size() == recordWith({}).notices.size());
+    const RunRecord against = recordWith({{run::LookBy::Oil, "ISO VG 68", {}, false, {}, "the plate is old"}});
+    CHECK_THAT(rowOf(against.table("run"), "Right tank"), Contains("For the supervisor"));
+    CHECK_THAT(linesOf(against.table("events")), Contains("does not fit") && Contains("the plate is old"));
+    CHECK_THAT(against.notices.back(), Contains("A supervisor has to look at it"));
 }
 
 TEST_CASE("each row of a record has a cell for each column")

@@ -25,7 +25,7 @@ double boostDistance_m(const Place& a, const Place& b)
 }
 
 /// 20 m and 200 m farther north.
-const std::vector<std::optional<Place>> row = {Place{53.55, 9.99}, Place{53.55018, 9.99}, Place{53.552, 9.99}};
+const std::vector<std::optional<Fix>> row = {Fix{{53.55, 9.99}}, Fix{{53.55018, 9.99}}, Fix{{53.552, 9.99}}};
 
 TankLook look(LookBy by, bool fits, const char* expected = "A", const char* of = "", const char* why = "")
 {
@@ -105,6 +105,16 @@ TEST_CASE(
     auto oneWithout = row;
     oneWithout.emplace_back();
     CHECK(tanksAround(here, oneWithout).told == WhereTold::CannotTellApart);
+}
+
+TEST_CASE("how well it is known where a tank stands counts as well")
+{
+    const Fix here{{53.55, 9.99}, 4.0};
+    auto coarse = row;
+    coarse[1]->accuracy_m = 10.0; // 20 m away: 4 + 10 + 5 do not reach it
+    CHECK(tanksAround(here, coarse).told == WhereTold::One);
+    coarse[1]->accuracy_m = 12.0;
+    CHECK(tanksAround(here, coarse).told == WhereTold::CannotTellApart);
 }
 
 TEST_CASE("a coarser fix never tells more")
