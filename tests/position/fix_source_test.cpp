@@ -38,6 +38,14 @@ QByteArray sentence(const QByteArray& what)
 /// checksum is printed as 47.
 const QByteArray handbook = "GPGGA,123519,4807.038,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,";
 
+/// What a receiver says of one moment: with RMC comes the date, without which Qt replays nothing, with GGA the
+/// dilution.
+QByteArray moment(const QByteArray& time, const QByteArray& where, const QByteArray& dilution)
+{
+    return sentence("GPRMC," + time + ",A," + where + ",000.0,000.0,230394,,")
+        + sentence("GPGGA," + time + ',' + where + ",1,08," + dilution + ",545.4,M,46.9,M,,");
+}
+
 struct Replay
 {
     explicit Replay(const QByteArray& sentences)
@@ -75,7 +83,8 @@ bool moves(FixSource& source, int times)
 TEST_CASE("a sentence of a receiver is a fix, with its accuracy from the dilution that it tells")
 {
     REQUIRE(sentence(handbook).contains("*47"));
-    const Replay replay(sentence(handbook));
+    const Replay replay(sentence("GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W")
+                        + sentence(handbook));
     FixSource source(replay.path);
     REQUIRE(source.isThere());
     CHECK_FALSE(source.latest());
@@ -90,8 +99,8 @@ TEST_CASE("a sentence of a receiver is a fix, with its accuracy from the dilutio
 
 TEST_CASE("a walk is replayed by its times, and south and west are negative")
 {
-    const Replay replay(sentence("GPGGA,120000,3352.000,S,15112.000,W,1,08,1.0,5.0,M,0.0,M,,")
-                        + sentence("GPGGA,120001,3352.100,S,15112.000,W,1,08,2.0,5.0,M,0.0,M,,"));
+    const Replay replay(moment("120000", "3352.000,S,15112.000,W", "1.0")
+                        + moment("120001", "3352.100,S,15112.000,W", "2.0"));
     FixSource source(replay.path);
     REQUIRE(moves(source, 2));
     REQUIRE(source.latest());
@@ -102,10 +111,10 @@ TEST_CASE("a walk is replayed by its times, and south and west are negative")
 
 TEST_CASE("a receiver without a fix, and a sentence with a wrong checksum, tell nothing")
 {
-    QByteArray wrong = sentence(handbook);
-    wrong.replace("*47", "*48");
-    const Replay replay(sentence("GPGGA,123518,,,,,0,00,,,M,,M,,") + wrong
-                        + sentence("GPGGA,123520,4807.100,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,"));
+    QByteArray wrong = moment("123519", "4807.038,N,01131.000,E", "0.9");
+    wrong.replace('*', "*0");
+    const Replay replay(sentence("GPRMC,123518,V,,,,,,,230394,,") + sentence("GPGGA,123518,,,,,0,00,,,M,,M,,") + wrong
+                        + moment("123520", "4807.100,N,01131.000,E", "0.9"));
     FixSource source(replay.path);
     REQUIRE(moves(source, 1));
     CHECK(source.latest()->place.latitude_deg == Approx(48.0 + 7.1 / 60.0).epsilon(1e-9));
@@ -113,7 +122,7 @@ TEST_CASE("a receiver without a fix, and a sentence with a wrong checksum, tell 
 
 TEST_CASE("once nobody wants to know, the fix is forgotten and none comes any more")
 {
-    const Replay replay(sentence(handbook));
+    const Replay replay(moment("123519", "4807.038,N,01131.000,E", "0.9"));
     FixSource source(replay.path);
     REQUIRE(moves(source, 1));
     source.end();

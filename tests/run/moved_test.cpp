@@ -102,8 +102,8 @@ TankRecord otherTwin()
 
 std::string valueIn(const Message& message, std::string_view name)
 {
-    const auto found = std::ranges::find(message.arguments, name, &Message::Argument::name);
-    return found == message.arguments.end() ? std::string() : found->value;
+    const auto found = std::ranges::find(message.arguments, name, &Message::Argument::first);
+    return found == message.arguments.end() ? std::string() : found->second;
 }
 
 } // namespace
