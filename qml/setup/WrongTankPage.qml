@@ -5,8 +5,8 @@
 import QtQuick
 import Loopside.Model
 
-/// The whole screen where a look does not fit the tank that was chosen: to the right tank, or on with a reason. There is
-/// no key that does neither.
+/// The whole screen, in yellow, where a look does not fit the tank that was chosen: to the right tank, or on with a
+/// reason. There is no key that does neither.
 FocusScope {
     id: root
 
@@ -25,7 +25,7 @@ FocusScope {
 
     Rectangle {
         anchors.fill: parent
-        color: Theme.danger
+        color: Theme.caution
     }
     MouseArea {
         anchors.fill: parent
@@ -40,7 +40,7 @@ FocusScope {
         FlashingFrame {
             anchors.fill: parent
             running: root.visible
-            shown: Theme.danger
+            shown: Theme.ink
         }
     }
     Sign {
@@ -48,7 +48,7 @@ FocusScope {
         anchors.left: paper.left
         anchors.margins: Theme.frame
         anchors.top: paper.top
-        kind: "stop"
+        kind: "caution"
         size: root.isTall ? Theme.signAlarm / 2 : Theme.signAlarm
     }
     ScrollArea {

@@ -182,10 +182,10 @@ TEST_CASE("that positions are on is known after the program was ended, and stays
 TEST_CASE("tanks are told apart by position only where it is finer than they are apart")
 {
     FinderBench bench;
-    bench.finder().chooseWish(1);
     for (std::size_t tank = 0; tank < bench.tablet().site().tanks.size(); ++tank) {
         bench.pastRun(tank, tank == 0 ? 0.0 : 100.0 + 50.0 * static_cast<double>(tank));
     }
+    bench.finder().chooseWish(1);
     bench.app()->showSetUp();
     bench.wait();
     CHECK(bench.finder().text().contains(text("only this tank")));
