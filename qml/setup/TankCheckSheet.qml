@@ -23,11 +23,7 @@ Sheet {
     text: root.app.label("app.right-tank.how")
     title: root.check.title
 
-    onVisibleChanged: {
-        if (!root.visible) {
-            root.check.stopCamera();
-        }
-    }
+    onClosed: root.check.stopCamera()
 
     Row {
         spacing: Theme.gap

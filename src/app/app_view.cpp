@@ -112,6 +112,7 @@ void AppView::go(Page page)
             record->back();
         }
         notes_.close(); // nothing listens or looks on unseen
+        setup_.tankCheck()->stopCamera();
         keeping_.back();
     }
     page_ = page;
