@@ -327,6 +327,7 @@ void CloseOutView::press(const QString& say)
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
     } else if (what == "stop") {
         const Id shown = run.id;
+        Q_EMIT closing();
         if (tablet_.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt}))
             && tablet_.shown()->phase != run::Phase::Closed) {
             tablet_.submit(run::CloseRun{shown, run::Ending::StoppedEarly, {}});

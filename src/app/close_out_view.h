@@ -75,6 +75,8 @@ public:
 Q_SIGNALS:
     void changed();
     void finished();
+    /// The run is about to be closed.
+    void closing();
 
 private:
     enum class Step
