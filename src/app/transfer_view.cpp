@@ -349,7 +349,7 @@ QString TransferView::movedText(const run::Job* known) const
     return tablet_.label("app.planned.not-said");
 }
 
-/// The words that the law of the United States asks for stand first, whatever the language.
+/// The words that the law of the United States asks for are among the first, whatever the language.
 void TransferView::showLabel()
 {
     QList<RowModel::Row> rows;
