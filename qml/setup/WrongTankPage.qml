@@ -160,7 +160,7 @@ FocusScope {
                 enabled: own.text.trim() !== ""
                 height: Theme.touchSmall
                 objectName: "wrongTankKeep"
-                text: root.app.label("label.keep-and-go-on")
+                text: root.app.label("app.right-tank.keep")
                 textSize: Theme.textStrong
                 width: (parent.width - Theme.gap) * 2 / 3
 

@@ -153,7 +153,9 @@ void TankCheck::refresh()
 void TankCheck::about(int tank)
 {
     tank_ = tank;
-    pending_.reset();
+    if (pending_) { // another tank is chosen over it: that it did not fit stays
+        keep(*std::exchange(pending_, std::nullopt));
+    }
     pendingOf_.reset();
     refresh();
 }
@@ -161,6 +163,7 @@ void TankCheck::about(int tank)
 void TankCheck::begin()
 {
     order_.clear();
+    pending_.reset();
     looked_.clear();
     reasonWords_.clear();
     about(-1);

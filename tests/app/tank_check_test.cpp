@@ -71,6 +71,22 @@ TEST_CASE("a tag of another tank takes the screen and leaves the chosen tank as 
     CHECK_FALSE(bench.setup().canGoOn());
 }
 
+TEST_CASE("a mismatch over which a tank is chosen anew is kept")
+{
+    TankBench bench;
+    bench.app()->takeTag(text("BM-ST-003"));
+    bench.app()->showShift(); // as where an alert of another run came between
+    bench.app()->takeTag(text("BM-HY-012"));
+    CHECK_FALSE(bench.check().isMismatch());
+    bench.goThrough();
+    bench.setup().goOn();
+    REQUIRE(bench.entries(text("run-opened")) == 1);
+    REQUIRE(bench.looks().size() == 2);
+    CHECK(bench.looks()[0]
+          == run::TankLook{run::LookBy::Reader, "BM-ST-003", "Press hydraulic unit", false, "Store tote 3"});
+    CHECK(bench.looks()[1].fits);
+}
+
 TEST_CASE("while nobody said what is so the run does not start")
 {
     TankBench bench;
