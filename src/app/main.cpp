@@ -223,6 +223,7 @@ Options optionsFrom(const QGuiApplication& program)
     QCommandLineParser parser;
     parser.setApplicationDescription(QStringLiteral("The tablet's logbook for portable oil filtration."));
     parser.addHelpOption();
+    parser.addVersionOption();
     const QCommandLineOption data(QStringLiteral("data"), QStringLiteral("Where the journal is kept."),
                                   QStringLiteral("folder"),
                                   QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
@@ -546,6 +547,8 @@ int main(int argc, char** argv)
     paper::settleFace();
     QGuiApplication program(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("loopside"));
+    QGuiApplication::setApplicationVersion(QStringLiteral(LOOPSIDE_VERSION));
+    QGuiApplication::setDesktopFileName(QStringLiteral("loopside")); // by which a desktop finds name and icon
     const Options options = optionsFrom(program);
     if (options.restoreTest) {
         return restoreTest(options);
