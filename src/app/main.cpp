@@ -160,10 +160,11 @@ Result<std::unique_ptr<app::Tablet>> tabletOn(Ground& ground, const Place& place
     if (!words) {
         return fail(words.error());
     }
+    const Id device = store::deviceOf(*ground.key); // before the key is given away
     return app::Tablet::open({*ground.joined, *ground.drafts, clock, random, place.site, *std::move(words),
                               place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments,
                               &place.siteFile, ledger::Reach::OpenFirst},
-                             store::deviceOf(*ground.key), *std::move(ground.key));
+                             device, *std::move(ground.key));
 }
 
 sync::Nonce newNonce()
