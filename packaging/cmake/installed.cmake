@@ -53,6 +53,21 @@ else()
   install(FILES ${files}/hub.toml DESTINATION etc/loopside COMPONENT loopside-hub)
 endif()
 
+# The user's guide, to be read and to be printed.
+set(guide ${PROJECT_SOURCE_DIR}/docs/guide/en.md)
+add_executable(guide_pdf packaging/guide/guide_pdf.cpp)
+target_link_libraries(guide_pdf PRIVATE Qt6::Gui loopside_warnings)
+target_compile_definitions(guide_pdf PRIVATE QT_NO_CAST_FROM_ASCII)
+add_custom_command(OUTPUT ${documents_folder}/guide.html
+  COMMAND ${PROJECT_SOURCE_DIR}/packaging/guide/html en ${guide} > ${documents_folder}/guide.html
+  DEPENDS ${guide} ${PROJECT_SOURCE_DIR}/packaging/guide/html VERBATIM)
+add_custom_command(OUTPUT ${documents_folder}/guide.pdf
+  COMMAND ${CMAKE_COMMAND} -E env QT_QPA_PLATFORM=offscreen LC_ALL=C.UTF-8
+    $<TARGET_FILE:guide_pdf> ${guide} ${documents_folder}/guide.pdf
+  DEPENDS ${guide} guide_pdf VERBATIM)
+add_custom_target(guide ALL DEPENDS ${documents_folder}/guide.html ${documents_folder}/guide.pdf)
+install(FILES ${documents_folder}/guide.html ${documents_folder}/guide.pdf DESTINATION share/doc/loopside COMPONENT loopside)
+
 # needed_unseen(<variable> <pattern>): of the packages in packaging/dependencies those that fit, which no program is linked to.
 function(needed_unseen variable pattern)
   file(STRINGS ${PROJECT_SOURCE_DIR}/packaging/dependencies lines REGEX "^(build|run) ")

@@ -102,6 +102,7 @@ TEST_CASE("each package installs its program with all that belongs to it")
     CHECK(Installed("loopside").files()
           == withShare("loopside", "1",
                        {"lib/systemd/system/loopside-kiosk@.service", "share/applications/loopside.desktop",
+                        "share/doc/loopside/guide.html", "share/doc/loopside/guide.pdf",
                         "share/icons/hicolor/scalable/apps/loopside.svg", "share/metainfo/loopside.metainfo.xml"}));
     CHECK(Installed("loopside-cli").files() == withShare("loopside-cli", "1", {}));
     CHECK(Installed("loopside-hub").files()
