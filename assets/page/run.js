@@ -28,6 +28,13 @@ function entries(rows) {
             make("td", {"data-name": label("person")}, row.person), make("td", {"data-name": label("time"), class: "number"}, row.time)))));
 }
 
+/** A picture or a sound of the run; in its place a word where it was not handed over yet. */
+function attached(file) {
+    const source = {src: fileAt(file.path), onerror: event => event.target.replaceWith(make("p", {class: "dim"}, label("file-not-here")))};
+    return make("figure", {}, file.isSound ? make("audio", {...source, controls: true, preload: "metadata", "aria-label": file.text})
+        : make("img", {...source, alt: file.text, loading: "lazy"}), make("figcaption", {}, file.text));
+}
+
 /** Everything of a run, as the hub tells it. */
 export function runPage(run) {
     return [
@@ -46,6 +53,8 @@ export function runPage(run) {
         make("h2", {}, label("alerts")),
         run.alerts.length === 0 ? make("p", {}, label("no-alerts"))
             : run.alerts.map(alert => make("div", {class: "finding"}, make("p", {}, state(alert.sign, alert.text)), make("p", {class: "dim"}, alert.became))),
+        run.files.length > 0 && make("h2", {}, label("files")),
+        run.files.length > 0 && make("div", {class: "files"}, run.files.map(attached)),
         make("h2", {id: "entries"}, label("entries")),
         make("p", {}, make("a", {class: "button", href: fileAt("runs/" + run.id + ".csv"), download: true}, label("csv"))),
         entries(run.entries),

@@ -165,10 +165,13 @@ void HandoverView::showAnswers()
     } else if (standing_.trouble) {
         tell(caution, *standing_.trouble);
         tell(note, {isEnrolled() ? "app.handover.goes-on" : "app.handover.stays", {}});
-    } else if (isEnrolled() && standing_.waiting == 0) {
+    } else if (isEnrolled() && standing_.waiting == 0 && standing_.filesWaiting == 0) {
         tell(note, {"app.handover.all-there", {}});
     } else if (!isEnrolled()) {
         tell(note, {"app.handover.how-to-enrol", {}});
+    }
+    if (standing_.filesWaiting > 0) {
+        tell(note, {"app.handover.files-waiting", {{"files", std::to_string(standing_.filesWaiting)}}});
     }
     if (standing_.clockOffMs != 0) {
         constexpr std::int64_t minuteMs = 60'000;
@@ -182,7 +185,8 @@ void HandoverView::showAnswers()
     if (canSettle()) {
         tell(caution, {"app.handover.ahead", {{"entries", std::to_string(handover_->unsettled().size())}}});
     }
-    if (const auto battery = readBattery_(); battery && battery->isLow() && standing_.waiting > 0) {
+    if (const auto battery = readBattery_();
+        battery && battery->isLow() && (standing_.waiting > 0 || standing_.filesWaiting > 0)) {
         tell(caution, {"app.handover.battery", {{"percent", std::to_string(battery->percent)}}});
     }
     answers_.setRows(std::move(rows));

@@ -188,7 +188,8 @@ Result<std::unique_ptr<handover::Handover>> handoverOn(Ground& ground, const QSt
     return handover::Handover::open(
         {path, *ground.journal, *ground.joined, *std::move(losses), folder.toStdString() + "/site.hub",
          store::deviceOf(key), key, "tablet " + toText(store::deviceOf(key)).substr(0, 4), clock, carrier, newNonce,
-         [path](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); }});
+         [path](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); },
+         [folder = *ground.attachments](const std::string& name) { return folder.file(name); }});
 }
 
 /// What became of journal, key, drafts and `handover` at this start, a line each; empty if all is well.

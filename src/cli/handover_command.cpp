@@ -7,6 +7,7 @@
 #include "cli/https_carrier.h"
 #include "handover/handover.h"
 #include "store/aside_file.h"
+#include "store/attachment_folder.h"
 #include "store/key_file.h"
 #include "store/recovery.h"
 #include "store/system_clock.h"
@@ -96,7 +97,10 @@ Result<std::unique_ptr<handover::Handover>> handoverOn(Ground& ground, const Han
          options.hub.empty() ? besideJournal(options, "site.hub") : options.hub, ground.device, ground.key,
          options.name.empty() ? "tablet " + toText(ground.device).substr(0, 4) : options.name, ground.clock,
          ground.carrier, newNonce,
-         [&path = options.journal](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); }});
+         [&path = options.journal](const ledger::Entry& entry) { return store::AsideFile(path).keep(entry); },
+         [folder = store::AttachmentFolder::besideJournal(options.journal)](const std::string& name) {
+             return folder.file(name);
+         }});
 }
 
 /// How it went: a round to its end, and what it changed.
@@ -119,6 +123,13 @@ Outcome playRound(Ground& ground, handover::Handover& handover, const HandoverOp
     }
     while (ground.carrier.carry()) {
     }
+    while (handover.lookForFiles()) {
+    }
+    if (handover.standing().filesWaiting > 0 && !handover.standing().trouble) {
+        handover.begin();
+        while (ground.carrier.carry()) {
+        }
+    }
     const auto standing = handover.standing();
     return {handover.hub() ? handover.hub()->address : std::string(), standing,
             standing.there - std::min(before, standing.there), handover.unsettled().size()};
@@ -128,10 +139,11 @@ Outcome playRound(Ground& ground, handover::Handover& handover, const HandoverOp
 Message whyNot(const Outcome& outcome)
 {
     const HandoverStanding& standing = outcome.standing;
-    return standing.trouble    ? *standing.trouble
-        : outcome.hub.empty()  ? Message{"handover.no-hub-yet", {}}
-        : standing.waiting > 0 ? Message{"handover.some-left", {{"entries", std::to_string(standing.waiting)}}}
-                               : Message{};
+    return standing.trouble         ? *standing.trouble
+        : outcome.hub.empty()       ? Message{"handover.no-hub-yet", {}}
+        : standing.waiting > 0      ? Message{"handover.some-left", {{"entries", std::to_string(standing.waiting)}}}
+        : standing.filesWaiting > 0 ? Message{"handover.files-left", {{"files", std::to_string(standing.filesWaiting)}}}
+                                    : Message{};
 }
 
 /// What is to be known besides, whether or not everything is there.
@@ -163,6 +175,7 @@ void tell(const Outcome& outcome, const words::Words& words, std::ostream& out)
     line("app.handover.there", std::to_string(outcome.standing.there));
     line("app.handover.receipt", outcome.standing.digest.empty() ? "–" : outcome.standing.digest);
     line("app.handover.waiting", std::to_string(outcome.standing.waiting));
+    line("app.handover.files", std::to_string(outcome.standing.filesWaiting));
     for (const Message& caution : cautionsOf(outcome)) {
         out << words.say(caution) << '\n';
     }
@@ -182,6 +195,7 @@ Json jsonOf(const Outcome& outcome, const words::Words& words)
             {"there", outcome.standing.there},
             {"receipt", digest.empty() ? Json() : Json(digest)},
             {"waiting", outcome.standing.waiting},
+            {"files_waiting", outcome.standing.filesWaiting},
             {"cautions", cautions},
             {"trouble", trouble.id.empty() ? Json() : Json({{"id", trouble.id}, {"sentence", words.say(trouble)}})}};
 }

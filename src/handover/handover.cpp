@@ -21,13 +21,28 @@ constexpr const char* enrolPath = "/v1/enrol";
 
 constexpr int statusDone = 200;
 constexpr int statusSigned = 401;
+constexpr int statusNowhere = 404;
 constexpr int statusConflict = 409;
+constexpr int statusTooLong = 413;
 constexpr int statusTooSoon = 429;
 constexpr int statusCannotNow = 503;
 
+bool isOfFiles(const std::string& path)
+{
+    return path.starts_with(sync::filesPath);
+}
+
+/// The site that a request to `path` is signed for: none before the tablet is enrolled.
 Id enrolledSite(const std::optional<Hub>& hub, const std::string& path)
 {
-    return path == messagesPath && hub ? hub->site.id : Id{};
+    return path != enrolPath && hub ? hub->site.id : Id{};
+}
+
+const char* typeOf(const std::string& path)
+{
+    return path == messagesPath                        ? "application/x-ndjson"
+        : path == enrolPath || path == sync::filesPath ? "application/json"
+                                                       : "application/octet-stream";
 }
 
 std::optional<sync::Refusal> refusalIn(const Answer& answer)
@@ -81,6 +96,7 @@ Done Handover::openShelves()
         return seen;
     }
     side_.emplace(hub_->site, parts_.device, *own_, parts_.losses, interest, kept_.progress);
+    files_.emplace(parts_.journal, parts_.readFile, kept_.filesUpTo);
     return {};
 }
 
@@ -97,6 +113,7 @@ HandoverStanding Handover::standing() const
     HandoverStanding standing = told_;
     standing.reachedAtMs = kept_.reachedAtMs;
     standing.digest = digestOf(kept_.progress);
+    standing.filesWaiting = files_ ? files_->waiting() : 0;
     const auto all = parts_.journal.last();
     const std::uint64_t entries = all ? *all : 0;
     if (own_ == nullptr) {
@@ -137,6 +154,7 @@ void Handover::begin()
     told_.isUnderWay = true;
     someCame_ = false;
     side_->beginRound();
+    static_cast<void>(lookForFiles());
     onChanged();
     settle(seeOwn().and_then([&] { return goOn(); }));
 }
@@ -145,10 +163,17 @@ void Handover::tick()
 {
     if (side_ && !told_.isUnderWay) {
         static_cast<void>(seeOwn()); // a disk that fails says so to whoever writes
-        if (patience_.isDue(parts_.clock.now().monoNs, standing().waiting > 0)) {
+        static_cast<void>(lookForFiles());
+        const HandoverStanding now = standing();
+        if (patience_.isDue(parts_.clock.now().monoNs, now.waiting > 0 || now.filesWaiting > 0)) {
             begin();
         }
     }
+}
+
+bool Handover::lookForFiles()
+{
+    return files_ && files_->look().value_or(false);
 }
 
 Done Handover::goOn()
@@ -161,15 +186,38 @@ Done Handover::goOn()
         post(messagesPath, sync::bytesOf(**said), false);
         return {};
     }
-    const KeptProgress reached{kept_.progress, parts_.clock.now().wallMs};
-    if (const auto kept = others_->keep({}, reached); !kept) {
+    told_.trouble.reset();
+    return keepReached({kept_.progress, parts_.clock.now().wallMs, kept_.filesUpTo}).and_then([&] {
+        return goOnWithFiles();
+    });
+}
+
+Done Handover::goOnWithFiles()
+{
+    if (auto said = files_->say()) {
+        post(said->path, std::move(said->body), false);
+        return {};
+    }
+    KeptProgress reached = kept_;
+    reached.filesUpTo = files_->done();
+    const Done kept = reached == kept_ ? Done() : keepReached(reached);
+    return kept.transform([&] { endWell(); });
+}
+
+Done Handover::keepReached(const KeptProgress& reached)
+{
+    const auto kept = others_->keep({}, reached);
+    if (!kept) {
         return fail(kept.error());
     }
     kept_ = reached;
-    told_.trouble.reset();
+    return {};
+}
+
+void Handover::endWell()
+{
     patience_.succeeded(parts_.clock.now().monoNs);
     end();
-    return {};
 }
 
 void Handover::post(const std::string& path, std::string body, bool isAgain)
@@ -183,8 +231,7 @@ void Handover::post(const std::string& path, std::string body, bool isAgain)
                           pin = wanted_ ? pin_ : std::string()](const ledger::Hash& shown) {
         return pin.empty() ? shown == certificate : sync::enrolmentPinOf(shown) == pin;
     };
-    const char* type = path == messagesPath ? "application/x-ndjson" : "application/json";
-    Post post{hub.address, path, type, signature, body, isMeant};
+    Post post{hub.address, path, typeOf(path), signature, body, isMeant};
     parts_.carrier.send(std::move(post), [this, path, body = std::move(body), isAgain](const Result<Answer>& answer) {
         onAnswer(path, body, isAgain, answer);
     });
@@ -206,11 +253,41 @@ void Handover::onAnswer(const std::string& path, const std::string& body, bool i
         return;
     }
     strayMs_ = isFarOff ? stray : 0;
+    if (isRefusedFile(path, *answer)) {
+        return;
+    }
     if (answer->status != statusDone) {
         stop(Error{Errc::Conflict, "the hub refused", troubleOf(*answer)}, answer->retryAfterS);
         return;
     }
-    settle(path == enrolPath ? takeEnrolment(*answer) : takeMessage(*answer));
+    settle(path == enrolPath ? takeEnrolment(*answer) : isOfFiles(path) ? takeOfFiles(*answer) : takeMessage(*answer));
+}
+
+Done Handover::takeOfFiles(const Answer& answer)
+{
+    return files_->hear(answer.body).and_then([&] {
+        onChanged();
+        return goOnWithFiles();
+    });
+}
+
+/// A hub that takes no files, or not this one, has all entries: that is said, and the round ends well.
+bool Handover::isRefusedFile(const std::string& path, const Answer& answer)
+{
+    const bool isOne = isOfFiles(path) && path != sync::filesPath;
+    if (isOne && (answer.status == statusConflict || answer.status == statusTooLong)) {
+        const auto refusal = refusalIn(answer);
+        told_.trouble = Message{"handover.file-refused", {{"why", refusal ? refusal->sentence : std::string()}}};
+        files_->passOver();
+        settle(goOnWithFiles());
+        return true;
+    }
+    if (isOfFiles(path) && answer.status == statusNowhere) {
+        told_.trouble = Message{"handover.no-files", {}};
+        endWell();
+        return true;
+    }
+    return false;
 }
 
 Done Handover::takeEnrolment(const Answer& answer)
@@ -242,12 +319,16 @@ Done Handover::takeMessage(const Answer& answer)
     if (heard->refusal) {
         return fail(heard->refusal->code, heard->refusal->sentence);
     }
-    const KeptProgress kept{heard->progress, kept_.reachedAtMs};
+    const bool isNewLog = heard->progress.log != kept_.progress.log;
+    const KeptProgress kept{heard->progress, kept_.reachedAtMs, isNewLog ? 0 : kept_.filesUpTo};
     const auto outcomes = others_->keep(heard->entries, kept);
     if (!outcomes) {
         return fail(outcomes.error());
     }
     kept_ = kept;
+    if (isNewLog) {
+        files_.emplace(parts_.journal, parts_.readFile, 0);
+    }
     someCame_ = someCame_ || std::ranges::find(*outcomes, sync::Put::Created) != outcomes->end();
     told_.isForked = told_.isForked || !heard->forked.empty();
     side_->accept(*heard);

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "handover/carrier.h"
+#include "handover/files_away.h"
 #include "handover/hub_file.h"
 #include "handover/joined_journal.h"
 #include "handover/others_shelf.h"
@@ -26,15 +27,17 @@ struct HandoverStanding
     bool isUnderWay = false;
     std::uint64_t there = 0;      ///< Entries of the journal that the hub has acknowledged.
     std::uint64_t waiting = 0;    ///< Those that are still only here.
+    std::size_t filesWaiting = 0; ///< Pictures, drawings and sounds of which it is not known that the hub has them.
     std::string digest = {};      ///< Of the receipts: SHA-256, in hexadecimal digits; empty without one.
-    std::int64_t reachedAtMs = 0; ///< When a round came to its end last; 0: never.
+    std::int64_t reachedAtMs = 0; ///< When all entries were there last; 0: never.
     std::int64_t clockOffMs = 0;  ///< The tablet's clock less the hub's, where that is further off than a request may.
     bool isForked = false;        ///< The hub holds another end of a chain of this tablet: a copy of it was used.
     std::optional<Message> trouble = {}; ///< Why the last round did not come to its end.
 };
 
 /// Hands the journal over to the hub at which the tablet is enrolled, and takes in what is of interest: round by round,
-/// each until nothing is left to say. What fails changes nothing, stays here and is tried again.
+/// each until nothing is left to say; the files of attachments go behind the entries. What fails changes nothing, stays
+/// here and is tried again.
 ///
 /// Not thread-safe. The owner calls `tick` each second.
 class Handover
@@ -55,6 +58,9 @@ public:
         Carrier& carrier;
         std::function<sync::Nonce()> nonce;
         sync::AsideKeeper keepAside = [](const ledger::Entry&) -> Done { return {}; };
+        FilesAway::ReadFile readFile = [](const std::string&) -> Result<std::string> {
+            return fail(Errc::NotFound, "no files are kept here");
+        };
     };
 
     /// Goes through the journal where the tablet is enrolled, and shows what is held of others.
@@ -77,6 +83,10 @@ public:
     /// It is time for one: the tablet woke.
     void wake() { patience_.wake(); }
 
+    /// Looks for files in the next entries of the journal; false where all were looked at. `tick` and `begin` do it,
+    /// some thousand entries at a time.
+    bool lookForFiles();
+
     /// The entries of others that take no precedence until a person settles them.
     [[nodiscard]] const std::vector<ledger::Entry>& unsettled() const { return parts_.joined.unsettled(); }
     /// Shows what is held of others anew, after something was settled.
@@ -93,10 +103,15 @@ private:
     [[nodiscard]] Done openShelves();
     [[nodiscard]] Done seeOwn();
     [[nodiscard]] Done goOn();
+    [[nodiscard]] Done goOnWithFiles();
+    [[nodiscard]] Done keepReached(const KeptProgress& reached);
+    void endWell();
     void post(const std::string& path, std::string body, bool isAgain);
     void onAnswer(const std::string& path, const std::string& body, bool isAgain, const Result<Answer>& answer);
     [[nodiscard]] Done takeEnrolment(const Answer& answer);
     [[nodiscard]] Done takeMessage(const Answer& answer);
+    [[nodiscard]] Done takeOfFiles(const Answer& answer);
+    [[nodiscard]] bool isRefusedFile(const std::string& path, const Answer& answer);
     void settle(const Done& done);
     void stop(const Error& error, std::optional<int> retryAfterS = {});
     void end();
@@ -109,6 +124,7 @@ private:
     std::unique_ptr<OthersShelf> others_ = {};
     std::unique_ptr<sync::JournalShelf> own_ = {};
     std::optional<sync::TabletSide> side_ = {};
+    std::optional<FilesAway> files_ = {};
     KeptProgress kept_ = {};
     std::uint64_t seen_ = 0; ///< Entries of the journal that `own_` knows of.
     Patience patience_ = {};

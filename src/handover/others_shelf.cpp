@@ -52,6 +52,9 @@ constexpr std::string_view putReceiptSql =
 constexpr std::string_view dropReceiptsSql = "DELETE FROM hub_receipts WHERE site_id = ?";
 constexpr std::string_view placesSql = "SELECT topic, entries FROM hub_places WHERE site_id = ?";
 constexpr std::string_view putPlaceSql = "INSERT INTO hub_places (site_id, topic, entries) VALUES (?, ?, ?)";
+constexpr std::string_view filesSql = "SELECT up_to FROM hub_files WHERE site_id = ?";
+constexpr std::string_view putFilesSql = "INSERT INTO hub_files (site_id, up_to) VALUES (?, ?) ON CONFLICT DO UPDATE "
+                                         "SET up_to = excluded.up_to";
 constexpr std::string_view dropPlacesSql = "DELETE FROM hub_places WHERE site_id = ?";
 
 /// Binds values one after the other; they stay where they are until the statement was reset.
@@ -257,7 +260,8 @@ Done OthersShelf::Connection::putProgress(const KeptProgress& kept)
 {
     Done done = run(putHubSql, kept.progress.log, kept.reachedAtMs)
                     .and_then([&] { return run(dropReceiptsSql); })
-                    .and_then([&] { return run(dropPlacesSql); });
+                    .and_then([&] { return run(dropPlacesSql); })
+                    .and_then([&] { return run(putFilesSql, kept.filesUpTo); });
     for (const auto& [chain, signedMark] : kept.progress.receipts) {
         const sync::Mark& mark = signedMark.mark;
         done = done.and_then([&] {
@@ -369,9 +373,14 @@ Result<KeptProgress> OthersShelf::progress() const
         kept.progress.places.emplace(sync::Topic{topic}, static_cast<std::uint64_t>(row.number()));
         return Done();
     };
+    const auto takeFiles = [&](Row& row) {
+        kept.filesUpTo = static_cast<std::uint64_t>(row.number());
+        return Done();
+    };
     return connection_->each(hubSql, takeHub)
         .and_then([&] { return connection_->each(receiptsSql, takeReceipt); })
         .and_then([&] { return connection_->each(placesSql, takePlace); })
+        .and_then([&] { return connection_->each(filesSql, takeFiles); })
         .transform([&] { return kept; });
 }
 

@@ -14,7 +14,8 @@ namespace loopside::handover {
 struct KeptProgress
 {
     sync::Progress progress = {};
-    std::int64_t reachedAtMs = 0; ///< When a round came to its end last, by the tablet's clock; 0: never.
+    std::int64_t reachedAtMs = 0; ///< When all entries were there last, by the tablet's clock; 0: never.
+    std::uint64_t filesUpTo = 0;  ///< Position in the journal up to which the hub has the files of attachments.
 
     friend bool operator==(const KeptProgress&, const KeptProgress&) = default;
 };

@@ -76,7 +76,8 @@ Result<ledger::Hash> certificateOf(const Settings& settings)
 std::string textOf(const Counted& counted)
 {
     return std::to_string(counted.entries) + " entries in " + std::to_string(counted.chains) + " chains of "
-        + std::to_string(counted.devices) + " tablets, and " + std::to_string(counted.asides) + " kept aside";
+        + std::to_string(counted.devices) + " tablets, " + std::to_string(counted.asides) + " kept aside, and "
+        + std::to_string(counted.files) + " files";
 }
 
 std::string withAccounts(const Counted& counted)

@@ -26,7 +26,7 @@ std::string Metrics::text(bool isReady) const
         + std::to_string(entries_)
         + "\n# TYPE loopside_hub_message_seconds counter\n"
           "# UNIT loopside_hub_message_seconds seconds\n"
-          "# HELP loopside_hub_message_seconds Time spent on messages.\n"
+          "# HELP loopside_hub_message_seconds Time spent on messages and files.\n"
           "loopside_hub_message_seconds_total "
         + fixed(seconds_, 6)
         + "\n# TYPE loopside_hub_ready gauge\n"

@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "base/text.h"
 #include "embedded/hub_0001_postgresql.h"
+#include "embedded/hub_0002_postgresql.h"
 
 #include <libpq-fe.h>
 
@@ -334,7 +335,7 @@ void PostgresSql::rollBack()
 
 std::span<const std::string_view> PostgresSql::schema() const
 {
-    static const std::array steps = {schema::hub_0001_postgresql()};
+    static const std::array steps = {schema::hub_0001_postgresql(), schema::hub_0002_postgresql()};
     return steps;
 }
 

@@ -4,6 +4,7 @@
 #include "hub/putting.h"
 
 #include "hub/entry_row.h"
+#include "hub/sql_files.h"
 #include "ledger/kinds.h"
 
 namespace loopside::hub {
@@ -151,9 +152,13 @@ Done Putting::create(const sync::Held& held, const Surroundings& around, Chain& 
         chain.last = placed;
         chain.isMoved = true;
     }
-    return changeGaps(held.entry, around).and_then([&] { return listUnderTopics(held.entry); }).and_then([&] {
-        return newEntries_.size() < entriesAtOnce && newBytes_ < bytesAtOnce ? Done{} : finish();
+    const auto withdrawn = sync::withdrawnBy(held.entry);
+    const Done gone = withdrawn ? SqlFiles(*sql_, site_).withdraw(*withdrawn) : Done();
+    const Done listed = gone.and_then([&] { return changeGaps(held.entry, around); }).and_then([&] {
+        return listUnderTopics(held.entry);
     });
+    return listed.and_then(
+        [&] { return newEntries_.size() < entriesAtOnce && newBytes_ < bytesAtOnce ? Done{} : finish(); });
 }
 
 Done Putting::keepAside(const sync::Held& held, Chain& chain)

@@ -102,6 +102,13 @@ struct Server::Parts
                      {{request.method, request.target, request.body}, signedBy(request), request.remote_addr}),
                  response);
         });
+        const auto files = [this, signedBy](const httplib::Request& request, httplib::Response& response) {
+            give(service->files(
+                     {{request.method, request.target, request.body}, signedBy(request), request.remote_addr}),
+                 response);
+        };
+        https.Post("/v1/files", files);
+        https.Post("/v1/files/.*", files);
         https.Get("/v1/health", [this](const auto&, auto& response) { give(service->health(), response); });
         https.Get("/v1/ready", [this](const auto&, auto& response) { give(service->ready(), response); });
         https.Get("/v1/metrics", [this](const auto&, auto& response) { give(service->metrics(), response); });

@@ -90,6 +90,7 @@ Service::Service(Sql& sql, const SiteRecord& site, ledger::DeviceKey key, Clock&
       clock_{&clock},
       register_{sql, site.site},
       store_{sql, site.site},
+      files_{sql, site.site},
       side_{{site.site, site.log, [this](const Id& device) { return keyOf(device); }}, store_, std::move(key)},
       byAddress_{rateOfAddress},
       byDevice_{rateOfDevice},
@@ -177,23 +178,33 @@ Answer Service::enrolled(const Asked& asked, std::int64_t nowMs)
 
 Answer Service::message(const Asked& asked)
 {
+    return signedAnswer(asked, {"messages", linesOfJson, &Service::heardMessage});
+}
+
+Answer Service::files(const Asked& asked)
+{
+    return signedAnswer(asked, {"files", "application/json", &Service::heardOfFiles});
+}
+
+Answer Service::signedAnswer(const Asked& asked, const Subject& subject)
+{
     const std::lock_guard lock(oneAtATime_);
     const Stamp now = clock_->now();
     const auto wait = byAddress_.waitOf(std::string(asked.address), now.monoNs);
-    Answer answer = wait ? tooSoon(site_.site, *wait) : answered(asked, now);
-    metrics_.countRequest("messages", answer.status);
+    Answer answer = wait ? tooSoon(site_.site, *wait) : answered(asked, subject, now);
+    metrics_.countRequest(subject.name, answer.status);
     metrics_.countSeconds(static_cast<double>(clock_->now().monoNs - now.monoNs) / nanosecondsOfSecond);
     return answer;
 }
 
-Answer Service::answered(const Asked& asked, const Stamp& now)
+Answer Service::answered(const Asked& asked, const Subject& subject, const Stamp& now)
 {
     const auto proof = sync::requestProofFrom(asked.signature);
     const auto device = proof ? speakerOf(*proof, asked.request, now.wallMs) : fail(proof.error());
     if (!device) {
         return refused(site_.site, device.error(), statusOfProof(device.error().code));
     }
-    Answer answer = answeredTo(*device, *proof, asked, now);
+    Answer answer = answeredTo(*device, *proof, asked, subject, now);
     answer.device = toText(device->id);
     return answer;
 }
@@ -213,7 +224,8 @@ Result<Device> Service::speakerOf(const sync::RequestProof& proof, const sync::R
     return passed ? Result<Device>(**device) : fail(passed.error());
 }
 
-Answer Service::answeredTo(const Device& device, const sync::RequestProof& proof, const Asked& asked, const Stamp& now)
+Answer Service::answeredTo(const Device& device, const sync::RequestProof& proof, const Asked& asked,
+                           const Subject& subject, const Stamp& now)
 {
     if (device.revokedAtMs) {
         return refused(site_.site,
@@ -228,12 +240,12 @@ Answer Service::answeredTo(const Device& device, const sync::RequestProof& proof
     if (const Done used = register_.useNonce(proof, now.wallMs); !used) {
         return refused(site_.site, used.error(), statusOfProof(used.error().code));
     }
-    const auto said = heard(asked, device);
-    return said ? Answer{200, std::string(linesOfJson), *said, {}, {}, {}}
+    const auto said = (this->*subject.hear)(asked, device);
+    return said ? Answer{200, std::string(subject.type), *said, {}, {}, {}}
                 : refused(site_.site, said.error(), statusOf(said.error().code));
 }
 
-Result<std::string> Service::heard(const Asked& asked, const Device& device)
+Result<std::string> Service::heardMessage(const Asked& asked, const Device& device)
 {
     const auto message = sync::messageFrom(asked.request.body);
     if (!message) {
@@ -249,6 +261,21 @@ Result<std::string> Service::heard(const Asked& asked, const Device& device)
     }
     metrics_.countEntries(entriesIn(*message));
     return bytesOf(*answer);
+}
+
+/// Any tablet of the site may bring a file: what may be kept is told by the entry that names it.
+Result<std::string> Service::heardOfFiles(const Asked& asked, const Device& /*device*/)
+{
+    const std::string_view path = asked.request.path;
+    if (path == sync::filesPath) {
+        const auto offered = sync::fileListFrom(asked.request.body);
+        const auto wanted = offered ? files_.wanted(*offered) : fail(offered.error());
+        return wanted ? Result<std::string>(bytesOf(*wanted)) : fail(wanted.error());
+    }
+    const auto place = sync::filePlaceIn(path);
+    const Done kept = place ? files_.keep(*place, asked.request.body)
+                            : fail(Errc::Malformed, "the path names no place of an entry");
+    return kept ? Result<std::string>(bytesOf(sync::FileList{*place})) : fail(kept.error());
 }
 
 Answer Service::health() const

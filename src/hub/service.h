@@ -9,6 +9,7 @@
 #include "hub/device_register.h"
 #include "hub/metrics.h"
 #include "hub/rate_limit.h"
+#include "hub/sql_files.h"
 #include "hub/sql_hub.h"
 #include "sync/hub_side.h"
 #include "sync/message.h"
@@ -50,6 +51,8 @@ public:
 
     [[nodiscard]] Answer enrol(const Asked& asked);
     [[nodiscard]] Answer message(const Asked& asked);
+    /// A list of files that a tablet has, or, by its path, one of them (sync/files.h).
+    [[nodiscard]] Answer files(const Asked& asked);
     [[nodiscard]] Answer health() const;
     [[nodiscard]] Answer ready();
     [[nodiscard]] Answer metrics();
@@ -60,13 +63,23 @@ public:
     [[nodiscard]] std::int64_t nowMs();
 
 private:
+    /// What a request is about once it may be heard: the body of the answer, and of which type.
+    struct Subject
+    {
+        std::string_view name; ///< In the metrics.
+        std::string_view type;
+        Result<std::string> (Service::*hear)(const Asked& asked, const Device& device);
+    };
+
     [[nodiscard]] Answer enrolled(const Asked& asked, std::int64_t nowMs);
-    [[nodiscard]] Answer answered(const Asked& asked, const Stamp& now);
+    [[nodiscard]] Answer signedAnswer(const Asked& asked, const Subject& subject);
+    [[nodiscard]] Answer answered(const Asked& asked, const Subject& subject, const Stamp& now);
     [[nodiscard]] Answer answeredTo(const Device& device, const sync::RequestProof& proof, const Asked& asked,
-                                    const Stamp& now);
+                                    const Subject& subject, const Stamp& now);
     [[nodiscard]] Result<Device> speakerOf(const sync::RequestProof& proof, const sync::Request& request,
                                            std::int64_t nowMs) const;
-    [[nodiscard]] Result<std::string> heard(const Asked& asked, const Device& device);
+    [[nodiscard]] Result<std::string> heardMessage(const Asked& asked, const Device& device);
+    [[nodiscard]] Result<std::string> heardOfFiles(const Asked& asked, const Device& device);
     [[nodiscard]] Done mayEnrol(const Asked& asked, const sync::EnrolmentRequest& said) const;
     [[nodiscard]] Answer refused(const Id& site, const Error& error, int status) const;
     [[nodiscard]] Answer tooSoon(const Id& site, int seconds) const;
@@ -80,6 +93,7 @@ private:
     Clock* clock_;
     DeviceRegister register_;
     SqlHub store_;
+    SqlFiles files_;
     sync::HubSide side_;
     std::map<Id, ledger::PublicKey> keys_; ///< Keys never change, so those that were seen are remembered.
     Done lookedUp_ = {};                   ///< Whether the keys that a message asked for could be looked up.

@@ -53,13 +53,14 @@ SitePage::SitePage(Sql& sql, const SiteRecord& site, PageSettings settings, Cloc
       device_{settings.device},
       store_{sql, site.site},
       register_{sql, site.site},
+      files_{sql, site.site},
       accountStore_{sql, site.site},
       accounts_{accountStore_, settings.cost},
       own_{store_, device_},
       journal_{own_},
       router_{{[this] { return known(); },
                [this](const run::PutRecords& records, const Id& person) { return commit(records, person); }, accounts_,
-               clock, std::move(settings.files)}}
+               clock, std::move(settings.files), [this](const Id& entry) { return files_.of(entry); }}}
 {
 }
 

@@ -12,6 +12,7 @@
 #include "hub/page/router.h"
 #include "hub/server.h"
 #include "hub/sql_accounts.h"
+#include "hub/sql_files.h"
 #include "hub/sql_hub.h"
 #include "ledger/logbook.h"
 
@@ -63,6 +64,7 @@ private:
     Id device_;
     SqlHub store_;
     DeviceRegister register_;
+    SqlFiles files_;
     SqlAccounts accountStore_;
     page::Accounts accounts_;
     OwnChain own_;

@@ -4,6 +4,7 @@
 #include "hub/sqlite_sql.h"
 
 #include "embedded/hub_0001_sqlite.h"
+#include "embedded/hub_0002_sqlite.h"
 #include "store/durable_file.h"
 
 #include <algorithm>
@@ -210,7 +211,7 @@ void SqliteSql::rollBack()
 
 std::span<const std::string_view> SqliteSql::schema() const
 {
-    static const std::array steps = {schema::hub_0001_sqlite()};
+    static const std::array steps = {schema::hub_0001_sqlite(), schema::hub_0002_sqlite()};
     return steps;
 }
 

@@ -6,12 +6,14 @@
 #include "base/text.h"
 #include "hub/putting.h"
 #include "hub/sql_accounts.h"
+#include "hub/sql_files.h"
 #include "ledger/digest.h"
 #include "ledger/json_parts.h"
 #include "ledger/line.h"
 #include "sync/admit.h"
 
 #include <nlohmann/json.hpp>
+#include <sodium.h>
 
 #include <algorithm>
 #include <limits>
@@ -28,7 +30,7 @@ using ledger::JsonReader;
 using sync::Held;
 
 constexpr std::string_view versionKey = "loopside_hub_backup";
-constexpr int version = 2; // 1 had no accounts
+constexpr int version = 3; // 1 had no accounts, 2 no files
 
 std::string lineOf(const Json& json)
 {
@@ -127,6 +129,37 @@ Done writeChain(const SqlHub& store, const Id& chain, Writer& writer, Counted& c
     return {};
 }
 
+std::string inBase64(std::string_view bytes)
+{
+    constexpr int variant = sodium_base64_VARIANT_ORIGINAL;
+    std::string text(sodium_base64_encoded_len(bytes.size(), variant), '\0');
+    sodium_bin2base64(text.data(), text.size(), reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size(),
+                      variant);
+    text.pop_back(); // its zero
+    return text;
+}
+
+/// None for what is no base64.
+std::optional<std::string> fromBase64(std::string_view text)
+{
+    std::string bytes(text.size(), '\0');
+    std::size_t size = 0;
+    const bool isWhole = sodium_base642bin(reinterpret_cast<unsigned char*>(bytes.data()), bytes.size(), text.data(),
+                                           text.size(), nullptr, &size, nullptr, sodium_base64_VARIANT_ORIGINAL)
+        == 0;
+    bytes.resize(size);
+    return isWhole ? std::optional(std::move(bytes)) : std::nullopt;
+}
+
+Done writeFiles(Sql& sql, const Id& site, Writer& writer, Counted& counted)
+{
+    return SqlFiles(sql, site).each([&](const Id& entry, const std::string& file) -> Done {
+        writer.line("*" + lineOf({{"entry", toText(entry)}, {"file", inBase64(file)}}));
+        ++counted.files;
+        return {};
+    });
+}
+
 Json gapsJson(const std::vector<ledger::Loss>& gaps)
 {
     Json list = Json::array();
@@ -166,7 +199,7 @@ Result<Counted> writeAll(Sql& sql, const SiteRecord& site, std::ostream& out)
             return fail(written.error());
         }
     }
-    const Done ended = writer.end();
+    const Done ended = writeFiles(sql, site.site, writer, counted).and_then([&] { return writer.end(); });
     return ended ? Result<Counted>(counted) : fail(ended.error());
 }
 
@@ -248,7 +281,11 @@ class Restoring
 {
 public:
     Restoring(Sql& sql, Title title)
-        : title_{std::move(title)}, register_{sql, title_.site}, accounts_{sql, title_.site}, putting_{sql, title_.site}
+        : title_{std::move(title)},
+          register_{sql, title_.site},
+          accounts_{sql, title_.site},
+          files_{sql, title_.site},
+          putting_{sql, title_.site}
     {
     }
 
@@ -265,6 +302,9 @@ public:
         if (sign == '#') {
             const auto told = ledger::readJson(line, readAuditLine);
             return told ? accounts_.addAsItIs(*told) : fail(told.error());
+        }
+        if (sign == '*') {
+            return takeFile(line);
         }
         if (sign != '+' && sign != '!' && sign != '-') {
             return fail(Errc::Malformed, "a line of the backup says nothing that this version knows");
@@ -301,6 +341,25 @@ private:
         return accounts_.putAsItIs(*account);
     }
 
+    /// Behind the entries.
+    [[nodiscard]] Done takeFile(std::string_view line)
+    {
+        const auto told = ledger::readJson(line, [](const JsonReader& file) {
+            file.onlyKeys({"entry", "file"});
+            return std::pair(ledger::idOf(file.at("entry")), file.at("file").text());
+        });
+        if (!told) {
+            return fail(told.error());
+        }
+        const auto file = fromBase64(told->second);
+        const auto name = names_.find(told->first);
+        if (!file || name == names_.end() || toHex(ledger::sha256(*file)) != name->second) {
+            return fail(Errc::Corrupt, "the backup holds a file that none of its entries names: nothing was stored");
+        }
+        ++counted_.files;
+        return files_.add(told->first, *file);
+    }
+
     [[nodiscard]] Done takeEntry(char sign, Entry entry)
     {
         const auto key = keys_.find(entry.header.device);
@@ -311,6 +370,9 @@ private:
             return may;
         }
         const bool isFirst = entry.header.sequence == 1 && sign != '-';
+        if (auto name = sync::fileNamedBy(entry)) {
+            names_.emplace(entry.header.id, *std::move(name));
+        }
         const Held held = {std::move(entry), sign == '!'};
         const auto outcome = putting_.put(held, title_.missing);
         if (!outcome) {
@@ -327,7 +389,9 @@ private:
     Title title_;
     DeviceRegister register_;
     SqlAccounts accounts_;
+    SqlFiles files_;
     Putting putting_;
+    std::map<Id, std::string> names_ = {}; ///< Of files, by the entry that adds one.
     std::map<Id, ledger::PublicKey> keys_;
     Counted counted_;
 };
@@ -421,9 +485,29 @@ Result<Counted> restoreBackup(Sql& sql, std::string_view text, std::int64_t nowM
     return inTransaction(sql, title->site, [&] { return restoreAll(sql, *title, *lines, nowMs, random); });
 }
 
+namespace {
+
+/// Looks at the file that `entry` adds, if it adds one that is here.
+Done checkFile(const SqlFiles& files, const Entry& entry, Verified& verified)
+{
+    const auto name = sync::fileNamedBy(entry);
+    const auto file = name ? files.of(entry.header.id) : Result<std::optional<std::string>>();
+    if (!file || !*file) {
+        return file ? Done{} : fail(file.error());
+    }
+    ++verified.counted.files;
+    if (toHex(ledger::sha256(**file)) != *name) {
+        verified.faults.push_back("the file " + *name + " was altered");
+    }
+    return {};
+}
+
+} // namespace
+
 Result<Verified> verify(Sql& sql, const SiteRecord& site)
 {
     const SqlHub store(sql, site.site);
+    const SqlFiles files(sql, site.site);
     const auto devices = DeviceRegister(sql, site.site).all();
     const auto tips = devices ? store.tips() : fail(devices.error());
     if (!tips) {
@@ -445,7 +529,7 @@ Result<Verified> verify(Sql& sql, const SiteRecord& site)
         const Done looked = eachOf(store, tip.chain, [&](const Held& held) -> Done {
             check.take(held.entry);
             ++verified.counted.entries;
-            return {};
+            return checkFile(files, held.entry, verified);
         });
         if (!looked) {
             return fail(looked.error());

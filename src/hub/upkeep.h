@@ -2,7 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // Backup, restore and check of what a hub holds, alike for both databases. A backup is one file of lines: a title, a
-// line for each device, account, line of the audit, entry and aside, and at the end the SHA-256 of all that stands before it.
+// line for each device, account, line of the audit, entry, aside and file, and at the end the SHA-256 of all that
+// stands before it.
 
 #pragma once
 
@@ -22,6 +23,7 @@ struct Counted
     std::size_t entries = 0;
     std::size_t asides = 0;
     std::size_t accounts = 0; ///< Of people, in a backup.
+    std::size_t files = 0;    ///< Of attachments.
 
     friend bool operator==(const Counted&, const Counted&) = default;
 };
@@ -31,9 +33,9 @@ struct Counted
 [[nodiscard]] Result<Counted> writeBackup(Sql& sql, const SiteRecord& site, std::ostream& out);
 
 /// Puts the backup in `text` into `sql`, laid out, which must not hold its site. The site goes on with a new record, so
-/// that tablets hand over what came after the backup; nobody is signed in to it. Each entry is looked at as if a tablet handed it over. Corrupt
-/// for a file that was cut or altered, Incompatible for one of a newer version, Conflict if the site is there; nothing
-/// is stored then.
+/// that tablets hand over what came after the backup; nobody is signed in to it. Each entry is looked at as if a tablet
+/// handed it over. Corrupt for a file that was cut or altered, Incompatible for one of a newer version, Conflict if the
+/// site is there; nothing is stored then.
 [[nodiscard]] Result<Counted> restoreBackup(Sql& sql, std::string_view text, std::int64_t nowMs, RandomSource& random);
 
 struct Verified
@@ -43,7 +45,8 @@ struct Verified
 };
 
 /// Looks at every entry: its hash, its signature by the key of its device, what it goes on from, and whether each chain
-/// ends where the hub says and has no gaps but those that were told as lost.
+/// ends where the hub says and has no gaps but those that were told as lost. And at every file: whether it is the one
+/// that its entry names.
 [[nodiscard]] Result<Verified> verify(Sql& sql, const SiteRecord& site);
 
 } // namespace loopside::hub

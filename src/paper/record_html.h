@@ -23,7 +23,7 @@ inline constexpr std::size_t firstPicturePlace = 2;
 /// A picture as far as it can be shown.
 struct PictureShown
 {
-    report::PictureTold told;
+    report::AttachmentTold told;
     std::string trouble = {}; ///< Why it cannot be shown; empty: it can.
 };
 

@@ -231,11 +231,11 @@ struct Album
     std::vector<DocumentPicture> pictures;
 };
 
-Album albumOf(const std::vector<report::PictureTold>& told, const PictureBy& pictureBy, const words::Words& words,
+Album albumOf(const std::vector<report::AttachmentTold>& told, const PictureBy& pictureBy, const words::Words& words,
               double bodyWidth)
 {
     Album album;
-    for (const report::PictureTold& picture : told) {
+    for (const report::AttachmentTold& picture : told) {
         const auto content = pictureBy(picture.hash);
         const QImage image = content ? QImage::fromData(QByteArray::fromStdString(*content)) : QImage();
         const std::string trouble = !content ? words.say(content.error())

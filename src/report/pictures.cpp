@@ -9,17 +9,24 @@
 
 namespace loopside::report {
 
-std::vector<PictureTold> picturesOf(const words::Words& words, const run::RunState& run, const NameOf& nameOf)
+std::vector<AttachmentTold> attachmentsTold(const words::Words& words, const run::RunState& run, const NameOf& nameOf)
 {
-    std::vector<PictureTold> pictures;
+    std::vector<AttachmentTold> told;
     for (const run::Attachment& attachment : run::attachmentsOf(run)) {
-        if (!attachment.withdrawn && attachment.added.kind != run::AttachmentKind::Sound) {
-            pictures.push_back({attachment.added.hash,
-                                joined({timeText(attachment.at), nameOf(attachment.person),
-                                        words::attachmentLine(words, attachment), fileMark(words, attachment)})});
+        if (!attachment.withdrawn) {
+            told.push_back({attachment.entry, attachment.added.kind, attachment.added.hash,
+                            joined({timeText(attachment.at), nameOf(attachment.person),
+                                    words::attachmentLine(words, attachment), fileMark(words, attachment)})});
         }
     }
-    return pictures;
+    return told;
+}
+
+std::vector<AttachmentTold> picturesOf(const words::Words& words, const run::RunState& run, const NameOf& nameOf)
+{
+    auto told = attachmentsTold(words, run, nameOf);
+    std::erase_if(told, [](const AttachmentTold& one) { return one.kind == run::AttachmentKind::Sound; });
+    return told;
 }
 
 } // namespace loopside::report

@@ -1,7 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What a record shows of the pictures of its run: the entries tell only the hashes of their files.
+// What is shown of the attachments of a run: its entries tell only the hashes of their files.
 
 #pragma once
 
@@ -13,14 +13,20 @@
 
 namespace loopside::report {
 
-struct PictureTold
+struct AttachmentTold
 {
+    Id entry = {}; ///< The one that added it.
+    run::AttachmentKind kind = run::AttachmentKind::Photo;
     std::string hash;    ///< The name of its file.
     std::string caption; ///< When and by whom it was kept, what was written to it, how its file begins.
 };
 
-/// Photos and drawings of `run` in the order in which they were kept; none that was withdrawn.
-[[nodiscard]] std::vector<PictureTold> picturesOf(const words::Words& words, const run::RunState& run,
-                                                  const NameOf& nameOf);
+/// The attachments of `run` in the order in which they were kept; none that was withdrawn.
+[[nodiscard]] std::vector<AttachmentTold> attachmentsTold(const words::Words& words, const run::RunState& run,
+                                                          const NameOf& nameOf);
+
+/// Of those the photos and drawings.
+[[nodiscard]] std::vector<AttachmentTold> picturesOf(const words::Words& words, const run::RunState& run,
+                                                     const NameOf& nameOf);
 
 } // namespace loopside::report

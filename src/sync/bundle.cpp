@@ -7,6 +7,7 @@
 #include "ledger/json_parts.h"
 #include "ledger/line.h"
 #include "sync/admit.h"
+#include "sync/files.h"
 #include "sync/layout.h"
 
 #include <nlohmann/json.hpp>
@@ -123,8 +124,8 @@ Announced readAnnounced(const JsonReader& object)
     object.onlyKeys({"attachment", "bytes"});
     const auto hash = toHex(ledger::hexOf<32>(object.at("attachment")));
     const auto bytes = ledger::wholeOf<std::size_t>(object.at("bytes"));
-    if (bytes == 0 || bytes > attachmentFileBytesMax) {
-        object.at("bytes").refuse("an attachment's file has 1 to " + std::to_string(attachmentFileBytesMax) + " bytes");
+    if (bytes == 0 || bytes > fileBytesMax) {
+        object.at("bytes").refuse("an attachment's file has 1 to " + std::to_string(fileBytesMax) + " bytes");
     }
     return {hash, bytes};
 }

@@ -23,9 +23,6 @@
 
 namespace loopside::sync {
 
-/// Most bytes of an attachment's file, salt included.
-inline constexpr std::size_t attachmentFileBytesMax = 300'032;
-
 /// Most chains and gaps that a bundle names.
 inline constexpr std::size_t bundleListedMost = 100'000;
 

@@ -37,6 +37,11 @@ public:
         writeNotes(journal(), folder_.file("device.key"), texts);
     }
 
+    void picture(const std::string& content)
+    {
+        writeNotes(journal(), folder_.file("device.key"), {"with " + content}, content);
+    }
+
     [[nodiscard]] std::string journal() const { return folder_.file("journal.sqlite"); }
     [[nodiscard]] std::string hubFile() const { return folder_.file("site.hub"); }
     [[nodiscard]] std::string exported() const { return runProgram({"export", journal()}).out; }
@@ -191,6 +196,26 @@ TEST_CASE("a hub with another certificate than the one meant is told nothing")
     CHECK(other.end(SIGTERM) == 0); // what was being answered is in its log
     CHECK(requestsTo(meant) >= 2);
     CHECK(requestsTo(other) == 0);
+}
+
+TEST_CASE("pictures go over behind the entries, once, and a hub's check and backup know them")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(3);
+    tablet.picture("a picture of gauge 2");
+    const Ran first = tablet.enrol(hub.address(), hub.code());
+    CAPTURE(first.out, first.err);
+    REQUIRE(first.exitCode == 0);
+    CHECK(Json::parse(first.out)["files_waiting"] == 0);
+    CHECK_THAT(hub.run("verify"), Catch::Contains("1 files"));
+    const auto asked = requestsTo(hub);
+    CHECK(answerOf("handover", {tablet.journal()})["files_waiting"] == 0);
+    CHECK(requestsTo(hub) - asked <= 2); // nothing of the picture
+    tablet.picture("another picture");
+    CHECK(answerOf("handover", {tablet.journal()})["files_waiting"] == 0);
+    CHECK_THAT(hub.run("verify"), Catch::Contains("2 files"));
 }
 
 TEST_CASE("a hub that is away is told, and a handover goes on when it is back")

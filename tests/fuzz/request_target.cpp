@@ -1,12 +1,14 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// What a hub reads before it knows who speaks: the first line as the header of a signed request and as a typed code,
-// the rest as an enrolment. Nothing that was not signed passes; what is read comes back from its bytes.
+// What a hub reads before it knows who speaks: the first line as the header of a signed request, as a typed code and as
+// the path of a file;
+// the rest as an enrolment and as a list of files. Nothing that was not signed passes; what is read comes back from its bytes.
 
 #include "fuzz/target.h"
 #include "sync/enrolment.h"
 #include "sync/enrolment_code.h"
+#include "sync/files.h"
 #include "sync/signed_request.h"
 
 using namespace loopside;
@@ -54,5 +56,9 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size)
     comesBack(line, sync::enrolmentCodeFrom, [](const sync::EnrolmentCode& code) { return toText(code); });
     comesBack(rest, sync::enrolmentRequestFrom, bytes);
     comesBack(rest, sync::enrolmentAnswerFrom, bytes);
+    comesBack(rest, sync::fileListFrom, bytes);
+    if (const auto place = sync::filePlaceIn(line)) {
+        fuzz::must(sync::pathOf(*place) == line, "two paths name one place");
+    }
     return 0;
 }

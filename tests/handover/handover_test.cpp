@@ -5,6 +5,7 @@
 
 #include "handover/desk.h"
 #include "handover/hub_at_hand.h"
+#include "ledger/attached.h"
 #include "store/sqlite_journal.h"
 #include "store/temp_folder.h"
 
@@ -57,7 +58,9 @@ public:
                                     "tablet 1",
                                     clock,
                                     hub,
-                                    [this] { return sync::Nonce{static_cast<std::uint8_t>(++nonces)}; }});
+                                    [this] { return sync::Nonce{static_cast<std::uint8_t>(++nonces)}; },
+                                    [](const ledger::Entry&) -> Done { return {}; },
+                                    readFile});
         handover->onOthersCame = [this] { ++came; };
     }
 
@@ -95,6 +98,7 @@ public:
     std::unique_ptr<store::SqliteJournal> journal;
     std::unique_ptr<handover::JoinedJournal> joined;
     std::unique_ptr<Handover> handover;
+    handover::FilesAway::ReadFile readFile = [](const std::string&) { return fail(Errc::NotFound, "no file"); };
     int nonces = 0;
     int came = 0;
 };
@@ -314,4 +318,95 @@ TEST_CASE("a hub file that cannot be read is told and left, and the tablet works
     CHECK(floor.trouble() == "handover.hub-file");
     CHECK(floor.handover->standing().waiting == 10);
     CHECK(std::filesystem::file_size(path) == 18);
+}
+
+TEST_CASE("pictures go to the hub behind the entries that name them, and once")
+{
+    Floor floor;
+    const std::string file = fileOf("a picture");
+    floor.readFile = [&](const std::string&) -> Result<std::string> { return file; };
+    floor.start();
+    REQUIRE(floor.journal->append(std::vector{sealedBy(floor.recorder, added(file))}));
+    floor.enrol();
+    floor.round();
+    REQUIRE(floor.hub.files.size() == 1);
+    CHECK(floor.hub.files.begin()->second == file);
+    CHECK(floor.hub.hub.count() == 11);
+    CHECK(floor.handover->standing().filesWaiting == 0);
+    CHECK_FALSE(floor.handover->standing().trouble);
+
+    floor.hub.files.clear(); // it is not even offered again
+    floor.start();
+    floor.round();
+    CHECK(floor.hub.files.empty());
+}
+
+TEST_CASE("a link that is cut among the pictures costs nothing: they go on by themselves")
+{
+    Floor floor;
+    floor.readFile = [&](const std::string&) -> Result<std::string> { return fileOf("a picture"); };
+    floor.start();
+    floor.enrol();
+    REQUIRE(floor.journal->append(std::vector{sealedBy(floor.recorder, added(fileOf("a picture")))}));
+    floor.handover->begin();
+    while (!floor.hub.isAskedAt("/v1/files/")) {
+        REQUIRE(floor.hub.answer());
+    }
+    REQUIRE(floor.hub.answer(Result<handover::Answer>(fail(Errc::Unavailable, "cut"))));
+    CHECK(floor.trouble() == "handover.nobody");
+    CHECK(floor.handover->standing().waiting == 0); // the entries are there
+    CHECK(floor.handover->standing().filesWaiting == 1);
+    floor.clock.stamp.monoNs += handover::Patience::firstS * 1'000'000'000;
+    floor.handover->tick();
+    floor.hub.answerAll();
+    CHECK(floor.hub.files.size() == 1);
+    CHECK(floor.trouble().empty());
+    CHECK(floor.handover->standing().filesWaiting == 0);
+}
+
+TEST_CASE("a hub that takes no pictures, or not this one, has all entries and that is said")
+{
+    Floor floor;
+    floor.readFile = [&](const std::string&) -> Result<std::string> { return fileOf("a picture"); };
+    floor.start();
+    floor.enrol();
+    REQUIRE(floor.journal->append(std::vector{sealedBy(floor.recorder, added(fileOf("a picture")))}));
+    SECTION("it is of an older version")
+    {
+        floor.hub.takesFiles = false;
+        floor.round();
+        CHECK(floor.trouble() == "handover.no-files");
+        CHECK(floor.handover->standing().waiting == 0);
+        CHECK(floor.handover->standing().filesWaiting == 1);
+        floor.hub.takesFiles = true; // it was updated
+        floor.round();
+        CHECK(floor.trouble().empty());
+        CHECK(floor.hub.files.size() == 1);
+    }
+    SECTION("it refuses one")
+    {
+        floor.handover->begin();
+        while (!floor.hub.isAskedAt("/v1/files/")) {
+            REQUIRE(floor.hub.answer());
+        }
+        REQUIRE(floor.hub.answer(Result<handover::Answer>(floor.hub.refused(409, Errc::Corrupt))));
+        CHECK(floor.trouble() == "handover.file-refused");
+        CHECK_FALSE(floor.handover->standing().isUnderWay);
+        CHECK(floor.handover->standing().filesWaiting == 0);
+    }
+}
+
+TEST_CASE("a hub that begins with a new record is brought all pictures again")
+{
+    Floor floor;
+    floor.readFile = [&](const std::string&) -> Result<std::string> { return fileOf("a picture"); };
+    floor.start();
+    REQUIRE(floor.journal->append(std::vector{sealedBy(floor.recorder, added(fileOf("a picture")))}));
+    floor.enrol();
+    floor.round();
+    REQUIRE(floor.hub.files.size() == 1);
+    floor.hub.beginAnew();
+    floor.round();
+    floor.round();
+    CHECK(floor.hub.files.size() == 1);
 }

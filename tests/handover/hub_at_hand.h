@@ -6,10 +6,13 @@
 #include "handover/carrier.h"
 #include "sync/enrolment.h"
 #include "sync/enrolment_code.h"
+#include "sync/files.h"
 #include "sync/handmade.h"
 #include "sync/signed_request.h"
 
+#include <algorithm>
 #include <deque>
+#include <map>
 #include <set>
 
 namespace loopside::test {
@@ -22,6 +25,12 @@ public:
     void giveUp() override { asked_.clear(); }
 
     [[nodiscard]] bool isAsked() const { return !asked_.empty(); }
+
+    /// Whether something waits for an answer that was asked at `path` or behind it.
+    [[nodiscard]] bool isAskedAt(std::string_view path) const
+    {
+        return isAsked() && asked_.front().post.path.starts_with(path);
+    }
 
     /// Answers what waits, with `answer` where it is given; false if nothing does.
     bool answer(std::optional<Result<handover::Answer>> answer = {})
@@ -43,6 +52,14 @@ public:
         return true;
     }
 
+    /// Loses everything, as one that is set up anew.
+    void beginAnew()
+    {
+        std::destroy_at(&hub);
+        std::construct_at(&hub, Recorder::idOf(0x10, 2));
+        files.clear();
+    }
+
     /// Until nothing is asked any more.
     void answerAll()
     {
@@ -61,7 +78,9 @@ public:
     std::int64_t nowMs = aboutNowMs;
     ledger::Hash certificate = {1, 2, 3, 4, 5, 6, 7, 8, 9};
     std::size_t requests = 0;
-    std::vector<std::string> told; ///< Bodies that came as far as the hub.
+    std::vector<std::string> told;            ///< Bodies that came as far as the hub.
+    std::map<std::string, std::string> files; ///< By the path that they came to.
+    bool takesFiles = true;                   ///< An older hub does not.
 
 private:
     struct Asked
@@ -82,7 +101,26 @@ private:
         if (const Done may = mayPass(*proof, isEnrolment ? Id{} : someSite().id, request, key, nowMs); !may) {
             return refused(401, may.error().code);
         }
-        return isEnrolment ? enrolled(post.body) : messageFor(post.body);
+        return isEnrolment                           ? enrolled(post.body)
+            : post.path.starts_with(sync::filesPath) ? answerOfFiles(post)
+                                                     : messageFor(post.body);
+    }
+
+    /// It wants what it does not have, whoever names it.
+    [[nodiscard]] handover::Answer answerOfFiles(const handover::Post& post)
+    {
+        if (!takesFiles) {
+            return {404, "", nowMs, {}, certificate};
+        }
+        sync::FileList answer;
+        if (post.path == sync::filesPath) {
+            answer = sync::fileListFrom(post.body).value();
+            std::erase_if(answer, [&](const sync::FilePlace& place) { return files.contains(pathOf(place)); });
+        } else {
+            answer = {sync::filePlaceIn(post.path).value()};
+            files[post.path] = post.body;
+        }
+        return {200, sync::bytesOf(answer), nowMs, {}, certificate};
     }
 
     [[nodiscard]] handover::Answer enrolled(const std::string& body) const

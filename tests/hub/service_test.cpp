@@ -7,7 +7,7 @@
 
 #include "base/text.h"
 #include "hub/some_hub.h"
-#include "ledger/recorder.h"
+#include "ledger/attached.h"
 #include "sync/wire.h"
 
 using namespace loopside;
@@ -95,6 +95,12 @@ public:
     [[nodiscard]] Answer say(const std::string& body, std::uint8_t number, std::int64_t strayMs = 0)
     {
         return say(body, signature(site.site, "/v1/messages", body, number, strayMs));
+    }
+
+    [[nodiscard]] Answer bring(const std::string& path, const std::string& body, std::uint8_t number)
+    {
+        const std::string header = signature(site.site, path, body, number);
+        return service->files({{"POST", path, body}, header, "192.0.2.1"});
     }
 
     [[nodiscard]] std::string handOver(std::uint8_t number, const std::vector<ledger::Entry>& entries) const
@@ -188,6 +194,33 @@ TEST_CASE("what an enrolled tablet hands over is stored and marked, once")
     CHECK(metrics.find("loopside_hub_requests_total{endpoint=\"messages\",status=\"200\"} 2\n") != std::string::npos);
     CHECK(metrics.find("loopside_hub_entries_heard_total 6\n") != std::string::npos);
     CHECK(metrics.ends_with("loopside_hub_ready 1\n# EOF\n"));
+}
+
+TEST_CASE("files come behind the entries that name them, from enrolled tablets alone, signed with their bytes")
+{
+    Scene scene;
+    scene.letIn(1);
+    Recorder recorder(1);
+    auto chain = recorder.chainOf(1);
+    const std::string file = fileOf("a picture");
+    chain.push_back(sealedBy(recorder, added(file)));
+    const sync::FileList list = {{chain[2].chain, 3}};
+    const std::string listPath(sync::filesPath);
+    const std::string path = sync::pathOf(list[0]);
+    CHECK(scene.bring(listPath, bytesOf(list), 1).body == bytesOf(sync::FileList{}));
+    CHECK(scene.bring(path, file, 1).status == 409); // its entry is not here yet
+    REQUIRE(scene.say(scene.handOver(1, chain), 1).status == 200);
+    CHECK(scene.bring(listPath, bytesOf(list), 1).body == bytesOf(list));
+    CHECK(scene.bring(path, fileOf("no picture"), 1).status == 409);
+    CHECK(scene.bring(path, std::string(sync::fileBytesMax + 1, 'x'), 1).status == 413);
+    CHECK(scene.bring(listPath, "{}", 1).status == 400);
+    CHECK(scene.bring(listPath + "/nowhere", file, 1).status == 400);
+    CHECK(scene.bring(path, file, 2).status == 401); // not enrolled
+    const std::string signedForAnother = scene.signature(scene.site.site, path, fileOf("no picture"), 1);
+    CHECK(scene.service->files({{"POST", path, file}, signedForAnother, "192.0.2.1"}).status == 401);
+    CHECK(scene.bring(listPath, bytesOf(list), 1).body == bytesOf(list)); // nothing was kept by all that
+    CHECK(scene.bring(path, file, 1).status == 200);
+    CHECK(scene.bring(listPath, bytesOf(list), 1).body == bytesOf(sync::FileList{}));
 }
 
 TEST_CASE("forged, replayed, strayed, foreign, newer and malformed requests are refused and change nothing")

@@ -6,8 +6,8 @@
 #include "base/text.h"
 #include "hub/some_hub.h"
 #include "hub/sql_accounts.h"
-#include "ledger/digest.h"
-#include "ledger/recorder.h"
+#include "hub/sql_files.h"
+#include "ledger/attached.h"
 
 #include <sstream>
 
@@ -39,8 +39,17 @@ void fill(Sql& sql, const Id& site)
     }
     held.push_back({last.front()});
     held.push_back({aside.front()});
+    const std::string kept = fileOf(std::string("a picture\0\xFF", 11));
+    const std::string gone = fileOf("a face");
+    const auto keptAdded = sealedBy(first, added(kept));
+    const auto goneAdded = sealedBy(first, added(gone));
+    for (const auto& entry : {keptAdded, goneAdded, sealedBy(first, withdrawn(goneAdded.header.id))}) {
+        held.push_back({entry});
+    }
     const std::vector<ledger::Loss> lost = {{others[0].chain, 2, 8}};
     REQUIRE(SqlHub(sql, site).put(held, lost));
+    SqlFiles files(sql, site);
+    REQUIRE(files.keep({keptAdded.chain, keptAdded.header.sequence}, kept));
     SqlAccounts accounts(sql, site);
     const Id ines = Recorder::idOf(0xE0, 1);
     const Id otto = Recorder::idOf(0xE0, 2);
@@ -65,7 +74,7 @@ void checkAccounts(Sql& from, Sql& to, const Id& site)
     CHECK_FALSE(after.session({7}).value());
 }
 
-const Counted filled = {2, 2, 9, 1, 2};
+const Counted filled = {2, 2, 12, 1, 2, 1};
 
 std::string backupOf(Sql& sql, const SiteRecord& site)
 {
@@ -118,7 +127,7 @@ void carry()
     const auto verified = verify(to.sql(), again);
     REQUIRE(verified);
     CHECK(verified->faults.empty());
-    CHECK(verified->counted == Counted{2, 2, 9, 1});
+    CHECK(verified->counted == Counted{2, 2, 12, 1, 0, 1});
 }
 
 } // namespace
@@ -144,7 +153,7 @@ TEST_CASE("a backup that was cut, altered or written by a newer version is refus
     altered[altered.size() / 2] ^= 1;
     CHECK(refusalOf(to.sql(), altered) == Errc::Corrupt);
     std::string newer = content;
-    newer.replace(newer.find("backup\":2"), 9, "backup\":3");
+    newer.replace(newer.find("backup\":3"), 9, "backup\":4");
     CHECK(refusalOf(to.sql(), sealed(newer)) == Errc::Incompatible);
     // With the right digest, and a note that nobody signed.
     std::string forged = content;
@@ -154,12 +163,16 @@ TEST_CASE("a backup that was cut, altered or written by a newer version is refus
     std::string role = content;
     role.replace(role.find("planner"), 7, "hangman");
     CHECK(refusalOf(to.sql(), sealed(role)) == Errc::Malformed);
+    std::string file = content;
+    file.replace(file.find("\"file\":\"") + 8, 4, "AAAA");
+    CHECK(refusalOf(to.sql(), sealed(file)) == Errc::Corrupt);
+    CHECK(to.sql().run("SELECT entry_id FROM files")->empty());
     CHECK(to.sql().run("SELECT name FROM accounts")->empty());
     CHECK(to.sql().run("SELECT made_at FROM sites")->empty());
     CHECK(to.sql().run("SELECT clock FROM entries")->empty());
 }
 
-TEST_CASE("a backup of the version before, which had no accounts, comes back")
+TEST_CASE("a backup of an earlier version, which had no accounts and no files, comes back")
 {
     HubOnDisk from;
     HubOnDisk to;
@@ -168,13 +181,13 @@ TEST_CASE("a backup of the version before, which had no accounts, comes back")
     std::istringstream lines(backupOf(from.sql(), site));
     std::string older;
     for (std::string line; std::getline(lines, line) && line.size() != 64;) {
-        older += line.starts_with('@') || line.starts_with('#') ? "" : line + '\n';
+        older += std::string_view("@#*").find(line.front()) != std::string_view::npos ? "" : line + '\n';
     }
-    older.replace(older.find("backup\":2"), 9, "backup\":1");
+    older.replace(older.find("backup\":3"), 9, "backup\":1");
     store::SystemRandom random;
     const auto restored = restoreBackup(to.sql(), sealed(older), nowMs, random);
     REQUIRE(restored);
-    CHECK(*restored == Counted{2, 2, 9, 1, 0});
+    CHECK(*restored == Counted{2, 2, 12, 1, 0, 0});
 }
 
 TEST_CASE("a check of what a hub holds finds what was changed past the program")
@@ -183,6 +196,10 @@ TEST_CASE("a check of what a hub holds finds what was changed past the program")
     const SiteRecord site = siteOf(where.sql(), where.site());
     fill(where.sql(), site.site);
     REQUIRE(verify(where.sql(), site)->faults.empty());
+    REQUIRE(where.sql().run("UPDATE files SET bytes = CAST(bytes || 'x' AS BLOB) WHERE length(bytes) > 0"));
+    REQUIRE(verify(where.sql(), site)->faults.size() == 1);
+    CHECK(verify(where.sql(), site)->faults[0].find("was altered") != std::string::npos);
+    REQUIRE(where.sql().run("DELETE FROM files"));
     REQUIRE(where.sql().run("DROP TRIGGER entries_keep"));
     REQUIRE(where.sql().run("UPDATE entries SET clock = clock + 1 WHERE sequence = 3"));
     auto faults = verify(where.sql(), site)->faults;

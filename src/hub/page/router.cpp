@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "hub/page/cookie.h"
 #include "hub/page/run_view.h"
+#include "run/notes.h"
 
 #include <algorithm>
 #include <array>
@@ -32,11 +33,12 @@ namespace {
 constexpr std::string_view jsonType = "application/json; charset=utf-8";
 constexpr std::string_view apiPath = "/page/api/";
 constexpr int tooManyTries = 429;
+constexpr std::size_t saltBytes = 32; // in front of the content of an attachment
 
 /// Nothing from elsewhere, no script or style within a page, no frame around it.
 constexpr std::string_view contentPolicy =
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; "
-    "form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; media-src 'self'; font-src 'self'; "
+    "connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
 void addSecurity(Answer& answer)
 {
@@ -281,7 +283,11 @@ Answer Router::view(const Hearing& hearing, const std::string& path)
     const Look look(*standings_, hearing.words, hearing.now);
     constexpr std::string_view runs = "runs/";
     if (path.starts_with(runs)) {
-        return runAnswer(look, std::string_view(path).substr(runs.size()));
+        const std::string_view name = std::string_view(path).substr(runs.size());
+        constexpr std::string_view files = "/files/";
+        const auto cut = name.find(files);
+        return cut == std::string_view::npos ? runAnswer(look, name)
+                                             : attached(look, name.substr(0, cut), name.substr(cut + files.size()));
     }
     const auto found = std::ranges::find(views, path, [](const auto& one) { return one.first; });
     if (found == views.end()) {
@@ -291,6 +297,30 @@ Answer Router::view(const Hearing& hearing, const std::string& path)
     body["site"] = known->site.name;
     body["asOf"] = dayAndTime(hearing.now);
     return told(200, body);
+}
+
+/// What was withdrawn is nothing, whoever holds its file.
+Answer Router::attached(const Look& look, std::string_view run, std::string_view entry) const
+{
+    const auto runId = idFromText(run);
+    const auto entryId = idFromText(entry);
+    const run::RunState* state = runId && entryId ? look.state().runOf(*runId) : nullptr;
+    const auto all = state != nullptr ? run::attachmentsOf(*state) : std::vector<run::Attachment>();
+    const auto found = std::ranges::find_if(
+        all, [&](const run::Attachment& one) { return one.entry == *entryId && !one.withdrawn; });
+    const auto file = found != all.end() ? parts_.attached(*entryId) : Result<std::optional<std::string>>();
+    if (!file) {
+        return refused(503, look.words(), {"page.refused.not-now", {}});
+    }
+    if (!*file || (*file)->size() < saltBytes) {
+        return refused(404, look.words(), {"page.refused.nothing", {}});
+    }
+    const std::string& type = found->added.mediaType;
+    return {200,
+            {{"Content-Type", run::isKnownMediaType(type) ? type : "application/octet-stream"},
+             {"Content-Disposition", run::isKnownMediaType(type) ? "inline" : "attachment"},
+             {"Cache-Control", "no-store"}},
+            (*file)->substr(saltBytes)};
 }
 
 Answer Router::takeJobs(const Hearing& hearing, bool isFile)
@@ -326,10 +356,11 @@ Answer Router::committed(const Hearing& hearing, const site::Preview& preview, b
     if (!parts_.commit(jobs, hearing.who->person)) {
         return refused(503, hearing.words, {"page.refused.not-now", {}});
     }
-    return told(200,
-                {{"done",
-                  hearing.words.say(
-                      {"page.jobs.taken", {{"jobs", std::to_string(jobs.records.size())}, {"person", hearing.who->name}}})}});
+    return told(
+        200,
+        {{"done",
+          hearing.words.say(
+              {"page.jobs.taken", {{"jobs", std::to_string(jobs.records.size())}, {"person", hearing.who->name}}})}});
 }
 
 } // namespace loopside::page

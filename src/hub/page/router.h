@@ -11,6 +11,7 @@
 //   GET  /page/api/me                 who is signed in; an empty object if nobody is
 //   GET  /page/api/<view>             today, tanks, stages, alerts, missing, elements, verify (site_views.h)
 //   GET  /page/api/runs/<id>          one run (run_view.h); with .csv behind it its entries as a file
+//   GET  /page/api/runs/<id>/files/<entry>  a picture or sound of a run
 //   POST /page/api/jobs               one job, {"order", "tank", …}; planners and admins
 //   POST /page/api/jobs.csv           a file of jobs; planners and admins
 //
@@ -21,6 +22,7 @@
 
 #include "base/clock.h"
 #include "hub/page/accounts.h"
+#include "hub/page/look.h"
 #include "hub/page/planned_jobs.h"
 #include "hub/page/sign_in_pace.h"
 
@@ -78,6 +80,9 @@ struct PageParts
     Accounts& accounts;
     Clock& clock;
     std::map<std::string, PageFile> files = pageFiles();
+    /// The file that an entry adds, its salt in front; nothing if it was not handed over yet.
+    std::function<Result<std::optional<std::string>>(const Id& entry)> attached =
+        [](const Id&) -> Result<std::optional<std::string>> { return std::nullopt; };
 };
 
 /// The most that may be sent: a sign-in or a form; a file of jobs.
@@ -100,6 +105,7 @@ private:
     [[nodiscard]] Answer signIn(const Hearing& hearing);
     [[nodiscard]] Answer signOut(const Hearing& hearing);
     [[nodiscard]] Answer view(const Hearing& hearing, const std::string& path);
+    [[nodiscard]] Answer attached(const Look& look, std::string_view run, std::string_view entry) const;
     [[nodiscard]] Answer takeJobs(const Hearing& hearing, bool isFile);
     [[nodiscard]] Answer committed(const Hearing& hearing, const site::Preview& preview, bool isFile);
 

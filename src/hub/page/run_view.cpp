@@ -9,6 +9,7 @@
 #include "ledger/body.h"
 #include "report/csv.h"
 #include "report/entry_text.h"
+#include "report/pictures.h"
 #include "run/alert_log.h"
 #include "run/run_code.h"
 #include "run/stock.h"
@@ -131,6 +132,19 @@ Json entriesOf(const Look& look, const run::RunState& run)
     return rows;
 }
 
+/// Pictures and sounds, each with where its file is.
+Json filesOf(const Look& look, const run::RunState& run)
+{
+    Json rows = Json::array();
+    for (const auto& told :
+         report::attachmentsTold(look.words(), run, [&](const Id& person) { return look.nameOf(person); })) {
+        rows.push_back({{"path", "runs/" + toText(run.id) + "/files/" + toText(told.entry)},
+                        {"isSound", told.kind == run::AttachmentKind::Sound},
+                        {"text", told.caption}});
+    }
+    return rows;
+}
+
 /// Gauges, unit, oil, flow and ΔP of a set; empty fields for anything else.
 std::vector<std::string> setFields(const Look& look, const run::RunState& run, const run::Fact& fact)
 {
@@ -203,6 +217,7 @@ Json runView(const Look& look, const run::RunState& run)
             {"findings", findingsOf(look, standing)},
             {"alerts", alertsOf(look, run)},
             {"entries", entriesOf(look, run)},
+            {"files", filesOf(look, run)},
             {"chart", chartOf(look, run)}};
 }
 

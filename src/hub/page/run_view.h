@@ -10,7 +10,7 @@
 namespace loopside::page {
 
 /// Everything of one run: title, what it is of, how it stands, stages, findings with their reasons, alerts, entries in
-/// the order in which they were seen, and `chart` (chart.h). `run` is one of what `look` looks at.
+/// the order in which they were seen, pictures and sounds, and `chart` (chart.h). `run` is one of what `look` looks at.
 [[nodiscard]] Json runView(const Look& look, const run::RunState& run);
 
 /// The entries of `run` as CSV by RFC 4180: a header, lines that end with CR LF, fields in quotation marks where they

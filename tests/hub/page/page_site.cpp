@@ -107,6 +107,15 @@ PageSite& PageSite::stock(const std::string& type, int elements, const std::stri
     return submit(run::MoveStock{type, elements, why});
 }
 
+PageSite& PageSite::say(const std::string& tank, const run::Said& said)
+{
+    const page::Known now = known();
+    const auto found = std::ranges::find(now.state.runs, tank,
+                                         [](const auto& run) { return run.second.setup.tank.name; });
+    REQUIRE(found != now.state.runs.end());
+    return submit(run::Say{found->first, said});
+}
+
 PageSite& PageSite::submit(const run::Command& command)
 {
     OneMoment clock(after(0));

@@ -9,6 +9,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <map>
+
 using namespace loopside;
 using namespace loopside::page;
 using loopside::test::PageSite;
@@ -77,10 +79,56 @@ public:
                        committed.emplace_back(put.records, person);
                        return {};
                    },
-                   some.accounts, clock}};
+                   some.accounts, clock, pageFiles(),
+                   [this](const Id& entry) -> Result<std::optional<std::string>> {
+                       const auto file = files.find(entry);
+                       return file == files.end() ? std::nullopt : std::optional(file->second);
+                   }}};
+    std::map<Id, std::string> files = {}; ///< By the entry that adds one.
 };
 
+/// A picture or a sound of the run on the press.
+run::AttachmentAdded attachment(run::AttachmentKind kind, const std::string& type, char digit)
+{
+    return {kind, {}, std::string(64, digit), 7, type, "gauge 2 <b>"};
+}
+
 } // namespace
+
+TEST_CASE("pictures and sounds of a run are shown once they were handed over, and never once they were withdrawn")
+{
+    Browser browser;
+    browser.site.say(press, attachment(run::AttachmentKind::Photo, "image/png", 'a'))
+        .say(press, attachment(run::AttachmentKind::Sound, "audio/ogg", 'b'));
+    browser.renew();
+    browser.signIn("tomasz");
+    const std::string id = browser.json("today")["rows"][0]["id"].get<std::string>();
+    const Json files = browser.json("runs/" + id)["files"];
+    REQUIRE(files.size() == 2);
+    CHECK(files[0]["isSound"] == false);
+    CHECK(files[1]["isSound"] == true);
+    CHECK(files[0]["text"].get<std::string>().find("gauge 2 <b>") != std::string::npos);
+    const std::string path = "/page/api/" + files[0]["path"].get<std::string>();
+    CHECK(browser.ask("GET", path).status == 404); // it is still on its way
+    const Id entry = idFromText(path.substr(path.rfind('/') + 1)).value();
+    browser.files[entry] = std::string(32, 's') + "picture";
+    const Answer shown = browser.ask("GET", path);
+    CHECK(shown.status == 200);
+    CHECK(shown.body == "picture");
+    CHECK(shown.header("Content-Type") == "image/png");
+    CHECK(shown.header("Cache-Control") == "no-store");
+    CHECK(browser.ask("GET", "/page/api/runs/" + toText(personOf(1)) + "/files/" + toText(entry)).status == 404);
+    CHECK(browser.ask("GET", path + "x").status == 404);
+    CHECK(browser.ask("POST", path).status == 404);
+    const std::string cookie = std::exchange(browser.cookie, "");
+    CHECK(browser.ask("GET", path).status == 401); // to nobody who is not signed in
+    browser.cookie = cookie;
+
+    browser.site.say(press, run::AttachmentWithdrawn{entry, "a face is on it"});
+    browser.renew();
+    CHECK(browser.json("runs/" + id)["files"].size() == 1);
+    CHECK(browser.ask("GET", path).status == 404);
+}
 
 TEST_CASE("the page and its files are there for anybody, each with a strict policy")
 {
