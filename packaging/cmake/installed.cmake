@@ -55,8 +55,9 @@ endif()
 
 # The user's guide, to be read and to be printed.
 set(guide ${PROJECT_SOURCE_DIR}/docs/guide/en.md)
-add_executable(guide_pdf packaging/guide/guide_pdf.cpp)
-target_link_libraries(guide_pdf PRIVATE Qt6::Gui loopside_warnings)
+add_executable(guide_pdf packaging/guide/guide_pdf.cpp src/paper/face.cpp) # of paper it needs the face alone
+target_include_directories(guide_pdf PRIVATE ${PROJECT_SOURCE_DIR}/src)
+target_link_libraries(guide_pdf PRIVATE Qt6::Gui Fontconfig::Fontconfig loopside_warnings)
 target_compile_definitions(guide_pdf PRIVATE QT_NO_CAST_FROM_ASCII)
 add_custom_command(OUTPUT ${documents_folder}/guide.html
   COMMAND ${PROJECT_SOURCE_DIR}/packaging/guide/html en ${guide} > ${documents_folder}/guide.html

@@ -3,6 +3,8 @@
 
 // guide_pdf MARKDOWN PDF: the user's guide for paper. Part of the build alone; nothing of it is installed.
 
+#include "paper/face.h"
+
 #include <QFile>
 #include <QGuiApplication>
 #include <QPageLayout>
@@ -47,6 +49,7 @@ QString withoutComments(QString text)
 
 int main(int count, char** words)
 {
+    loopside::paper::settleFace();
     const QGuiApplication program(count, words);
     const QStringList arguments = QGuiApplication::arguments();
     QFile source(arguments.value(1));
