@@ -18,7 +18,8 @@ QtObject {
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
     readonly property real chip: root.px(148)
     /// Of a chip with a name of two lines; its letters stay small.
-    readonly property real chipHeight: root.px(84)
+    readonly property real chipHeight: root.px(92)
+    readonly property real chipHeightLow: root.px(84)
     readonly property real columnHeight: root.px(132 * root.textScale + (root.isLarge ? 32 : 0))
     readonly property color danger: root.pick("#A31515", "#FF8A80", "#A00000")
     readonly property color dangerInk: root.pick("#FFFFFF", "#0E1113", "#FFFFFF")

@@ -28,10 +28,13 @@ function entries(rows) {
             make("td", {"data-name": label("person")}, row.person), make("td", {"data-name": label("time"), class: "number"}, row.time)))));
 }
 
-/** A picture or a sound of the run; in its place a word where it was not handed over yet. */
+/** A picture, a sound or the record of the run; in its place a word where it was not handed over yet. */
 function attached(file) {
+    if (file.kind === "document") {
+        return make("figure", {}, make("a", {class: "button", href: fileAt(file.path), download: true}, label("pdf")), make("figcaption", {}, file.text));
+    }
     const source = {src: fileAt(file.path), onerror: event => event.target.replaceWith(make("p", {class: "dim"}, label("file-not-here")))};
-    return make("figure", {}, file.isSound ? make("audio", {...source, controls: true, preload: "metadata", "aria-label": file.text})
+    return make("figure", {}, file.kind === "sound" ? make("audio", {...source, controls: true, preload: "metadata", "aria-label": file.text})
         : make("img", {...source, alt: file.text, loading: "lazy"}), make("figcaption", {}, file.text));
 }
 

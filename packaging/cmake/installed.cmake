@@ -85,6 +85,7 @@ endfunction()
 
 needed_unseen(qml_modules qml6-module-)
 needed_unseen(faces fonts-)
+needed_unseen(plugins libqt6[a-z0-9]+-plugins)
 needed_unseen(displays qt6-qpa-plugins)
 
 set(CPACK_GENERATOR DEB)
@@ -104,7 +105,7 @@ set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 
 set(CPACK_DEBIAN_LOOPSIDE_PACKAGE_NAME loopside)
 set(CPACK_DEBIAN_LOOPSIDE_PACKAGE_SECTION science)
-set(CPACK_DEBIAN_LOOPSIDE_PACKAGE_DEPENDS "${qml_modules}, ${faces}")
+set(CPACK_DEBIAN_LOOPSIDE_PACKAGE_DEPENDS "${qml_modules}, ${plugins}, ${faces}")
 set(CPACK_DEBIAN_LOOPSIDE_PACKAGE_RECOMMENDS "qt6-wayland, gstreamer1.0-plugins-good")
 set(CPACK_DEBIAN_LOOPSIDE_PACKAGE_SUGGESTS "cage, ${displays}, loopside-cli")
 set(CPACK_DEBIAN_LOOPSIDE_DESCRIPTION "logbook of a portable oil filter cart, on a tablet

@@ -82,9 +82,10 @@ Column {
         visible: choices.visible
         width: parent.width
     }
-    ChoicePages {
+    ChoiceList {
         id: choices
         choices: root.record.choices
+        columns: 2
         itemName: "recordChoice"
         moreText: root.app.label("label.more")
         places: root.isTall ? 8 : 4

@@ -79,8 +79,8 @@ FocusScope {
                 text: root.closeOut.proofText
                 width: parent.width
             }
-            Label {
-                isStrong: true
+            NoteLine {
+                kind: root.closeOut.recordSign
                 objectName: "recordText"
                 text: root.closeOut.recordText
                 visible: text !== ""

@@ -16,8 +16,9 @@ Rectangle {
     property color edge: Theme.keyLine
     /// What a frame takes at the upper and lower edge together, and a little more; where letters are large there is no such room.
     readonly property real edgeRoom: Math.max(Theme.gapSmall, 2 * root.focusRoom, root.isMarked && root.wrapsDetail && !Theme.isLarge ? 2 * Theme.strokeHeavy + Theme.stroke : 0)
-    /// What the frame of focus takes at each edge; letters keep clear of it.
+    /// What the frame of focus, or of a state that holds, takes at each edge; letters keep clear of it.
     readonly property real focusRoom: root.activeFocus ? Theme.strokeHeavy + Theme.stroke * 2 : 0
+    readonly property real frameRoom: root.isMarked && !Theme.isLarge ? Theme.strokeHeavy + Theme.stroke : 0
     readonly property bool hasDetail: root.isDetailShown && root.detail !== ""
     property bool isDetailShown: true
     /// Something waits behind it: the colour of caution. Words and a shape say what.
@@ -98,9 +99,9 @@ Rectangle {
     }
     Column {
         anchors.left: parent.left
-        anchors.leftMargin: Math.max(root.focusRoom, Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0)) + root.signRoom
+        anchors.leftMargin: Math.max(root.focusRoom, root.frameRoom, Theme.gapSmall + (root.align === Text.AlignLeft ? Theme.stroke : 0)) + root.signRoom
         anchors.right: parent.right
-        anchors.rightMargin: Math.max(root.focusRoom, root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom)
+        anchors.rightMargin: Math.max(root.focusRoom, root.frameRoom, root.align === Text.AlignLeft ? Theme.gapSmall / 2 : Theme.gapSmall + root.signRoom)
         anchors.verticalCenter: parent.verticalCenter
 
         Label {

@@ -4,13 +4,14 @@
 // qmllint disable unqualified
 import QtQuick
 
-/// A list to choose one of, as many as there is room for; where there are more, the last place is a key to the next ones.
-/// Rows: name, detail, isChosen.
-Column {
+/// A list to choose one of, as many as there is room for, the chosen one among them; where there are more, the last place is a
+/// key to the next ones. Rows: name, detail, isChosen.
+Grid {
     id: root
 
     property alias choices: list.model
     required property string itemName
+    readonly property real itemWidth: (root.width - (root.columns - 1) * root.spacing) / root.columns
     required property string moreText
     property int page: 0
     readonly property int perPage: list.count > root.places ? root.places - 1 : root.places
@@ -18,6 +19,7 @@ Column {
 
     signal chosen(int row)
 
+    columns: 1
     spacing: Theme.gap
 
     Repeater {
@@ -30,11 +32,19 @@ Column {
             required isChosen
             required property string name
 
+            function showPage() {
+                if (choice.isChosen) {
+                    root.page = Math.floor(choice.index / root.perPage);
+                }
+            }
+
             objectName: root.itemName + choice.index
             text: choice.name
-            visible: Math.floor(choice.index / root.perPage) === root.page
-            width: root.width
+            visible: Math.floor(choice.index / root.perPage) === root.page % Math.max(1, Math.ceil(list.count / root.perPage))
+            width: root.itemWidth
 
+            Component.onCompleted: choice.showPage()
+            onIsChosenChanged: choice.showPage()
             onPressed: root.chosen(choice.index)
         }
     }
@@ -44,7 +54,7 @@ Column {
         repeats: true
         text: root.moreText
         visible: list.count > root.places
-        width: root.width
+        width: root.itemWidth
 
         onPressed: root.page = (root.page + 1) % Math.ceil(list.count / root.perPage)
     }

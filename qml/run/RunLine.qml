@@ -74,7 +74,7 @@ Rectangle {
     Row {
         id: keys
         anchors.right: parent.right
-        anchors.rightMargin: (Theme.lineHeight - Theme.touchSmall) / 2
+        anchors.rightMargin: Theme.gapSmall
         anchors.verticalCenter: parent.verticalCenter
         spacing: Theme.gap
 

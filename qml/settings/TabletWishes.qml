@@ -61,4 +61,14 @@ Column {
 
         onChosen: row => root.people.chooseMotion(row)
     }
+    Wish {
+        choices: root.app.finder.wishes
+        columns: 2
+        itemName: "position"
+        title: root.app.label("app.nearby.title")
+        visible: root.app.finder.isThere
+        width: root.width
+
+        onChosen: row => root.app.finder.chooseWish(row)
+    }
 }

@@ -33,7 +33,7 @@ FocusScope {
 
     Item {
         anchors.fill: parent
-        enabled: !override.visible && !why.visible
+        enabled: !override.visible && !why.visible && !tankCheck.visible && !wrongTank.visible
 
         Header {
             id: header
@@ -108,10 +108,25 @@ FocusScope {
         app: root.app
         checklist: root.setup.step === SetupView.Hoses ? root.setup.hosePoints : root.setup.areaPoints
     }
+    TankCheckSheet {
+        id: tankCheck
+        app: root.app
+        enabled: !wrongTank.visible
+        visible: false
+
+        onClosed: tankCheck.visible = false
+    }
+    WrongTankPage {
+        id: wrongTank
+        app: root.app
+        visible: root.setup.tankCheck.isMismatch
+    }
     Component {
         id: tank
         TankStep {
             app: root.app
+
+            onCheckWanted: tankCheck.visible = true
         }
     }
     Component {

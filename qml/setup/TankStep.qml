@@ -11,7 +11,9 @@ Item {
     readonly property real half: (root.width - Theme.gapLarge) / 2
     readonly property SetupView setup: root.app.setup
 
-    implicitHeight: facts.height + Theme.gapLarge + jobs.height
+    signal checkWanted
+
+    implicitHeight: facts.height + Theme.gapLarge + check.height + Theme.gapLarge + jobs.height
 
     ChoiceList {
         choices: root.setup.tanks
@@ -27,6 +29,46 @@ Item {
         rows: root.setup.facts
         width: root.half
         x: root.half + Theme.gapLarge
+    }
+    Column {
+        id: check
+        spacing: Theme.gap
+        width: root.half
+        x: facts.x
+        y: facts.height + Theme.gapLarge
+
+        NoteLine {
+            objectName: "nearbyText"
+            text: root.app.finder.text
+            visible: root.app.finder.isOn
+            width: parent.width
+        }
+        ChoiceGrid {
+            choices: root.app.finder.nearby
+            columns: 1
+            itemName: "nearby"
+            visible: root.app.finder.isOn
+            width: parent.width
+
+            onChosen: row => root.app.finder.choose(row)
+        }
+        NoteLine {
+            kind: root.setup.tankCheck.knownSign
+            text: root.setup.tankCheck.knownText
+            visible: text !== ""
+            width: parent.width
+        }
+        BigKey {
+            align: Text.AlignLeft
+            height: Theme.lineHeight
+            objectName: "checkTank"
+            text: root.app.label("app.right-tank.check")
+            textSize: Theme.textStrong
+            visible: root.setup.tankCheck.title !== ""
+            width: parent.width
+
+            onPressed: root.checkWanted()
+        }
     }
     Column {
         id: jobs

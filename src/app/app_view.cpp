@@ -6,7 +6,7 @@
 #include "app/about.h"
 #include "app/run_level.h"
 #include "app/wording.h"
-#include "ledger/json.h"
+#include "ledger/tank_look.h"
 #include "run/job.h"
 #include "run/run_code.h"
 
@@ -27,6 +27,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       run_{tablet},
       pad_{tablet},
       setup_{tablet},
+      finder_{tablet},
       alert_{tablet},
       changeover_{tablet},
       closeOut_{tablet},
@@ -56,7 +57,13 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&tablet_, &Tablet::secondPassed, this, &AppView::secondPassed);
     connect(&tablet_, &Tablet::personChanged, this, &AppView::refreshPeople);
     connect(&tablet_, &Tablet::troubleChanged, this, &AppView::troubleChanged);
-    connect(&setup_, &SetupView::started, this, [this] { go(Page::Run); });
+    connect(&setup_, &SetupView::started, this, [this] {
+        finder_.record();
+        go(Page::Run);
+    });
+    connect(&pad_, &PadView::logged, &finder_, &TankFinder::record);
+    connect(&closeOut_, &CloseOutView::closing, &finder_, &TankFinder::record);
+    connect(&finder_, &TankFinder::chosen, &setup_, &SetupView::chooseNearby);
     connect(&alert_, &AlertView::changeoverWanted, this, &AppView::openChangeover);
     connect(&alert_, &AlertView::modeRecorded, this, [this](bool wasShown) {
         if (!wasShown || (page_ != Page::Changeover && page_ != Page::CloseOut)) {
@@ -105,9 +112,11 @@ void AppView::go(Page page)
             record->back();
         }
         notes_.close(); // nothing listens or looks on unseen
+        setup_.tankCheck()->stopCamera();
         keeping_.back();
     }
     page_ = page;
+    finder_.setLooking(page == Page::SetUp);
     Q_EMIT pageChanged();
 }
 
@@ -262,6 +271,8 @@ void AppView::takeTag(const QString& code)
     const Tagged tagged = taggedIn(tablet_.site(), code.toStdString());
     if (page_ == Page::Transfer && transfer_.phase() == TransferView::Phase::Confirm) {
         transfer_.takeTag(code);
+    } else if (page_ == Page::SetUp && setup_.hasTank() && !tagged.cart) {
+        setup_.tankCheck()->takeTag(code, run::LookBy::Reader);
     } else if (tagged.tank) {
         takeTankTag(*tagged.tank, code);
     } else if (tagged.cart && (page_ == Page::SetUp || page_ == Page::Shift)) {
@@ -280,8 +291,8 @@ void AppView::takeTankTag(std::size_t tank, const QString& code)
     const std::string& name = tablet_.site().tanks[tank].name;
     const auto* shown = tablet_.shown();
     if (page_ == Page::Run && shown != nullptr && shown->setup.tank.name == name) {
-        if (tablet_.say(run::Said(run::Kept{
-                "tag", ledger::toJson({.kind = ledger::JsonValue::Kind::Text, .text = code.toStdString()})}))) {
+        if (tablet_.say(ledger::asKept(run::TankLook{
+                .by = run::LookBy::Reader, .read = code.toStdString(), .expected = name, .fits = true}))) {
             pad_.tell(tablet_.say({"app.tag.logged", {{"tank", name}}}));
         }
         return;
@@ -299,6 +310,7 @@ void AppView::takeTankTag(std::size_t tank, const QString& code)
         go(Page::Run);
     } else {
         setup_.chooseTank(static_cast<int>(tank));
+        setup_.tankCheck()->takeTag(code, run::LookBy::Reader);
         setup_.show(static_cast<int>(SetupView::Step::Tank));
         go(Page::SetUp);
     }

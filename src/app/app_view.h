@@ -26,6 +26,7 @@
 #include "app/shift_view.h"
 #include "app/stock_view.h"
 #include "app/tablet.h"
+#include "app/tank_finder.h"
 #include "app/tank_view.h"
 #include "app/transfer_view.h"
 
@@ -48,6 +49,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::RunView* run READ run CONSTANT)
     Q_PROPERTY(loopside::app::PadView* pad READ pad CONSTANT)
     Q_PROPERTY(loopside::app::SetupView* setup READ setup CONSTANT)
+    Q_PROPERTY(loopside::app::TankFinder* finder READ finder CONSTANT)
     Q_PROPERTY(loopside::app::AlertView* alert READ alert CONSTANT)
     Q_PROPERTY(loopside::app::ChangeoverView* changeover READ changeover CONSTANT)
     Q_PROPERTY(loopside::app::CloseOutView* closeOut READ closeOut CONSTANT)
@@ -124,6 +126,7 @@ public:
     [[nodiscard]] RunView* run() { return &run_; }
     [[nodiscard]] PadView* pad() { return &pad_; }
     [[nodiscard]] SetupView* setup() { return &setup_; }
+    [[nodiscard]] TankFinder* finder() { return &finder_; }
     [[nodiscard]] AlertView* alert() { return &alert_; }
     [[nodiscard]] ChangeoverView* changeover() { return &changeover_; }
     [[nodiscard]] CloseOutView* closeOut() { return &closeOut_; }
@@ -232,6 +235,7 @@ private:
     RunView run_;
     PadView pad_;
     SetupView setup_;
+    TankFinder finder_;
     AlertView alert_;
     ChangeoverView changeover_;
     CloseOutView closeOut_;

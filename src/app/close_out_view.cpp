@@ -121,9 +121,31 @@ QString CloseOutView::recordText() const
     }
     const auto& written = records_->written();
     return !written ? QString()
-        : *written  ? tablet_.say({"app.closeout.record-written", {{"file", **written}}})
+        : *written  ? tablet_.say({"app.closeout.record-written", {{"file", **written}}}) + handingText()
                     : tablet_.say({"app.closeout.record-failed",
                                    {{"reason", store::keepFailure(tablet_.words(), written->error())}}});
+}
+
+QString CloseOutView::recordSign() const
+{
+    const bool hasFailed = records_ != nullptr && !records_->isBusy() && records_->written() && !*records_->written();
+    return hasFailed ? QStringLiteral("caution") : QStringLiteral("note");
+}
+
+QString CloseOutView::handingText() const
+{
+    constexpr std::int64_t bytesOfKb = 1000;
+    const QString space = QStringLiteral(" ");
+    switch (records_->handing()) {
+    case RecordOut::Handing::Goes:
+        return space + tablet_.label("app.closeout.record-goes");
+    case RecordOut::Handing::TooLarge:
+        return space
+            + tablet_.say({"app.closeout.record-large", {{"size", std::to_string(records_->bytes() / bytesOfKb)}}});
+    case RecordOut::Handing::None:
+        break;
+    }
+    return {};
 }
 
 void CloseOutView::setRecords(RecordOut* records)
@@ -305,6 +327,7 @@ void CloseOutView::press(const QString& say)
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
     } else if (what == "stop") {
         const Id shown = run.id;
+        Q_EMIT closing();
         if (tablet_.say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt}))
             && tablet_.shown()->phase != run::Phase::Closed) {
             tablet_.submit(run::CloseRun{shown, run::Ending::StoppedEarly, {}});

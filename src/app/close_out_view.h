@@ -43,6 +43,8 @@ class CloseOutView : public QObject
     Q_PROPERTY(bool isSigned READ isSigned NOTIFY changed)
     /// What became of the record as a PDF; empty where nobody asked for it.
     Q_PROPERTY(QString recordText READ recordText NOTIFY changed)
+    /// Of it: note or caution.
+    Q_PROPERTY(QString recordSign READ recordSign NOTIFY changed)
 
 public:
     explicit CloseOutView(Tablet& tablet, QObject* parent = nullptr);
@@ -56,6 +58,7 @@ public:
     [[nodiscard]] QString proofText() const;
     [[nodiscard]] bool isSigned() const;
     [[nodiscard]] QString recordText() const;
+    [[nodiscard]] QString recordSign() const;
     [[nodiscard]] QString caution() const;
     [[nodiscard]] bool wantsLook() const;
     [[nodiscard]] ChecklistView* points() { return &points_; }
@@ -72,6 +75,8 @@ public:
 Q_SIGNALS:
     void changed();
     void finished();
+    /// The run is about to be closed.
+    void closing();
 
 private:
     enum class Step
@@ -84,6 +89,7 @@ private:
     };
 
     [[nodiscard]] Step step() const;
+    [[nodiscard]] QString handingText() const;
     void refresh();
     void refreshKeys();
     void refreshTotals();

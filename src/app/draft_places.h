@@ -31,6 +31,8 @@ inline constexpr Id skippedDrafts = draftsOfPage(16);
 inline constexpr Id overrideDrafts = draftsOfPage(17);
 inline constexpr Id withdrawDrafts = draftsOfPage(18);
 inline constexpr Id noteDrafts = draftsOfPage(14);
+inline constexpr Id tankReasonDrafts = draftsOfPage(20);
+inline constexpr Id positionWish = draftsOfPage(21); ///< No draft: what this tablet is set to.
 inline constexpr Id peopleDrafts = draftsOfPage(19);
 inline constexpr Id loggedDrafts = draftsOfPage(8);
 

@@ -8,6 +8,7 @@
 #include "app/job_words.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
+#include "run/moved_note.h"
 #include "run/notes.h"
 #include "words/fact_told.h"
 
@@ -434,6 +435,11 @@ void LoggedView::log()
         open();
         entry_ = entry;
         notice_ = tablet_.label("app.pad.logged");
+        if (moved) {
+            for (const Message& note : run::movedNotes(*tablet_.shown())) {
+                notice_ += QLatin1Char('\n') + tablet_.say(note);
+            }
+        }
         refresh();
     }
 }

@@ -218,6 +218,7 @@ struct Options
     bool isLanguageAsked = false;
     bool selfTest = false;
     bool restoreTest = false;
+    QString nmea = {};
 };
 
 Options optionsFrom(const QGuiApplication& program)
@@ -250,10 +251,16 @@ Options optionsFrom(const QGuiApplication& program)
         QStringLiteral("restore-test"),
         QStringLiteral(
             "Put a record of its own together anew as from the page \"Record kept\"; fail if that is not told."));
-    parser.addOptions({data, site, gallery, only, language, selfTest, restoreTest});
+    const QCommandLineOption nmea(
+        QStringLiteral("nmea"),
+        QStringLiteral("Positions from NMEA 0183 sentences and not from the system: a file, which is replayed, "
+                       "socket://HOST:PORT or serial:DEVICE."),
+        QStringLiteral("from"));
+    parser.addOptions({data, site, gallery, only, language, selfTest, restoreTest, nmea});
     parser.process(program);
-    return {parser.value(data),     parser.value(site),     parser.value(gallery),  parser.value(only),
-            parser.value(language), parser.isSet(language), parser.isSet(selfTest), parser.isSet(restoreTest)};
+    return {parser.value(data),     parser.value(site),        parser.value(gallery),
+            parser.value(only),     parser.value(language),    parser.isSet(language),
+            parser.isSet(selfTest), parser.isSet(restoreTest), parser.value(nmea)};
 }
 
 /// The file of the site: that of `path`, or without one that beside the journal in `folder`, which begins as the demo
@@ -352,7 +359,18 @@ struct Kept
     std::optional<words::Words> words = {};      ///< In which to say what became of it.
     Hand hand = {};                              ///< Empty: a person works at them.
     std::function<void()> drawn = {};            ///< Called behind the first frame of each set of screens.
+    QString nmea = {};                           ///< Where positions come from; empty: from the system.
+    std::unique_ptr<position::FixSource> fixes = {};
 };
+
+/// What tells where the tablet is; made behind the first frame, which need not wait for the system's service.
+position::FixSource* fixesOf(Kept& kept)
+{
+    if (!kept.fixes) {
+        kept.fixes = std::make_unique<position::FixSource>(kept.nmea);
+    }
+    return kept.fixes.get();
+}
 
 /// Shows the screens, anew where another language is wished, until the program is to end or the journal to be put
 /// together anew; on the page of `kept`, which notes the one that somebody was on last.
@@ -377,6 +395,9 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, handover::Handover* ha
             Qt::QueuedConnection);
         QObject::connect(window.window(), &QQuickWindow::frameSwapped, &view, kept.drawn,
                          static_cast<Qt::ConnectionType>(Qt::QueuedConnection | Qt::SingleShotConnection));
+        QObject::connect(
+            window.window(), &QQuickWindow::frameSwapped, &view, [&] { view.finder()->setSource(fixesOf(kept)); },
+            static_cast<Qt::ConnectionType>(Qt::QueuedConnection | Qt::SingleShotConnection));
         app::ScanFilter tags;
         window.window()->installEventFilter(&tags);
         QObject::connect(&tags, &app::ScanFilter::scanned, &view, &app::AppView::takeTag);
@@ -480,6 +501,7 @@ int floor(const Options& options, const Hand& hand = {})
     app::SystemClock clock;
     const Where where{options.data, options.site, options.language.toStdString()};
     Kept kept;
+    kept.nmea = options.nmea;
     kept.hand = hand;
     int exit = work(where, {}, clock, kept);
     while (exit == restoreAsked) {

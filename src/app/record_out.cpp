@@ -5,11 +5,13 @@
 
 #include "ledger/read_all.h"
 #include "paper/record_pdf.h"
+#include "run/notes.h"
 #include "store/attachment_folder.h"
 #include "store/sqlite_journal.h"
 #include "store/whole_file.h"
 
 #include <QDir>
+#include <QFile>
 #include <QLocale>
 #include <QThreadPool>
 
@@ -62,6 +64,13 @@ RecordOut::Written writeRecord(const std::string& path, const Id& run, const rep
         .transform([&] { return name; });
 }
 
+/// Whether nothing was said of `run` since its record was attached.
+bool isRecordAttached(const run::RunState& run)
+{
+    const auto* last = run.facts.empty() ? nullptr : std::get_if<run::AttachmentAdded>(&run.facts.back().effective);
+    return last != nullptr && last->kind == run::AttachmentKind::Document && !run.facts.back().struck;
+}
+
 } // namespace
 
 RecordOut::RecordOut(Tablet& tablet, std::string path, std::string folder)
@@ -84,6 +93,8 @@ void RecordOut::begin(const Id& run, const std::string& folder)
     }
     run_ = run;
     written_.reset();
+    isOwn_ = folder.empty();
+    handing_ = Handing::None;
     report::Telling telling{
         .language = tablet_.language(), .wanted = tablet_.wanted(), .names = site::namesOf(tablet_.site())};
     const auto promise = std::make_shared<std::promise<Written>>();
@@ -100,8 +111,32 @@ void RecordOut::finish()
 {
     if (isBusy() && running_.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
         written_ = running_.get();
+        if (isOwn_ && *written_ && tablet_.hasHub()) {
+            handing_ = attach(**written_);
+        }
         Q_EMIT changed();
     }
+}
+
+RecordOut::Handing RecordOut::attach(const std::string& path)
+{
+    QFile file(QString::fromStdString(path));
+    const run::RunState* run = tablet_.state().runOf(run_);
+    if (run == nullptr || !file.open(QIODevice::ReadOnly)) {
+        return Handing::None;
+    }
+    if (isRecordAttached(*run)) {
+        return Handing::Goes;
+    }
+    bytes_ = file.size();
+    if (bytes_ > run::attachmentBytesMax) {
+        return Handing::TooLarge;
+    }
+    const std::string content = file.readAll().toStdString();
+    const auto hash = tablet_.keepAttachment(*run, content);
+    const run::AttachmentAdded added{
+        run::AttachmentKind::Document, {}, hash.value_or(std::string()), bytes_, "application/pdf"};
+    return hash && tablet_.submit(run::Say{run_, added}) ? Handing::Goes : Handing::None;
 }
 
 } // namespace loopside::app

@@ -49,6 +49,9 @@ QList<Heed> SetupView::heedOf(Step step) const
 {
     QList<Heed> heeds;
     const auto add = [&](filtration::SuitLevel level, const QString& text) { heeds.append({level, text}); };
+    if (step == Step::Tank && tankCheck_.known() == run::TankKnown::AgainstIt) {
+        add(filtration::SuitLevel::Caution, tankCheck_.knownText());
+    }
     if (step == Step::Cart && wantsFlush_) {
         add(filtration::SuitLevel::Caution, tablet_.label("app.cart.flush-first"));
     }
@@ -114,7 +117,10 @@ QString SetupView::detailOf(Step step) const
 {
     switch (step) {
     case Step::Tank:
-        return choice_.tank < 0 ? QString() : toQt(tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)].name);
+        return choice_.tank < 0
+            ? QString()
+            : joined({toQt(tablet_.site().tanks[static_cast<std::size_t>(choice_.tank)].name),
+                      tablet_.say({"app.right-tank.short." + std::string(run::nameOf(tankCheck_.known())), {}})});
     case Step::Cart:
         return choice_.cart < 0 ? QString()
                                 : toQt(tablet_.site().carts[static_cast<std::size_t>(choice_.cart)].cart.name);

@@ -37,6 +37,7 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
       facts_{{"name", "value"}},
       notes_{{"kind", "text"}},
       tanks_{{"name", "detail", "isChosen"}},
+      tankCheck_{tablet},
       carts_{{"name", "detail", "isChosen"}},
       placements_{{"name", "detail", "isChosen"}},
       targets_{{"name", "detail", "isChosen"}},
@@ -73,6 +74,8 @@ SetupView::SetupView(Tablet& tablet, QObject* parent)
         choice_.tank = keptRow(tankNames(before), choice_.tank, tankNames(tablet_.site()));
         choice_.cart = keptRow(cartNames(before), choice_.cart, cartNames(tablet_.site()));
     });
+    connect(&tankCheck_, &TankCheck::isOther, this, &SetupView::chooseTank);
+    connect(&tankCheck_, &TankCheck::changed, this, &SetupView::refresh);
     connect(&tablet_, &Tablet::changed, this, &SetupView::refresh);
     refresh();
 }
@@ -160,7 +163,8 @@ QString SetupView::problemOf(Step step) const
     const auto need = [&](bool isThere, const char* id) { return isThere ? QString() : tablet_.label(id); };
     switch (step) {
     case Step::Tank:
-        return need(choice_.tank >= 0, "app.setup.choose-tank");
+        return choice_.tank < 0 || !tankCheck_.isMismatch() ? need(choice_.tank >= 0, "app.setup.choose-tank")
+                                                            : tankCheck_.mismatchTitle();
     case Step::Cart:
         return need(choice_.cart >= 0, "app.setup.choose-cart");
     case Step::Elements:
@@ -214,9 +218,9 @@ QString SetupView::nextText() const
         return tablet_.label(choice_.by.isEmpty() ? "label.start-run" : "label.start-against");
     }
     const auto next = nextStep();
-    return next
-        ? tablet_.say({"app.setup.next", {{"step", tablet_.say({"label.step-" + nameOf(*next), {}}).toStdString()}}})
-        : tablet_.label("label.start-run");
+    return next ? tablet_.say({*next < step_ ? "app.setup.back-to" : "app.setup.next",
+                               {{"step", tablet_.say({"label.step-" + nameOf(*next), {}}).toStdString()}}})
+                : tablet_.label("label.start-run");
 }
 
 void SetupView::goOn()
@@ -318,6 +322,7 @@ void SetupView::beginFor(const run::JobRecord& job)
     chooseTank(rowOf(tankNames(tablet_.site()), job.tank));
     chooseCart(rowOf(cartNames(tablet_.site()), job.cart));
     choice_.job = job;
+    tankCheck_.forOrder(job.order);
     if (code_.text(0).isEmpty()) { // typed like by hand, so that it can be taken back
         for (const char sign : job.code) {
             code_.key(QString(QLatin1Char(sign)));
@@ -337,14 +342,26 @@ void SetupView::chooseTank(int row)
             code_.clear();
         }
         choice_.job.reset(); // it was planned for another tank
+        tankCheck_.forOrder({});
         choice_.target = -1;
     }
     choice_.tank = row;
+    tankCheck_.about(row);
     choice_.placement = -1;
     lookAnew(run::Checklist::HookUp);
     lookAnew(run::Checklist::BeforeStart); // what was looked at held for another tank
     decideAnew();
     refresh();
+}
+
+void SetupView::chooseNearby(int row, bool isOnly)
+{
+    if (row != choice_.tank) {
+        chooseTank(row);
+    }
+    if (isOnly) {
+        tankCheck_.takePosition(tablet_.site().tanks.at(static_cast<std::size_t>(row)).name);
+    }
 }
 
 void SetupView::chooseCart(int row)
@@ -457,11 +474,12 @@ void SetupView::start()
     if (!tablet_.openRun(*setup_)) {
         return;
     }
-    if (sayWhatWasLookedAt() && tablet_.say(run::Said(judged))) {
+    if (tankCheck_.say() && sayWhatWasLookedAt() && tablet_.say(run::Said(judged))) {
         kept_.forget(); // else the trouble is told, and the answers stay as drafts
         overrideWords_.clear();
     }
     choice_ = {};
+    tankCheck_.begin();
     lookAnew(run::Checklist::HookUp);
     lookAnew(run::Checklist::BeforeStart);
     seen_.clear();

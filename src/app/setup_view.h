@@ -8,6 +8,7 @@
 #include "app/row_model.h"
 #include "app/setup_words.h"
 #include "app/tablet.h"
+#include "app/tank_check.h"
 #include "app/verdict_view.h"
 #include "run/plan.h"
 
@@ -40,6 +41,8 @@ class SetupView : public QObject
     Q_PROPERTY(loopside::app::RowModel* carts READ carts CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* placements READ placements CONSTANT)
     Q_PROPERTY(loopside::app::RowModel* targets READ targets CONSTANT)
+    /// Whether the chosen tank is the right one.
+    Q_PROPERTY(loopside::app::TankCheck* tankCheck READ tankCheck CONSTANT)
     /// Rows: title, expected, allowed, fraction (expected ÷ limit), kind, kindText.
     Q_PROPERTY(loopside::app::RowModel* stages READ stages CONSTANT)
     /// What is looked at before the pump starts.
@@ -96,6 +99,8 @@ public:
     [[nodiscard]] RowModel* facts() { return &facts_; }
     [[nodiscard]] RowModel* notes() { return &notes_; }
     [[nodiscard]] RowModel* tanks() { return &tanks_; }
+    [[nodiscard]] TankCheck* tankCheck() { return &tankCheck_; }
+    [[nodiscard]] bool hasTank() const { return choice_.tank >= 0; }
     [[nodiscard]] RowModel* carts() { return &carts_; }
     [[nodiscard]] RowModel* placements() { return &placements_; }
     [[nodiscard]] RowModel* targets() { return &targets_; }
@@ -126,6 +131,8 @@ public:
     [[nodiscard]] std::string cartName() const { return setup_ ? setup_->cart.name : std::string(); }
 
     Q_INVOKABLE void chooseTank(int row);
+    /// By the tablet's position, which `isOnly` can be no other's.
+    void chooseNearby(int row, bool isOnly);
     Q_INVOKABLE void chooseCart(int row);
     Q_INVOKABLE void choosePlacement(int row);
     Q_INVOKABLE void chooseTarget(int row);
@@ -200,6 +207,7 @@ private:
     RowModel facts_;
     RowModel notes_;
     RowModel tanks_;
+    TankCheck tankCheck_;
     RowModel carts_;
     RowModel placements_;
     RowModel targets_;

@@ -4,6 +4,7 @@
 #include "app/site.h"
 
 #include "app/wording.h"
+#include "run/right_tank.h"
 
 #include <algorithm>
 
@@ -43,23 +44,36 @@ std::vector<std::string> personIds(const Site& site)
     return ids;
 }
 
-Tagged taggedIn(const Site& site, std::string_view code)
+namespace {
+
+/// Whose plate or name is the one that `isIt` says.
+template<class IsIt>
+Tagged taggedBy(const Site& site, IsIt isIt)
 {
-    const QString read = toQt(code);
-    const auto isRead = [&](const std::string& name) { return toQt(name).compare(read, Qt::CaseInsensitive) == 0; };
     Tagged tagged;
     for (std::size_t i = 0; i < site.tanks.size(); ++i) {
         const auto plate = site.plates.find(site.tanks[i].name);
-        if (isRead(site.tanks[i].name) || (plate != site.plates.end() && isRead(plate->second))) {
+        if (isIt(site.tanks[i].name) || (plate != site.plates.end() && isIt(plate->second))) {
             tagged.tank = i;
         }
     }
     for (std::size_t i = 0; i < site.carts.size(); ++i) {
-        if (isRead(site.carts[i].cart.name)) {
+        if (isIt(site.carts[i].cart.name)) {
             tagged.cart = i;
         }
     }
     return tagged;
+}
+
+} // namespace
+
+Tagged taggedIn(const Site& site, std::string_view code)
+{
+    const QString read = toQt(code);
+    const auto isRead = [&](const std::string& name) { return toQt(name).compare(read, Qt::CaseInsensitive) == 0; };
+    const auto hasSigns = [&](const std::string& name) { return run::readsAs(code, name); };
+    const Tagged exact = taggedBy(site, isRead);
+    return exact.tank || exact.cart ? exact : taggedBy(site, hasSigns); // as somebody types it from a plate
 }
 
 } // namespace loopside::app

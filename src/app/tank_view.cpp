@@ -10,6 +10,7 @@
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "run/moved_note.h"
 #include "run/tank_past.h"
 
 #include <array>
@@ -148,9 +149,13 @@ QList<RowModel::Row> TankView::pastOf(const std::string& name) const
                                                              {{"turnovers", fixed(past.turnovers, 1)},
                                                               {"runs", std::to_string(past.runs)},
                                                               {"volume", litres(tablet(), past.filtered_l)}}});
-    return {row("app.past.turnovers", turnovers), row("app.past.codes", codesText(past)),
-            row("app.past.lives", livesText(tablet(), past)),
-            row("app.past.ingress", ingressText(tablet(), past.ingress))};
+    QList<RowModel::Row> rows = {row("app.past.turnovers", turnovers), row("app.past.codes", codesText(past)),
+                                 row("app.past.lives", livesText(tablet(), past)),
+                                 row("app.past.ingress", ingressText(tablet(), past.ingress))};
+    for (const Message& note : run::movedNotesAt(tablet().state(), name)) {
+        rows.append(row("app.past.mixed", tablet().say(note)));
+    }
+    return rows;
 }
 
 std::vector<TankView::Group> TankView::begin(const run::RecordPut* record)

@@ -66,6 +66,7 @@ private:
     bool setUp();
     bool setUpAgainst();
     bool pictureStillSo();
+    bool wrongTank();
     bool setUpStory();
     /// A flush and a transfer to waste, in tour_jobs.cpp.
     bool jobs();

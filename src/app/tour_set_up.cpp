@@ -120,6 +120,30 @@ bool Tour::setUpAgainst()
     return isKept;
 }
 
+/// The tag of another tank, read at the start of a set-up; then the right one, and the oil on its plate.
+bool Tour::wrongTank()
+{
+    SetupView* setup = stage_.view.setup();
+    TankCheck* check = setup->tankCheck();
+    setup->show(static_cast<int>(SetupView::Step::Tank));
+    check->takeTag(QStringLiteral("BM-ST-003"), run::LookBy::Reader);
+    bool isFine = check->isMismatch() && picture(QStringLiteral("01-wrong-tank"));
+    touch("orderIsWrong");
+    isFine = picture(QStringLiteral("01-wrong-tank-why")) && isFine;
+    touch("wrongTankBack");
+    touch("goToRightTank");
+    const auto& plates = stage_.tablet.site().plates;
+    const auto plate = plates.find(story_.setup.tank.name);
+    touch("checkTank");
+    if (plate != plates.end()) {
+        look();
+        check->takeTag(toQt(plate->second), run::LookBy::Reader);
+    }
+    isFine = picture(QStringLiteral("01-tank-check")) && isFine;
+    touch("tankCheckBack");
+    return isFine && !check->isMismatch();
+}
+
 /// A point that was answered before at the same tank and cart, and another tank was chosen in between.
 bool Tour::pictureStillSo()
 {
@@ -143,6 +167,7 @@ bool Tour::setUpStory()
     if (!choose(story_.setup.tank.name, story_.setup.cart.name)) {
         return false;
     }
+    isFine_ = wrongTank() && isFine_;
     type(*setup->oil(), 0, "24");
     type(*setup->code(), 0, "");
     setup->choosePlacement(0);

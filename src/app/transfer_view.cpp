@@ -357,7 +357,7 @@ void TransferView::showLabel()
     if (known != nullptr || tank() != nullptr) {
         const std::string from = known != nullptr ? known->transfer()->tank : tank()->name;
         const std::string fluid = known != nullptr ? known->transfer()->fluid : run::fluidText(tank()->fluid);
-        rows = {{QStringLiteral("USED OIL")},
+        rows = {{tablet_.label("label.oil")},
                 {tablet_.say({"app.waste.label-from", {{"tank", from}}})},
                 {tablet_.say({"app.waste.label-fluid", {{"fluid", fluid}}})},
                 {tablet_.say({"app.waste.label-volume", {{"volume", movedText(known).toStdString()}}})},

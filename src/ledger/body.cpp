@@ -579,7 +579,7 @@ AttachmentAdded readAttachment(const JsonReader& body)
     const JsonReader kind = body.at("kind");
     const auto known = attachmentKindNamed(kind.text());
     if (!known) {
-        kind.refuse("\"" + quotable(kind.text()) + "\" is no attachment; known are photo, drawing, sound");
+        kind.refuse("\"" + quotable(kind.text()) + "\" is no attachment; known are photo, drawing, sound, document");
     }
     const JsonReader hash = body.at("hash");
     if (!isAttachmentHash(hash.text())) {

@@ -518,6 +518,7 @@ void TrendPainter::labelSpans(LabelPlaces& places)
     for (const TrendSpan& span : spans_) {
         if (!span.isDoubtful) {
             if (const auto place = places.take(placesFor(span, span.text), 0)) {
+                painter_.fillRect(*place, style_.shade); // a changeover's line may cross it
                 write(*place, span.text, style_.dim);
             }
         }

@@ -3,7 +3,9 @@
 
 #include "report/entry_text.h"
 
+#include "ledger/tank_look.h"
 #include "words/fact_told.h"
+#include "words/look_told.h"
 #include "words/record_told.h"
 #include "words/told.h"
 
@@ -87,6 +89,12 @@ public:
     std::string operator()(const run::WasteTransferred& waste) const
     {
         return words_.say({"app.history.waste", {{"volume", waste.volume.toText()}}});
+    }
+
+    std::string operator()(const run::Kept& kept) const
+    {
+        const auto look = ledger::lookIn(kept);
+        return look ? words::lookLine(words_, *look) : std::string();
     }
 
     std::string operator()(const run::RunOpened&) const { return words_.say("report.entry.opened"); }

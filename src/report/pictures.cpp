@@ -25,7 +25,9 @@ std::vector<AttachmentTold> attachmentsTold(const words::Words& words, const run
 std::vector<AttachmentTold> picturesOf(const words::Words& words, const run::RunState& run, const NameOf& nameOf)
 {
     auto told = attachmentsTold(words, run, nameOf);
-    std::erase_if(told, [](const AttachmentTold& one) { return one.kind == run::AttachmentKind::Sound; });
+    std::erase_if(told, [](const AttachmentTold& one) {
+        return one.kind != run::AttachmentKind::Photo && one.kind != run::AttachmentKind::Drawing;
+    });
     return told;
 }
 

@@ -6,9 +6,12 @@
 #include "base/require.h"
 #include "base/text.h"
 #include "ledger/fold.h"
+#include "ledger/tank_look.h"
 #include "report/record_parts.h"
+#include "run/moved_note.h"
 #include "run/run_code.h"
 #include "words/digits.h"
+#include "words/look_told.h"
 #include "words/oil_told.h"
 #include "words/record_told.h"
 
@@ -63,6 +66,9 @@ Table runTable(const Look& look)
     };
     add("tank", setup.tank.name);
     add("moved", movedText(look));
+    if (!setup.isPractice) { // a simulated cart stands at no tank
+        add("tank-known", words::knownText(look.words, ledger::tankKnown(run)));
+    }
     add("oil", words::oilText(look.words, run::fluidText(setup.tank.fluid)));
     add("volume", units::shown(setup.tank.volume, look.words.wanted()));
     add("cart", joined({setup.cart.name, units::shown(setup.cart.flow, look.words.wanted())}));
@@ -160,6 +166,12 @@ std::vector<std::string> noticesOf(const Look& look)
     }
     if (look.run.phase != run::Phase::Closed) {
         notices.push_back(look.say("report.notice.open"));
+    }
+    if (ledger::tankKnown(look.run) == run::TankKnown::AgainstIt) {
+        notices.push_back(look.say("report.notice.tank-against"));
+    }
+    for (const Message& note : run::movedNotes(look.run)) {
+        notices.push_back(look.say(note));
     }
     return notices;
 }

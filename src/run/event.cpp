@@ -36,10 +36,11 @@ constexpr std::array<Names<Ending>, 4> endings = {{
     {Ending::Abandoned, "abandoned"},
 }};
 
-constexpr std::array<Names<AttachmentKind>, 3> attachmentKinds = {{
+constexpr std::array<Names<AttachmentKind>, 4> attachmentKinds = {{
     {AttachmentKind::Photo, "photo"},
     {AttachmentKind::Drawing, "drawing"},
     {AttachmentKind::Sound, "sound"},
+    {AttachmentKind::Document, "document"},
 }};
 
 template<class Table, class E>

@@ -207,7 +207,8 @@ enum class AttachmentKind
 {
     Photo,
     Drawing,
-    Sound
+    Sound,
+    Document ///< The record of the run, as it was at that moment.
 };
 
 /// Something that is no text, kept in a file of its own (store/attachment_folder.h) before this was said. The entry has

@@ -12,7 +12,8 @@ namespace loopside::run {
 
 namespace {
 
-constexpr std::array<std::string_view, 4> mediaTypes = {"image/png", "image/jpeg", "audio/ogg", "audio/wav"};
+constexpr std::array<std::string_view, 5> mediaTypes = {"image/png", "image/jpeg", "audio/ogg", "audio/wav",
+                                                        "application/pdf"};
 
 Error refused(std::string sentence, std::string id, std::vector<Message::Argument> arguments = {})
 {

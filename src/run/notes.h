@@ -74,7 +74,7 @@ struct Note
 /// Whether `text` is 64 hexadecimal digits in lower case, as a file of an attachment is named.
 [[nodiscard]] bool isAttachmentHash(std::string_view text);
 
-/// The media types that can be attached: image/png, image/jpeg, audio/ogg, audio/wav.
+/// The media types that can be attached: image/png, image/jpeg, audio/ogg, audio/wav, application/pdf.
 [[nodiscard]] bool isKnownMediaType(std::string_view mediaType);
 
 } // namespace loopside::run

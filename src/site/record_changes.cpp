@@ -114,9 +114,12 @@ std::string placeName(const words::Words& words, const std::string& place)
 
 namespace {
 
-/// A kind of oil, and an oil that a cart pumped, by their words; anything else as it came.
+/// A kind of element or of oil, and an oil that a cart pumped, by their words; anything else as it came.
 std::string valueTold(const words::Words& words, const Change& change, const std::string& value)
 {
+    if (change.place.ends_with("/kind") && words.has("app.stage." + value)) {
+        return words.say("app.stage." + value);
+    }
     const bool isOil = change.place.ends_with("/kind") || change.place.ends_with("/last_fluid");
     return isOil ? words::oilText(words, value) : value;
 }

@@ -4,6 +4,7 @@
 #include "app/close_out_view.h"
 
 #include "app_bench.h"
+#include "run/notes.h"
 #include "store/files.h"
 
 #include <QDir>
@@ -80,6 +81,35 @@ TEST_CASE("the record of a signed run is written as a PDF beside the work, and t
     QFile file(bench.recordFolder() + text("/") + written[0]);
     REQUIRE(file.open(QIODevice::ReadOnly));
     CHECK(file.read(5) == "%PDF-");
+}
+
+TEST_CASE("the record goes to the hub behind the journal, each as it was at its moment, where there is a hub")
+{
+    SignedBench bench;
+    const auto attached = [&] { return run::attachmentsOf(*bench.tablet().shown()); };
+    bench.press(0);
+    bench.finish();
+    CHECK(attached().empty());
+    CHECK_FALSE(bench.view().recordText().contains(text("goes to the hub")));
+
+    bench.tablet().setHanded(true, 0);
+    bench.press(0);
+    bench.finish();
+    REQUIRE(attached().size() == 1);
+    CHECK(attached()[0].added.kind == run::AttachmentKind::Document);
+    CHECK(bench.view().recordText().contains(text("goes to the hub")));
+    const auto content = bench.tablet().attachment(attached()[0].added.hash);
+    REQUIRE(content);
+    CHECK(content->starts_with("%PDF-"));
+    CHECK(static_cast<std::int64_t>(content->size()) == attached()[0].added.bytes);
+    bench.press(0); // nothing was said since
+    bench.finish();
+    CHECK(attached().size() == 1);
+    CHECK(bench.view().recordText().contains(text("goes to the hub")));
+    REQUIRE(bench.tablet().say(run::Said(run::Noted{"told later", {}})));
+    bench.press(0);
+    bench.finish();
+    CHECK(attached().size() == 2);
 }
 
 TEST_CASE("a record of what is known later stands beside the earlier one")

@@ -57,7 +57,7 @@ TEST_CASE("stop-now and the change limit stay in service, and the page says why"
         const int row = rowOf(service, name);
         REQUIRE(row >= 0);
         CHECK_FALSE(service.alerts()->rows()[row][3].toBool());
-        CHECK(service.alerts()->rows()[row][1].toString().contains(text("it protects people")));
+        CHECK(service.alerts()->rows()[row][1].toString().contains(text("it warns of danger to people")));
         service.press(row);
         CHECK(service.asked().isEmpty());
     }

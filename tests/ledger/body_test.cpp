@@ -99,6 +99,7 @@ std::vector<Event> events()
         RecordServiced{"cart", "Cart B", true, ""},
         CheckAnswered{"permit", "yes"},
         Noted{"needle bent", {.bytes = {7}}},
+        AttachmentAdded{AttachmentKind::Document, {}, std::string(64, 'b'), 99, "application/pdf"},
         AttachmentAdded{AttachmentKind::Drawing, {.bytes = {7}}, std::string(64, 'a'), 1234, "image/png", "the pit"},
         AttachmentAdded{AttachmentKind::Sound, {}, std::string(64, 'b'), 300'000, "audio/ogg", {}},
         AttachmentWithdrawn{{.bytes = {9}}, "a face is on it"},

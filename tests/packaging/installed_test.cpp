@@ -144,6 +144,34 @@ TEST_CASE("every file that packaging has to be installed is")
     CHECK(files > 10);
 }
 
+TEST_CASE("what the app needs to run and is not linked to is named by its package")
+{
+    std::string packages;
+    for (const std::string& line : linesIn(sourceText(LOOPSIDE_BUILD "/CPackConfig.cmake"))) {
+        if (line.find("CPACK_DEBIAN_LOOPSIDE_PACKAGE_DEPENDS") != std::string::npos
+            || line.find("CPACK_DEBIAN_LOOPSIDE_PACKAGE_SUGGESTS") != std::string::npos) {
+            packages += line;
+        }
+    }
+    const std::regex line("^(build|run) +([^ ]+) .*$");
+    const std::regex linked("^lib.*[0-9]$"); // found by dpkg-shlibdeps
+    int unseen = 0;
+    for (const std::string& told : linesIn(sourceText("packaging/dependencies"))) {
+        std::smatch match;
+        if (!std::regex_match(told, match, line)) {
+            continue;
+        }
+        const std::string package = match[2];
+        const bool isModule = package.starts_with("qml6-module-");
+        if (isModule || (match[1] == "run" && !std::regex_match(package, linked))) {
+            CAPTURE(package);
+            CHECK(packages.find(package) != std::string::npos);
+            ++unseen;
+        }
+    }
+    CHECK(unseen > 6);
+}
+
 TEST_CASE("the desktop file is valid and names the program and its icon")
 {
     const ShellRan ran = runInShell("desktop-file-validate --no-hints "

@@ -5,6 +5,7 @@
 
 #include "report/record.h"
 
+#include "ledger/tank_look.h"
 #include "report/short_run.h"
 #include "report/told_story.h"
 #include "run/notes.h"
@@ -68,6 +69,50 @@ TEST_CASE("a record has all of its parts, in the same order for every run")
 {
     CHECK(std::ranges::equal(awkward().tables, tableIds, {}, &Table::id));
     CHECK(std::ranges::equal(fileOfStory(lateResults).record.tables, tableIds, {}, &Table::id));
+}
+
+TEST_CASE("a record tells how well its tank was known, and each look at it")
+{
+    const auto recordWith = [](const std::vector<run::TankLook>& looks) {
+        run::Setup setup = bareSetup();
+        setup.tank.name = "HT-11";
+        ShortRun run(setup);
+        for (run::TankLook look : looks) {
+            look.expected = setup.tank.name;
+            run.say(ledger::asKept(look));
+        }
+        return recordOf(run.evidence(), {}).value();
+    };
+    CHECK_THAT(rowOf(recordWith({}).table("run"), "Right tank"), Contains("Not confirmed at the tank."));
+    const run::TankLook scanned{run::LookBy::Reader, "BM-HY-012", {}, true};
+    const run::TankLook oil{run::LookBy::Oil, "ISO VG 46 hydraulic", {}, true};
+    const RunRecord twice = recordWith({scanned, oil});
+    CHECK_THAT(rowOf(twice.table("run"), "Right tank"), Contains("two looks at different signs"));
+    CHECK_THAT(linesOf(twice.table("events")), Contains("Tag read: BM-HY-012. It fits HT-11."));
+    CHECK(twice.notices.size() == recordWith({}).notices.size());
+    const RunRecord against = recordWith({{run::LookBy::Oil, "ISO VG 68", {}, false, {}, "the plate is old"}});
+    CHECK_THAT(rowOf(against.table("run"), "Right tank"), Contains("For the supervisor"));
+    CHECK_THAT(linesOf(against.table("events")), Contains("does not fit") && Contains("the plate is old"));
+    CHECK_THAT(against.notices.back(), Contains("A supervisor has to look at it"));
+}
+
+TEST_CASE("story F15: the look at the twin is told, and two looks at the right tank confirm it")
+{
+    const RunRecord record = fileOfStory("tests/stories/f15a_twin_tanks.json").record;
+    CHECK_THAT(rowOf(record.table("run"), "Right tank"), Contains("two looks at different signs"));
+    CHECK_THAT(linesOf(record.table("events")), Contains("Tag read: HT-12. That is HT-12, not HT-11."));
+}
+
+TEST_CASE("story F15: a run that was moved tells both tanks what was mixed, and is confirmed at none")
+{
+    const RunRecord record = fileOfStory("tests/stories/f15b_twin_tanks_found_later.json").record;
+    CHECK_THAT(rowOf(record.table("run"), "Right tank"), Contains("Not confirmed"));
+    std::string notices;
+    for (const std::string& notice : record.notices) {
+        notices += notice + "\n";
+    }
+    CHECK_THAT(notices, Contains("HT-12: Grey cart brought what it held, up to 8 L, into 400 L: up to 2.0 %"));
+    CHECK_THAT(notices, Contains("HT-11: nothing was pumped here. Grey cart holds oil of HT-12"));
 }
 
 TEST_CASE("each row of a record has a cell for each column")

@@ -3,9 +3,12 @@
 
 // A run that was written to the wrong tank and is moved to the right one: judged anew, nothing deleted.
 
+#include "run/moved_note.h"
 #include "run/walk.h"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 
 using namespace loopside;
 using namespace loopside::run;
@@ -76,4 +79,79 @@ TEST_CASE("a move needs a reason and a tank that can be")
     const auto impossible = walk.attempt(1, Say{walk.id(), RunMoved{empty, "wrong label"}});
     REQUIRE_FALSE(impossible.has_value());
     CHECK(impossible.error().say.id == "refused.setup");
+}
+
+namespace {
+
+/// Twins of 400 L, a cart that holds 8 L.
+Setup twins()
+{
+    Setup setup = ordinary();
+    setup.tank.name = "HT-11";
+    setup.tank.volume = litres("400");
+    setup.cart.holdUp = litres("8");
+    return setup;
+}
+
+TankRecord otherTwin()
+{
+    TankRecord tank = twins().tank;
+    tank.name = "HT-12";
+    return tank;
+}
+
+std::string valueIn(const Message& message, std::string_view name)
+{
+    const auto found = std::ranges::find(message.arguments, name, &Message::Argument::first);
+    return found == message.arguments.end() ? std::string() : found->second;
+}
+
+} // namespace
+
+TEST_CASE("a run that pumped and is moved leaves a note on mixed oils at both tanks")
+{
+    const Walk walk = Walk(twins()).filteringAt(0).readingAt(2, "20 14 4").sayAt(25, RunMoved{otherTwin(), "label"});
+    const auto notes = movedNotes(walk.run());
+    REQUIRE(notes.size() == 2);
+    CHECK(notes[0].id == "moved.here");
+    CHECK(valueIn(notes[0], "tank") == "HT-12");
+    CHECK(valueIn(notes[0], "share") == "2.0"); // 8 L of 400 L (trade practice F15: 2 %)
+    CHECK(notes[1].id == "moved.there");
+    CHECK(valueIn(notes[1], "tank") == "HT-11");
+    CHECK(valueIn(notes[1], "other") == "HT-12");
+    CHECK(valueIn(notes[1], "share") == "2.0");
+}
+
+TEST_CASE("each of the two tanks has its own note, a third has none")
+{
+    const Walk walk = Walk(twins()).filteringAt(0).sayAt(25, RunMoved{otherTwin(), "label"});
+    REQUIRE(movedNotesAt(walk.state(), "HT-11").size() == 1);
+    CHECK(movedNotesAt(walk.state(), "HT-11").front().id == "moved.there");
+    REQUIRE(movedNotesAt(walk.state(), "HT-12").size() == 1);
+    CHECK(movedNotesAt(walk.state(), "HT-12").front().id == "moved.here");
+    CHECK(movedNotesAt(walk.state(), "HT-13").empty());
+}
+
+TEST_CASE("a run that pumped nothing before it was moved mixes nothing")
+{
+    CHECK(movedNotes(Walk(twins()).filteringAt(0).run()).empty());
+    CHECK(movedNotes(Walk(twins()).sayAt(1, RunMoved{otherTwin(), "label"}).filteringAt(2).run()).empty());
+}
+
+TEST_CASE("without the cart's hold-up the share is not made up, and a run that is moved back is told once a tank")
+{
+    Setup unknown = twins();
+    unknown.cart.holdUp.reset();
+    const auto notes = movedNotes(Walk(unknown).filteringAt(0).sayAt(2, RunMoved{otherTwin(), "label"}).run());
+    REQUIRE(notes.size() == 2);
+    CHECK(notes[0].id == "moved.here-unknown");
+    CHECK(valueIn(notes[0], "share").empty());
+    const Walk back = Walk(twins())
+                          .filteringAt(0)
+                          .sayAt(2, RunMoved{otherTwin(), "label"})
+                          .sayAt(3, RunMoved{twins().tank, "no, it was right"});
+    const auto after = movedNotes(back.run());
+    REQUIRE(after.size() == 2);
+    CHECK(valueIn(after[0], "tank") == "HT-11");
+    CHECK(valueIn(after[1], "tank") == "HT-12");
 }

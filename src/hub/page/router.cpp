@@ -7,6 +7,7 @@
 #include "hub/page/cookie.h"
 #include "hub/page/run_view.h"
 #include "run/notes.h"
+#include "run/run_code.h"
 
 #include <algorithm>
 #include <array>
@@ -124,6 +125,14 @@ std::optional<JobForm> textsIn(const std::string& body)
         texts[name] = value.get<std::string>();
     }
     return texts;
+}
+
+/// A picture or sound is shown on the page; a record is for the folder of downloads.
+std::string dispositionOf(const run::AttachmentAdded& added, const run::RunState& run)
+{
+    return added.kind != run::AttachmentKind::Document
+        ? "inline"
+        : "attachment; filename=\"record-" + run::codeOf(run.id) + ".pdf\"";
 }
 
 using View = Json (*)(const Look&);
@@ -318,7 +327,7 @@ Answer Router::attached(const Look& look, std::string_view run, std::string_view
     const std::string& type = found->added.mediaType;
     return {200,
             {{"Content-Type", run::isKnownMediaType(type) ? type : "application/octet-stream"},
-             {"Content-Disposition", run::isKnownMediaType(type) ? "inline" : "attachment"},
+             {"Content-Disposition", dispositionOf(found->added, *state)},
              {"Cache-Control", "no-store"}},
             (*file)->substr(saltBytes)};
 }

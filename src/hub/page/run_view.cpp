@@ -132,14 +132,14 @@ Json entriesOf(const Look& look, const run::RunState& run)
     return rows;
 }
 
-/// Pictures and sounds, each with where its file is.
+/// Pictures, sounds and the record, each with where its file is.
 Json filesOf(const Look& look, const run::RunState& run)
 {
     Json rows = Json::array();
     for (const auto& told :
          report::attachmentsTold(look.words(), run, [&](const Id& person) { return look.nameOf(person); })) {
         rows.push_back({{"path", "runs/" + toText(run.id) + "/files/" + toText(told.entry)},
-                        {"isSound", told.kind == run::AttachmentKind::Sound},
+                        {"kind", run::nameOf(told.kind)},
                         {"text", told.caption}});
     }
     return rows;

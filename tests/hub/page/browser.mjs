@@ -1,21 +1,24 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The site page in a real browser, on a desk and on a phone: signs in, sees each view, a run with its chart, the form.
+// The site page in a real browser, on a desk and on a phone: signs in, sees each view, a run with its chart, the form. Each is
+// looked at by axe-core for what keeps people out.
 //
-//   node browser.mjs PAGE_OVER_PIPE PLAYWRIGHT_CORE CHROMIUM [PICTURES]
+//   node browser.mjs PAGE_OVER_PIPE PLAYWRIGHT_CORE CHROMIUM AXE_CORE [PICTURES]
 //
-// PLAYWRIGHT_CORE is the folder of the unpacked npm package playwright-core. Ends with 0 if all held, else with what did
-// not. PICTURES: a folder for a picture of each view.
+// PLAYWRIGHT_CORE and AXE_CORE are the folders of the unpacked npm packages of those names. Ends with 0 if all held, else with
+// what did not. PICTURES: a folder for a picture of each view.
 
 import assert from "node:assert/strict";
 import {spawn} from "node:child_process";
+import fs from "node:fs";
 import http from "node:http";
 import {createRequire} from "node:module";
 import readline from "node:readline";
 
-const [program, playwright, chromium, pictures] = process.argv.slice(2);
+const [program, playwright, chromium, axeCore, pictures] = process.argv.slice(2);
 const browsers = createRequire(import.meta.url)(playwright);
+const axeSource = fs.readFileSync(axeCore + "/axe.min.js", "utf8");
 
 /** A server on the loopback that asks the router over its pipe, one request after the other. */
 function serve() {
@@ -48,9 +51,18 @@ function watch(page, address, faults) {
     page.on("request", request => !request.url().startsWith(address) && faults.push("asked elsewhere: " + request.url()));
 }
 
+/** No rule of axe-core is broken: WCAG 2.0 to 2.2 up to level AAA where it has rules, and its best practices. */
+async function isForAll(page, name) {
+    await page.evaluate(axeSource);
+    const broken = await page.evaluate(async () => (await axe.run(document, {rules: {"color-contrast-enhanced": {enabled: true}}})).violations
+        .map(rule => rule.id + ": " + rule.help + " – " + rule.nodes.map(node => node.html + " (" + node.failureSummary + ")").join(" | ")));
+    assert.deepEqual(broken, [], name + " by axe-core");
+}
+
 async function fits(page, name) {
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     assert.ok(over <= 0, name + " is wider than its window by " + over);
+    await isForAll(page, name);
     if (pictures) {
         await page.screenshot({path: pictures + "/" + name + ".png", fullPage: true});
     }
@@ -80,9 +92,11 @@ async function seeRun(page, name) {
     assert.equal(await page.locator("main b, main script").count(), 0, "what somebody typed is no HTML");
     assert.ok((await page.textContent("main")).includes("<script>alert(1)</script>"), "it stands as it was typed");
     assert.ok(await page.locator(".finding").count() > 1, "findings and alerts");
+    await page.waitForFunction(() => [...document.querySelectorAll(".files img")].some(image => image.naturalWidth > 0));
+    assert.ok((await page.textContent(".files")).length > 0, "one that was not handed over yet is told in words");
     await fits(page, name + "-run");
     const download = page.waitForEvent("download");
-    await page.click("a[download]");
+    await page.click("a[download][href*='.csv']");
     assert.match((await download).suggestedFilename(), /^run-.*\.csv$/);
 }
 
@@ -115,6 +129,8 @@ async function tryOn(browser, address, name, viewport, locale, colorScheme) {
     const faults = [];
     watch(page, address, faults);
     await page.goto(address);
+    await page.waitForSelector("#name");
+    await fits(page, name + "-sign-in");
     await signIn(page);
     assert.equal(await page.getAttribute("html", "lang"), locale);
     await seeViews(page, name);

@@ -110,10 +110,12 @@ PageSite& PageSite::stock(const std::string& type, int elements, const std::stri
 PageSite& PageSite::say(const std::string& tank, const run::Said& said)
 {
     const page::Known now = known();
-    const auto found = std::ranges::find(now.state.runs, tank,
-                                         [](const auto& run) { return run.second.setup.tank.name; });
-    REQUIRE(found != now.state.runs.end());
-    return submit(run::Say{found->first, said});
+    for (const auto& [id, run] : now.state.runs) {
+        if (run.setup.tank.name == tank) {
+            submit(run::Say{id, said});
+        }
+    }
+    return *this;
 }
 
 PageSite& PageSite::submit(const run::Command& command)

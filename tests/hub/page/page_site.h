@@ -34,7 +34,7 @@ public:
     /// Moves the stock of an element type by a person's word.
     PageSite& stock(const std::string& type, int elements, const std::string& why);
 
-    /// Says something of the run at `tank`.
+    /// Says something of each run at `tank`.
     PageSite& say(const std::string& tank, const run::Said& said);
 
     /// The journal folded, and the site with its records.

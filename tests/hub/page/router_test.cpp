@@ -105,8 +105,8 @@ TEST_CASE("pictures and sounds of a run are shown once they were handed over, an
     const std::string id = browser.json("today")["rows"][0]["id"].get<std::string>();
     const Json files = browser.json("runs/" + id)["files"];
     REQUIRE(files.size() == 2);
-    CHECK(files[0]["isSound"] == false);
-    CHECK(files[1]["isSound"] == true);
+    CHECK(files[0]["kind"] == "photo");
+    CHECK(files[1]["kind"] == "sound");
     CHECK(files[0]["text"].get<std::string>().find("gauge 2 <b>") != std::string::npos);
     const std::string path = "/page/api/" + files[0]["path"].get<std::string>();
     CHECK(browser.ask("GET", path).status == 404); // it is still on its way
