@@ -160,10 +160,11 @@ Result<std::unique_ptr<app::Tablet>> tabletOn(Ground& ground, const Place& place
     if (!words) {
         return fail(words.error());
     }
+    const Id device = store::deviceOf(*ground.key); // before the key is given away
     return app::Tablet::open({*ground.joined, *ground.drafts, clock, random, place.site, *std::move(words),
                               place.language, importIn(place.folder), practiceIn(place.folder), &*ground.attachments,
                               &place.siteFile, ledger::Reach::OpenFirst},
-                             store::deviceOf(*ground.key), *std::move(ground.key));
+                             device, *std::move(ground.key));
 }
 
 sync::Nonce newNonce()
@@ -225,6 +226,7 @@ Options optionsFrom(const QGuiApplication& program)
     QCommandLineParser parser;
     parser.setApplicationDescription(QStringLiteral("The tablet's logbook for portable oil filtration."));
     parser.addHelpOption();
+    parser.addVersionOption();
     const QCommandLineOption data(QStringLiteral("data"), QStringLiteral("Where the journal is kept."),
                                   QStringLiteral("folder"),
                                   QStandardPaths::writableLocation(QStandardPaths::AppDataLocation));
@@ -569,6 +571,8 @@ int main(int argc, char** argv)
     paper::settleFace();
     QGuiApplication program(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("loopside"));
+    QGuiApplication::setApplicationVersion(QStringLiteral(LOOPSIDE_VERSION));
+    QGuiApplication::setDesktopFileName(QStringLiteral("loopside")); // by which a desktop finds name and icon
     const Options options = optionsFrom(program);
     if (options.restoreTest) {
         return restoreTest(options);

@@ -23,6 +23,7 @@ public:
     CommandLine()
     {
         app_.require_subcommand(1);
+        app_.set_version_flag("--version", "loopside-cli " LOOPSIDE_VERSION, "print the version and exit");
         addReplay();
         addPlan();
         addViscosity();

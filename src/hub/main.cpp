@@ -28,6 +28,7 @@ public:
     CommandLine()
     {
         app_.require_subcommand(1);
+        app_.set_version_flag("--version", "loopside-hub " LOOPSIDE_VERSION, "print the version and exit");
         app_.add_option("--settings", settings_, "file of settings (TOML)");
         add("serve", "answer tablets until told to stop", loopside::hub::serve);
         add("enrol", "print a code that lets one tablet in", loopside::hub::enrol);
