@@ -72,6 +72,8 @@ public:
 Q_SIGNALS:
     void changed();
     void finished();
+    /// The bottles of the run are to be shown.
+    void kitWanted();
 
 private:
     enum class Step

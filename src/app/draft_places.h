@@ -32,6 +32,7 @@ inline constexpr Id overrideDrafts = draftsOfPage(17);
 inline constexpr Id withdrawDrafts = draftsOfPage(18);
 inline constexpr Id noteDrafts = draftsOfPage(14);
 inline constexpr Id peopleDrafts = draftsOfPage(19);
+inline constexpr Id kitDrafts = draftsOfPage(20);
 inline constexpr Id loggedDrafts = draftsOfPage(8);
 
 } // namespace loopside::app
