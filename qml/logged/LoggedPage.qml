@@ -66,14 +66,27 @@ PadPage {
 
             onChosen: row => root.logged.chooseRemedy(row)
         }
-        BigKey {
-            height: Theme.touchSmall
-            objectName: "loggedNotes"
-            sign: "note"
-            text: root.app.label("app.logged.notes")
+        Row {
+            spacing: Theme.gap
             width: parent.width
 
-            onPressed: root.app.notes.open(root.logged.chosen)
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "loggedNotes"
+                sign: "note"
+                text: root.app.label("app.logged.notes")
+                width: (parent.width - Theme.gap) * 0.62
+
+                onPressed: root.app.notes.open(root.logged.chosen)
+            }
+            BigKey {
+                height: Theme.touchSmall
+                objectName: "loggedKit"
+                text: root.app.label("label.kit")
+                width: (parent.width - Theme.gap) * 0.38
+
+                onPressed: root.app.showKit()
+            }
         }
         Label {
             text: root.logged.remedyText

@@ -16,6 +16,8 @@ FocusScope {
     property bool canType: true
     /// Lower where large text leaves little room for what is told.
     readonly property real fieldHeight: root.isShort || root.isTall ? Math.max(Theme.touchLeast, Theme.touchSmall * (Theme.isLarge ? 0.85 : 1)) : Theme.touchSmall
+    /// Whether there is room for the key to the bottles; else they are one touch further away, behind what was logged.
+    readonly property bool hasKit: root.hasMore && !root.isShort && (!root.isTall || numbers.height >= fields.height + 2 * (root.fieldHeight + Theme.gap))
     /// Whether keys lead to what was logged and to what is seen, heard or noted.
     property bool hasMore: false
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
@@ -27,6 +29,7 @@ FocusScope {
     /// The height that there is for it where it stands at a side.
     property real room: root.height
 
+    signal kitWanted
     signal loggedWanted
     signal notesWanted
 
@@ -60,10 +63,14 @@ FocusScope {
     }
     Column {
         id: notice
+
+        /// Right of the key to the bottles, which stands alone in its line.
+        readonly property bool isBesideKit: root.isTall && beside.visible && root.hasKit
+
         spacing: Theme.gapSmall
-        width: !beside.visible || root.isShort || root.isTall ? fields.width : beside.x - fields.x - Theme.gapSmall
-        x: fields.x
-        y: root.isTall && beside.visible ? beside.y + beside.height + Theme.gapSmall : root.isShort ? root.inner : beside.y
+        width: notice.isBesideKit ? beside.key : !beside.visible || root.isShort || root.isTall ? fields.width : beside.x - fields.x - Theme.gapSmall
+        x: notice.isBesideKit ? fields.x + beside.key + beside.spacing : fields.x
+        y: notice.isBesideKit ? beside.y + beside.height - root.fieldHeight : root.isTall && beside.visible ? beside.y + beside.height + Theme.gapSmall : root.isShort ? root.inner : beside.y
         z: 1
 
         CautionLine {
@@ -72,6 +79,7 @@ FocusScope {
             width: parent.width
         }
         Label {
+            font.pixelSize: root.hasKit ? Theme.textSmall : Theme.textBody
             objectName: "padNotice"
             text: root.pad.notice
             visible: !root.pad.noticeIsProblem
@@ -91,11 +99,12 @@ FocusScope {
             }
         }
     }
-    Row {
+    Grid {
         id: beside
 
         readonly property real key: root.isShort ? fields.cell : root.isTall ? (fields.width - spacing) / 2 : Theme.touch
 
+        columns: root.isTall ? 2 : 3
         spacing: Theme.gap
         visible: root.hasMore && !root.hasProblem
         x: fields.x + fields.width - beside.width
@@ -116,6 +125,15 @@ FocusScope {
             width: beside.key
 
             onPressed: root.loggedWanted()
+        }
+        BigKey {
+            height: root.fieldHeight
+            objectName: "toKit"
+            text: root.app.label("label.kit")
+            visible: root.hasKit
+            width: beside.key
+
+            onPressed: root.kitWanted()
         }
     }
     Grid {

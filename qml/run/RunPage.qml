@@ -161,6 +161,7 @@ FocusScope {
         x: root.isPadLeft ? 0 : root.width - pad.width
         y: root.height - pad.height
 
+        onKitWanted: root.app.showKit()
         onLoggedWanted: root.app.showLogged()
         onNotesWanted: root.app.notes.open("")
     }

@@ -14,11 +14,13 @@ Item {
     /// One for each whole turnover as long as they stand apart: a run that was left open may have thousands.
     readonly property int marks: root.span * Theme.gapSmall <= bar.width ? Math.ceil(root.span) - 1 : 0
     required property RunView run
+    /// What bar and words take without the line below them.
+    readonly property real barRoom: words.height + remaining.height
     readonly property real span: Math.max(root.run.target, root.run.turnoversHigh, 1)
 
     Accessible.name: root.run.turnoversText
     Accessible.role: Accessible.ProgressBar
-    implicitHeight: root.isCompact ? remaining.y + remaining.height : words.height + remaining.height
+    implicitHeight: (root.isCompact ? remaining.y + remaining.height : root.barRoom) + (code.visible ? code.height : 0)
 
     Label {
         id: words
@@ -42,12 +44,21 @@ Item {
         x: root.isCompact ? 0 : root.width - remaining.width
         y: root.isCompact ? bar.y + bar.height : words.height
     }
+    Label {
+        id: code
+        font.pixelSize: Theme.textSmall
+        objectName: "codeText"
+        text: root.run.codeText
+        visible: text !== ""
+        width: root.width
+        y: root.isCompact ? remaining.y + remaining.height : root.barRoom
+    }
     Rectangle {
         id: bar
         border.color: Theme.ink
         border.width: Theme.stroke
         color: Theme.panel
-        height: root.isCompact ? Theme.bar : root.height
+        height: root.isCompact ? Theme.bar : root.barRoom
         width: root.isCompact ? root.width : root.width - Math.max(words.width, remaining.width) - Theme.gapLarge
         y: root.isCompact ? words.height : 0
 

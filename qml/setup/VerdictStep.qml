@@ -39,6 +39,13 @@ Item {
                 visible: root.setup.overrideText === ""
                 width: parent.width
             }
+            Label {
+                font.pixelSize: Theme.textSmall
+                objectName: "setupLearned"
+                text: root.app.label("app.setup.learned") + "\n" + root.setup.learnedText
+                visible: root.setup.learnedText !== ""
+                width: parent.width
+            }
         }
         Assumed {
             id: assumed

@@ -45,6 +45,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       file_{tablet},
       wishes_{tablet},
       logged_{tablet},
+      kit_{tablet},
       keeping_{tablet},
       handover_{tablet},
       practice_{tablet},
@@ -82,6 +83,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&shift_, &ShiftView::transferWanted, this, &AppView::showTransfer);
     connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
+    connect(&closeOut_, &CloseOutView::kitWanted, this, &AppView::showKit);
     connect(this, &AppView::themeChanged, &practice_, [this] { practice_.setTheme(theme_); });
     connect(&pad_, &PadView::logged, &changeover_, &ChangeoverView::gaugesLogged);
     connect(&seconds_, &QTimer::timeout, this, &AppView::onSecond);
@@ -114,6 +116,7 @@ void AppView::go(Page page)
         notes_.close(); // nothing listens or looks on unseen
         setup_.tankCheck()->stopCamera();
         keeping_.back();
+        kit_.leave();
     }
     page_ = page;
     finder_.setLooking(page == Page::SetUp);
@@ -243,6 +246,18 @@ void AppView::showLogged()
     go(Page::Logged);
 }
 
+void AppView::showKit()
+{
+    kitFrom_ = page_ == Page::CloseOut ? Page::CloseOut : Page::Run;
+    go(Page::Kit);
+    kit_.open();
+}
+
+void AppView::leaveKit()
+{
+    kitFrom_ == Page::CloseOut ? openCloseOut() : go(Page::Run);
+}
+
 void AppView::putRight(const QString& entry)
 {
     if (const auto id = idFromText(entry.toStdString())) {
@@ -273,6 +288,8 @@ void AppView::takeTag(const QString& code)
         transfer_.takeTag(code);
     } else if (page_ == Page::SetUp && setup_.hasTank() && !tagged.cart) {
         setup_.tankCheck()->takeTag(code, run::LookBy::Reader);
+    } else if (page_ == Page::Kit && !tagged.tank && !tagged.cart) {
+        kit_.takeTag(code);
     } else if (tagged.tank) {
         takeTankTag(*tagged.tank, code);
     } else if (tagged.cart && (page_ == Page::SetUp || page_ == Page::Shift)) {

@@ -14,6 +14,7 @@
 #include "app/handover_view.h"
 #include "app/job_view.h"
 #include "app/keeping_view.h"
+#include "app/kit_view.h"
 #include "app/logged_view.h"
 #include "app/notes_view.h"
 #include "app/pad_view.h"
@@ -67,6 +68,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::FileView* file READ file CONSTANT)
     Q_PROPERTY(loopside::app::PeopleView* wishes READ wishes CONSTANT)
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
+    Q_PROPERTY(loopside::app::KitView* kit READ kit CONSTANT)
     Q_PROPERTY(loopside::app::KeepingView* keeping READ keeping CONSTANT)
     Q_PROPERTY(loopside::app::HandoverView* handover READ handover CONSTANT)
     Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
@@ -115,7 +117,8 @@ public:
         Practice,
         Keeping,
         Handover,
-        Settings
+        Settings,
+        Kit
     };
     Q_ENUM(Page)
 
@@ -145,6 +148,7 @@ public:
     [[nodiscard]] FileView* file() { return &file_; }
     [[nodiscard]] PeopleView* wishes() { return &wishes_; }
     [[nodiscard]] LoggedView* logged() { return &logged_; }
+    [[nodiscard]] KitView* kit() { return &kit_; }
     [[nodiscard]] KeepingView* keeping() { return &keeping_; }
     [[nodiscard]] HandoverView* handover() { return &handover_; }
     [[nodiscard]] PracticeView* practice() { return &practice_; }
@@ -190,6 +194,9 @@ public:
     /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
     /// is logged. Anything else is told, and changes nothing.
     Q_INVOKABLE void takeTag(const QString& code);
+    /// The bottles of the shown run, and back to where somebody came from.
+    Q_INVOKABLE void showKit();
+    Q_INVOKABLE void leaveKit();
     Q_INVOKABLE void showFluids();
     Q_INVOKABLE void showElements();
     Q_INVOKABLE void showJobs();
@@ -253,6 +260,7 @@ private:
     FileView file_;
     PeopleView wishes_;
     LoggedView logged_;
+    KitView kit_;
     KeepingView keeping_;
     HandoverView handover_;
     PracticeView practice_;
@@ -262,7 +270,8 @@ private:
     RowModel about_;
     QTimer seconds_;
     Page page_ = Page::Shift;
-    run::PersonRecord taken_; ///< The wishes that the screen follows.
+    Page kitFrom_ = Page::Run; ///< From which the bottles were shown.
+    run::PersonRecord taken_;  ///< The wishes that the screen follows.
     QString theme_ = QStringLiteral("day");
     bool asksWho_ = false;
     Id overflowShown_ = {};

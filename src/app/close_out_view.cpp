@@ -8,7 +8,7 @@
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
-#include "store/restore_reason.h"
+#include "run/kit.h"
 #include "words/told.h"
 
 #include <QDir>
@@ -24,11 +24,15 @@ constexpr std::array<const char*, 4> stepNames = {"sample", "stop", "disconnect"
 
 const QString recordKey = QStringLiteral("record "); ///< Followed by the root of a stick, or by nothing.
 
-bool isSampleOrItsRefusal(const run::Fact& fact)
+const QString labelsKey = QStringLiteral("labels "); ///< The same.
+
+/// Whether a bottle shows the oil as it is left: hardly anything was filtered since it was drawn.
+bool isLastDrawn(const run::RunState& run, const run::Standing& standing)
 {
-    const auto* check = std::get_if<run::CheckAnswered>(&fact.original);
-    return std::holds_alternative<run::SampleDrawn>(fact.original)
-        || (check != nullptr && check->check == "close-out-sample");
+    const auto samples = run::samplesOf(run, standing);
+    return std::ranges::any_of(samples, [&](const run::SampleSeen& sample) {
+        return standing.credit.turnovers.best - sample.turnovers < run::lastBottleWithin;
+    });
 }
 
 } // namespace
@@ -104,7 +108,8 @@ CloseOutView::Step CloseOutView::step() const
 {
     const auto& run = *tablet_.shown();
     if (run.phase != run::Phase::Closed) {
-        return std::any_of(run.facts.begin(), run.facts.end(), isSampleOrItsRefusal) ? Step::Stop : Step::Sample;
+        const bool isSettled = checked("close-out-sample") || isLastDrawn(run, tablet_.standing(run));
+        return isSettled ? Step::Stop : Step::Sample;
     }
     const auto answers = run::answersIn(run, run::Checklist::Restore);
     const bool isPutBack = std::ranges::all_of(answers, [](const auto& point) { return point.has_value(); });
@@ -113,39 +118,18 @@ CloseOutView::Step CloseOutView::step() const
 
 QString CloseOutView::recordText() const
 {
-    if (records_ == nullptr || tablet_.shown() == nullptr || records_->run() != tablet_.shown()->id) {
+    if (records_ == nullptr || tablet_.shown() == nullptr) {
         return {};
     }
-    if (records_->isBusy()) {
-        return tablet_.label("app.closeout.record-under-way");
-    }
-    const auto& written = records_->written();
-    return !written ? QString()
-        : *written  ? tablet_.say({"app.closeout.record-written", {{"file", **written}}}) + handingText()
-                    : tablet_.say({"app.closeout.record-failed",
-                                   {{"reason", store::keepFailure(tablet_.words(), written->error())}}});
+    const Id& run = tablet_.shown()->id;
+    return writtenText(tablet_, *records_, RecordOut::What::Record, run)
+        + writtenText(tablet_, *records_, RecordOut::What::Labels, run);
 }
 
 QString CloseOutView::recordSign() const
 {
     const bool hasFailed = records_ != nullptr && !records_->isBusy() && records_->written() && !*records_->written();
     return hasFailed ? QStringLiteral("caution") : QStringLiteral("note");
-}
-
-QString CloseOutView::handingText() const
-{
-    constexpr std::int64_t bytesOfKb = 1000;
-    const QString space = QStringLiteral(" ");
-    switch (records_->handing()) {
-    case RecordOut::Handing::Goes:
-        return space + tablet_.label("app.closeout.record-goes");
-    case RecordOut::Handing::TooLarge:
-        return space
-            + tablet_.say({"app.closeout.record-large", {{"size", std::to_string(records_->bytes() / bytesOfKb)}}});
-    case RecordOut::Handing::None:
-        break;
-    }
-    return {};
 }
 
 void CloseOutView::setRecords(RecordOut* records)
@@ -239,6 +223,7 @@ void CloseOutView::refreshKeys()
         add("app.key.sample-before", "sample-before", false);
         add("app.key.sample-after", "sample-after", false);
         add("app.key.no-sample", "no-sample", false);
+        add("app.key.kit", "kit", true);
         break;
     case Step::Stop:
         add("app.key.stopped", "stop", true);
@@ -255,16 +240,22 @@ void CloseOutView::refreshKeys()
     keys_.setRows(std::move(keys));
 }
 
-/// On the tablet, and on each stick that is in it.
+/// The record, and labels where there is something to stick them on: on the tablet, and on each stick that is in it.
 void CloseOutView::addRecordKeys(QList<RowModel::Row>& keys) const
 {
     if (records_ == nullptr || records_->isBusy()) {
         return;
     }
-    keys.append({tablet_.label("app.key.record"), recordKey, false});
-    for (const QString& root : media_()) {
-        keys.append({tablet_.say({"app.key.record-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
-                     recordKey + root, false});
+    const auto add = [&](const std::string& label, const QString& say) {
+        keys.append({tablet_.say({label, {}}), say, false});
+        for (const QString& root : media_()) {
+            keys.append({tablet_.say({label + "-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
+                         say + root, false});
+        }
+    };
+    add("app.key.record", recordKey);
+    if (hasLabels(tablet_, *tablet_.shown())) {
+        add("app.key.labels", labelsKey);
     }
 }
 
@@ -323,6 +314,8 @@ void CloseOutView::press(const QString& say)
         });
         const std::string bottle = toText(run.id).substr(30) + "-" + std::to_string(count + 1);
         tablet_.say(run::Said(run::SampleDrawn{bottle, port}));
+    } else if (what == "kit") {
+        Q_EMIT kitWanted();
     } else if (what == "no-sample") {
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
     } else if (what == "stop") {
@@ -336,6 +329,8 @@ void CloseOutView::press(const QString& say)
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
     } else if (say.startsWith(recordKey) && records_ != nullptr) {
         records_->begin(run.id, say.mid(recordKey.size()).toStdString());
+    } else if (say.startsWith(labelsKey) && records_ != nullptr) {
+        records_->beginLabels(run, say.mid(labelsKey.size()).toStdString());
     }
 }
 

@@ -77,6 +77,8 @@ Q_SIGNALS:
     void finished();
     /// The run is about to be closed.
     void closing();
+    /// The bottles of the run are to be shown.
+    void kitWanted();
 
 private:
     enum class Step
@@ -89,7 +91,6 @@ private:
     };
 
     [[nodiscard]] Step step() const;
-    [[nodiscard]] QString handingText() const;
     void refresh();
     void refreshKeys();
     void refreshTotals();

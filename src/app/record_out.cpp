@@ -4,9 +4,12 @@
 #include "app/record_out.h"
 
 #include "ledger/read_all.h"
+#include "paper/labels_pdf.h"
 #include "paper/record_pdf.h"
 #include "run/notes.h"
+#include "run/run_code.h"
 #include "store/attachment_folder.h"
+#include "store/restore_reason.h"
 #include "store/sqlite_journal.h"
 #include "store/whole_file.h"
 
@@ -41,34 +44,27 @@ Result<report::RecordFile> recordIn(const std::string& path, const Id& run, repo
                     : fail(evidence.error());
 }
 
-RecordOut::Written writeRecord(const std::string& path, const Id& run, const report::Telling& telling,
-                               paper::PaperSize size, const std::string& folder)
-{
-    const auto attachments = store::AttachmentFolder::besideJournal(path);
-    const auto file = recordIn(path, run, telling);
-    const auto pdf = file
-        ? paper::recordPdf(*file, size, [&](const std::string& hash) { return attachments.read(hash); })
-        : fail(file.error());
-    if (!pdf) {
-        return fail(pdf.error());
-    }
-    constexpr std::size_t digitsOfDigest = 8;
-    const std::string name = folder + "/record-" + file->record.code + "-"
-        + file->record.digest.substr(0, digitsOfDigest) + ".pdf";
-    QDir().mkpath(QString::fromStdString(folder)); // where it cannot be made, writing says so
-    return store::writeWhole(name,
-                             [&](std::ostream& target) -> Done {
-                                 target << *pdf;
-                                 return {};
-                             })
-        .transform([&] { return name; });
-}
-
 /// Whether nothing was said of `run` since its record was attached.
 bool isRecordAttached(const run::RunState& run)
 {
     const auto* last = run.facts.empty() ? nullptr : std::get_if<run::AttachmentAdded>(&run.facts.back().effective);
     return last != nullptr && last->kind == run::AttachmentKind::Document && !run.facts.back().struck;
+}
+
+/// What is to be known of a record that was written.
+QString handingText(const Tablet& tablet, const RecordOut& records)
+{
+    constexpr std::int64_t bytesOfKb = 1000;
+    switch (records.handing()) {
+    case RecordOut::Handing::Goes:
+        return QLatin1Char(' ') + tablet.label("app.closeout.record-goes");
+    case RecordOut::Handing::TooLarge:
+        return QLatin1Char(' ')
+            + tablet.say({"app.closeout.record-large", {{"size", std::to_string(records.bytes() / bytesOfKb)}}});
+    case RecordOut::Handing::None:
+        break;
+    }
+    return {};
 }
 
 } // namespace
@@ -86,32 +82,93 @@ RecordOut::~RecordOut()
     }
 }
 
-void RecordOut::begin(const Id& run, const std::string& folder)
+Result<RecordOut::Made> RecordOut::makeRecord(const std::string& path, const Id& run, const report::Telling& telling)
+{
+    const auto attachments = store::AttachmentFolder::besideJournal(path);
+    const auto file = recordIn(path, run, telling);
+    auto pdf = file
+        ? paper::recordPdf(*file, paperHere(), [&](const std::string& hash) { return attachments.read(hash); })
+        : fail(file.error());
+    if (!pdf) {
+        return fail(pdf.error());
+    }
+    constexpr std::size_t digitsOfDigest = 8;
+    return Made{"record-" + file->record.code + "-" + file->record.digest.substr(0, digitsOfDigest) + ".pdf",
+                *std::move(pdf)};
+}
+
+RecordOut::Written RecordOut::write(const Result<Made>& made, const std::string& folder)
+{
+    if (!made) {
+        return fail(made.error());
+    }
+    const std::string name = folder + "/" + made->name;
+    QDir().mkpath(QString::fromStdString(folder)); // where it cannot be made, writing says so
+    return store::writeWhole(name,
+                             [&](std::ostream& target) -> Done {
+                                 target << made->bytes;
+                                 return {};
+                             })
+        .transform([&] { return name; });
+}
+
+void RecordOut::start(const Id& run, What what, const std::string& folder, std::function<Result<Made>()> make)
 {
     if (isBusy()) {
         return;
     }
     run_ = run;
+    what_ = what;
     written_.reset();
     isOwn_ = folder.empty();
     handing_ = Handing::None;
-    report::Telling telling{
-        .language = tablet_.language(), .wanted = tablet_.wanted(), .names = site::namesOf(tablet_.site())};
     const auto promise = std::make_shared<std::promise<Written>>();
     running_ = promise->get_future();
     // A thread of Qt, which texts that are laid out want.
-    QThreadPool::globalInstance()->start(
-        [promise, run, telling = std::move(telling), path = path_, onto = folder.empty() ? folder_ : folder] {
-            promise->set_value(writeRecord(path, run, telling, paperHere(), onto));
-        });
+    QThreadPool::globalInstance()->start([promise, make = std::move(make), onto = folder.empty() ? folder_ : folder] {
+        promise->set_value(write(make(), onto));
+    });
     Q_EMIT changed();
+}
+
+void RecordOut::begin(const Id& run, const std::string& folder)
+{
+    report::Telling telling{
+        .language = tablet_.language(), .wanted = tablet_.wanted(), .names = site::namesOf(tablet_.site())};
+    start(run, What::Record, folder,
+          [run, telling = std::move(telling), path = path_] { return makeRecord(path, run, telling); });
+}
+
+void RecordOut::beginLabels(const run::RunState& run, const std::string& folder)
+{
+    beginLabels(run.id, report::labelsOf(tablet_.words(), run, nameOf()), folder);
+}
+
+void RecordOut::beginLabels(const run::Job& job, const std::string& folder)
+{
+    beginLabels(job.id, report::labelsOf(tablet_.words(), job, nameOf()), folder);
+}
+
+void RecordOut::beginLabels(const Id& of, std::vector<report::Label> labels, const std::string& folder)
+{
+    start(of, What::Labels, folder,
+          [name = "labels-" + run::codeOf(of) + ".pdf", labels = std::move(labels),
+           language = tablet_.language()]() -> Result<Made> {
+              const auto words = words::Words::in(language);
+              return words ? Result<Made>(Made{name, paper::labelsPdf(*words, labels)}) : fail(words.error());
+          });
+}
+
+report::NameOf RecordOut::nameOf() const
+{
+    return [this](const Id& person) { return tablet_.nameOf(person).toStdString(); };
 }
 
 void RecordOut::finish()
 {
     if (isBusy() && running_.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
         written_ = running_.get();
-        if (isOwn_ && *written_ && tablet_.hasHub()) {
+        if (what_ == What::Record && isOwn_ && *written_ && tablet_.hasHub()) {
             handing_ = attach(**written_);
         }
         Q_EMIT changed();
@@ -137,6 +194,26 @@ RecordOut::Handing RecordOut::attach(const std::string& path)
     const run::AttachmentAdded added{
         run::AttachmentKind::Document, {}, hash.value_or(std::string()), bytes_, "application/pdf"};
     return hash && tablet_.submit(run::Say{run_, added}) ? Handing::Goes : Handing::None;
+}
+
+bool hasLabels(const Tablet& tablet, const run::RunState& run)
+{
+    return !report::labelsOf(tablet.words(), run, [](const Id&) { return std::string(); }).empty();
+}
+
+QString writtenText(const Tablet& tablet, const RecordOut& records, RecordOut::What what, const Id& run)
+{
+    if (records.what() != what || records.run() != run) {
+        return {};
+    }
+    const std::string ids = what == RecordOut::What::Record ? "app.closeout.record-" : "app.kit.labels-";
+    if (records.isBusy()) {
+        return tablet.say({ids + "under-way", {}});
+    }
+    const auto& written = records.written();
+    return !written ? QString()
+        : *written  ? tablet.say({ids + "written", {{"file", **written}}}) + handingText(tablet, records)
+                    : tablet.say({ids + "failed", {{"reason", store::keepFailure(tablet.words(), written->error())}}});
 }
 
 } // namespace loopside::app

@@ -4,19 +4,23 @@
 #pragma once
 
 #include "app/tablet.h"
+#include "report/labels.h"
+#include "report/record_file.h"
 
 #include <QObject>
 
+#include <functional>
 #include <future>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace loopside::app {
 
-/// Writes the record of a run as a PDF that others can read and check, beside the work that goes on: with a connection
-/// of its own to the journal, on a thread of its own. The name of the file tells run and digest, so that a record of
-/// what was known earlier stays. One in the tablet's own folder is attached to its run as well, where the tablet has a
-/// hub: so it goes there with the journal.
+/// Writes for others what a run leaves behind, as PDF: its record, which they can read and check, and labels to stick
+/// on. Beside the work that goes on: with a connection of its own to the journal, on a thread of its own. The name of
+/// the file tells run and digest, so that a record of what was known earlier stays. A record in the tablet's own folder
+/// is attached to its run as well, where the tablet has a hub: so it goes there with the journal.
 class RecordOut : public QObject
 {
     Q_OBJECT
@@ -40,13 +44,23 @@ public:
     RecordOut(const RecordOut&) = delete;
     RecordOut& operator=(const RecordOut&) = delete;
 
+    enum class What
+    {
+        Record,
+        Labels
+    };
+
     /// Begins with the record of `run`, into `folder`; empty: the tablet's own. Nothing happens while one is under way.
     void begin(const Id& run, const std::string& folder);
+    /// The same with the labels of bottles and elements of `run`, or of the container that `job` filled.
+    void beginLabels(const run::RunState& run, const std::string& folder);
+    void beginLabels(const run::Job& job, const std::string& folder);
 
     /// Whether one is under way.
     [[nodiscard]] bool isBusy() const { return running_.valid(); }
-    /// The run of the one that is under way, or else of the last one.
+    /// The run or job of the one that is under way, or else of the last one, and what it is of it.
     [[nodiscard]] const Id& run() const { return run_; }
+    [[nodiscard]] What what() const { return what_; }
     /// What became of the last one; nothing before the first.
     [[nodiscard]] const std::optional<Written>& written() const { return written_; }
     [[nodiscard]] Handing handing() const { return handing_; }
@@ -58,6 +72,18 @@ Q_SIGNALS:
     void changed();
 
 private:
+    /// A file that is to be written.
+    struct Made
+    {
+        std::string name;
+        std::string bytes;
+    };
+
+    void start(const Id& run, What what, const std::string& folder, std::function<Result<Made>()> make);
+    void beginLabels(const Id& of, std::vector<report::Label> labels, const std::string& folder);
+    static Result<Made> makeRecord(const std::string& path, const Id& run, const report::Telling& telling);
+    static Written write(const Result<Made>& made, const std::string& folder);
+    [[nodiscard]] report::NameOf nameOf() const;
     void finish();
     [[nodiscard]] Handing attach(const std::string& path);
 
@@ -65,11 +91,19 @@ private:
     std::string path_;
     std::string folder_;
     Id run_;
+    What what_ = What::Record;
     std::optional<Written> written_;
     bool isOwn_ = false; ///< It goes into the tablet's own folder.
     Handing handing_ = Handing::None;
     std::int64_t bytes_ = 0;
     std::future<Written> running_;
 };
+
+/// Whether `run` left anything that wants a label.
+[[nodiscard]] bool hasLabels(const Tablet& tablet, const run::RunState& run);
+
+/// What became of the last `what` of `run`: that it is under way, where it is, or why there is none; empty where it was
+/// something else.
+[[nodiscard]] QString writtenText(const Tablet& tablet, const RecordOut& records, RecordOut::What what, const Id& run);
 
 } // namespace loopside::app

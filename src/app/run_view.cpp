@@ -18,6 +18,7 @@
 #include "paper/run_trend.h"
 #include "run/alert_log.h"
 #include "run/level.h"
+#include "words/code_told.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
@@ -243,6 +244,7 @@ void RunView::refresh()
     refreshStages();
     readings_.setRows(isThere() ? readingRows(tablet_, *run()) : QList<RowModel::Row>());
     refreshLine();
+    refreshCode();
     Q_EMIT changed();
     Q_EMIT timeChanged();
 }
@@ -267,6 +269,13 @@ void RunView::refreshGauges()
         rows.append({name, value, unitText, name + QLatin1Char(' ') + value + QLatin1Char(' ') + unitText});
     }
     gauges_.setRows(std::move(rows));
+}
+
+/// It moves with what is credited, which only an entry changes.
+void RunView::refreshCode()
+{
+    const auto ahead = isThere() && !isClosed() ? run::codeAheadOf(*run(), standing()) : std::nullopt;
+    codeText_ = ahead ? asShown(words::codeBrief(tablet_.words(), *ahead, *run())) : QString();
 }
 
 void RunView::refreshStages()

@@ -73,6 +73,8 @@ class RunView : public QObject
     /// 0 if there is none.
     Q_PROPERTY(double target READ target NOTIFY changed)
     Q_PROPERTY(QString turnoversText READ turnoversText NOTIFY timeChanged)
+    /// How clean the oil is likely to be now and how far it is to the target code; empty while no bottle is counted.
+    Q_PROPERTY(QString codeText READ codeText NOTIFY changed)
     Q_PROPERTY(QString remainingText READ remainingText NOTIFY timeChanged)
 
     /// "2:40", or how long it is overdue.
@@ -120,6 +122,7 @@ public:
     [[nodiscard]] double turnoversHigh() const;
     [[nodiscard]] double target() const;
     [[nodiscard]] QString turnoversText() const;
+    [[nodiscard]] QString codeText() const { return codeText_; }
     [[nodiscard]] QString remainingText() const;
     [[nodiscard]] QString nextText() const;
     [[nodiscard]] QString nextCaption() const;
@@ -160,6 +163,7 @@ private:
     void refresh();
     void refreshGauges();
     void refreshStages();
+    void refreshCode();
     [[nodiscard]] RowModel::Row stageRow(std::size_t stage) const;
     void refreshLine();
     void showFinding(const run::Finding& finding);
@@ -181,6 +185,7 @@ private:
     RowModel findings_;
     RowModel alertLog_;
     Line line_;
+    QString codeText_;
     QString modeHint_;
     QString modeConfirm_;
     QString pendingMode_;

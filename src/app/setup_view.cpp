@@ -5,6 +5,7 @@
 
 #include "app/caution_text.h"
 #include "app/draft_places.h"
+#include "app/learned_text.h"
 #include "app/setup_choices.h"
 #include "app/wanted_units.h"
 #include "app/wording.h"
@@ -142,6 +143,10 @@ void SetupView::judge()
     setup_ = chosen();
     plan_.reset();
     fault_.clear();
+    if (!setup_) {
+        learned_.clear();
+        learnedOf_.clear();
+    }
     const auto* known = setup_ ? tablet_.state().cartOf(setup_->cart.name) : nullptr;
     wantsFlush_ = known != nullptr && known->flushBeforeCleanUse;
     if (!setup_) {
@@ -156,6 +161,18 @@ void SetupView::judge()
     const auto oil = oilTemperature();
     plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt);
     verdict_.show(plan_->start, setup_->cart, temperatureUnit());
+    learn();
+}
+
+/// What is learned takes its time: it is made anew only for another tank or cart, or when a run was added.
+void SetupView::learn()
+{
+    const std::string of = setup_->tank.name + "\n" + setup_->cart.name + "\n"
+        + std::to_string(tablet_.state().runs.size());
+    if (of != learnedOf_) {
+        learnedOf_ = of;
+        learned_ = app::learnedText(tablet_, *setup_);
+    }
 }
 
 QString SetupView::problemOf(Step step) const

@@ -56,6 +56,8 @@ class SetupView : public QObject
     /// The cart has to be flushed before it pumps clean oil.
     Q_PROPERTY(bool wantsFlush READ wantsFlush NOTIFY changed)
 
+    /// What earlier runs at the tank and with the cart teach, each with what it rests on; empty where there are none.
+    Q_PROPERTY(QString learnedText READ learnedText NOTIFY changed)
     Q_PROPERTY(loopside::app::VerdictView* verdict READ verdict CONSTANT)
     /// The key that takes the slower flow, where the verdict is to go slower; else empty.
     Q_PROPERTY(QString slowerText READ slowerText NOTIFY changed)
@@ -111,6 +113,7 @@ public:
     [[nodiscard]] FieldsView* code() { return &code_; }
     [[nodiscard]] bool counterOnSite() const { return choice_.counterOnSite; }
     [[nodiscard]] bool wantsFlush() const { return wantsFlush_; }
+    [[nodiscard]] QString learnedText() const { return learned_; }
     [[nodiscard]] VerdictView* verdict() { return &verdict_; }
     [[nodiscard]] QString hoseCaution() const;
     [[nodiscard]] QString slowerText() const;
@@ -183,6 +186,7 @@ private:
     /// What was decided about the verdict no longer holds.
     void decideAnew();
     void judge();
+    void learn();
     void showChoices();
     void showStages();
     void showSteps();
@@ -203,6 +207,8 @@ private:
     void start();
 
     Tablet& tablet_;
+    QString learned_;
+    std::string learnedOf_; ///< What it was made of.
     RowModel steps_;
     RowModel facts_;
     RowModel notes_;

@@ -12,7 +12,9 @@
 #include "base/text.h"
 #include "run/moved_note.h"
 #include "run/tank_past.h"
+#include "words/tank_told.h"
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -40,6 +42,33 @@ QString codesText(const run::TankPast& past)
                      + QLatin1Char(')'));
     }
     return codes.join(QStringLiteral(", "));
+}
+
+QString watersText(const run::TankPast& past)
+{
+    QStringList waters;
+    for (std::size_t i = 0; i < past.waters.size() && i < mostShown; ++i) {
+        waters.append(toQt(past.waters[i].water) + QStringLiteral(" (") + dayText(past.waters[i].drawn).left(10)
+                      + QLatin1Char(')'));
+    }
+    return waters.join(QStringLiteral(", "));
+}
+
+/// What its runs teach; what has one name in one row.
+QList<RowModel::Row> learnedRows(const Tablet& tablet, const std::string& name, const run::TankPast& past)
+{
+    const auto& tanks = tablet.site().tanks;
+    const auto tank = std::ranges::find(tanks, name, &run::TankRecord::name);
+    QList<RowModel::Row> rows;
+    for (const words::LineTold& line :
+         words::learnedOfTank(tablet.words(), past, tank == tanks.end() ? std::nullopt : tank->mixing)) {
+        if (!rows.isEmpty() && rows.last()[0] == toQt(line.label)) {
+            rows.last()[1] = rows.last()[1].toString() + QLatin1Char('\n') + asShown(line.text);
+        } else {
+            rows.append({toQt(line.label), asShown(line.text)});
+        }
+    }
+    return rows;
 }
 
 /// "P3 glass: 820 L, over 300 L", the latest last.
@@ -150,10 +179,14 @@ QList<RowModel::Row> TankView::pastOf(const std::string& name) const
                                                               {"runs", std::to_string(past.runs)},
                                                               {"volume", litres(tablet(), past.filtered_l)}}});
     QList<RowModel::Row> rows = {row("app.past.turnovers", turnovers), row("app.past.codes", codesText(past)),
+                                 row("across.water", watersText(past)),
                                  row("app.past.lives", livesText(tablet(), past)),
                                  row("app.past.ingress", ingressText(tablet(), past.ingress))};
     for (const Message& note : run::movedNotesAt(tablet().state(), name)) {
         rows.append(row("app.past.mixed", tablet().say(note)));
+    }
+    if (past.runs > 0) {
+        rows.append(learnedRows(tablet(), name, past));
     }
     return rows;
 }

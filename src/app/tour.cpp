@@ -118,7 +118,7 @@ bool Tour::say(const run::Said& said)
     }
     if (std::holds_alternative<run::SampleDrawn>(said)) {
         stage_.view.openCloseOut();
-        isFine_ = picture(QStringLiteral("08-close-out")) && isFine_;
+        isFine_ = picture(QStringLiteral("08-close-out")) && kit() && isFine_;
         stage_.view.closeOut()->press(QStringLiteral("sample-after"));
         stage_.view.backToRun();
         isFine_ = picture(QStringLiteral("08-run-sample")) && isFine_;

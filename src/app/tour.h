@@ -56,6 +56,8 @@ private:
     /// What is kept of the record, in tour_keeping.cpp.
     bool keeping();
     bool recordMissing();
+    /// The bottles of a run, in tour_kit.cpp.
+    bool kit();
     /// Without a hub and with one that does not answer, in tour_handover.cpp.
     bool handover();
     /// An exercise, in tour_practice.cpp.

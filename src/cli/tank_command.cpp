@@ -5,7 +5,7 @@
 #include "cli/commands.h"
 #include "cli/site_at_hand.h"
 #include "run/tank_learned.h"
-#include "words/words.h"
+#include "words/tank_told.h"
 
 #include <nlohmann/json.hpp>
 
@@ -38,6 +38,7 @@ struct TankTold
 {
     std::string name;
     run::TankPast past;
+    std::optional<Decimal> mixingTold;
     std::map<std::string, run::LifeLearned> lives; ///< By element type.
     run::MixingLearned mixing;
     filtration::PerSize<std::optional<run::IngressLearned>> ingress;
@@ -94,7 +95,8 @@ TankTold tankTold(const std::string& name, const SiteAtHand& at)
     for (const auto& [type, lives] : byType) {
         tank.lives.emplace(type, run::lifeLearned(lives));
     }
-    tank.mixing = run::mixingLearned(tank.past, mixingToldOf(name, at));
+    tank.mixingTold = mixingToldOf(name, at);
+    tank.mixing = run::mixingLearned(tank.past, tank.mixingTold);
     tank.ingress = run::ingressLearned(tank.past);
     tank.clean = cleanAt(name, at.state);
     for (const run::PlannedWork& work : at.planned) {
@@ -210,12 +212,6 @@ std::string joined(const std::vector<std::string>& parts, const char* between)
     return all;
 }
 
-/// No more digits than such a band is worth.
-std::string rateText(double rate)
-{
-    return fixed(rate, rate < 1.0 ? 2 : rate < 10.0 ? 1 : 0);
-}
-
 /// Writes one tank after the other.
 class Teller
 {
@@ -226,9 +222,9 @@ public:
     {
         out_ << tank.name << '\n';
         tellPast(tank.past);
-        tellLives(tank);
-        tellMixing(tank.mixing);
-        tellIngress(tank.ingress);
+        for (const words::LineTold& learned : words::learnedOfTank(words_, tank.past, tank.mixingTold)) {
+            tellLine(out_, learned.label, learned.text);
+        }
         for (const CleanOf& clean : tank.clean) {
             line("across.clean", cleanText(clean));
         }
@@ -289,49 +285,6 @@ private:
                             {"to", ingress.to},
                             {"days", fixed(ingress.days, ingress.days < 10.0 ? 1 : 0)},
                             {"numbers", std::to_string(ingress.numbers)}}});
-    }
-
-    void tellLives(const TankTold& tank)
-    {
-        for (const auto& [type, life] : tank.lives) {
-            const Band band = life.litres.value_or(Band{});
-            line("across.lives",
-                 words_.say({life.litres ? "across.life" : "across.life-unknown",
-                             {{"type", type.empty() ? words_.say("app.past.type-not-told") : type},
-                              {"life-least", litresText(band.low)},
-                              {"life-middle", litresText(band.best)},
-                              {"life-most", litresText(band.high)},
-                              {"runs", std::to_string(life.whole)},
-                              {"cut", std::to_string(life.cutShort)}}}));
-        }
-        if (tank.lives.empty()) {
-            line("across.lives", {});
-        }
-    }
-
-    void tellMixing(const run::MixingLearned& mixing)
-    {
-        line("across.mixing",
-             words_.say({"across.mixed",
-                         {{"least", fixed(mixing.captureTimesMixing.low, 2)},
-                          {"most", fixed(mixing.captureTimesMixing.high, 2)},
-                          {"middle", fixed(mixing.captureTimesMixing.best, 2)},
-                          {"told", fixed(mixing.told, 2)},
-                          {"runs", std::to_string(mixing.runs)}}}));
-    }
-
-    void tellIngress(const filtration::PerSize<std::optional<run::IngressLearned>>& sizes)
-    {
-        for (std::size_t i = 0; i < sizesUm.size(); ++i) {
-            if (const auto& size = sizes[i]) {
-                line("across.ingress",
-                     words_.say({size->isTold() ? "across.got-in" : "across.got-in-bound",
-                                 {{"size", std::to_string(sizesUm[i])},
-                                  {"least", rateText(size->perMlADay.low)},
-                                  {"most", rateText(size->perMlADay.high)},
-                                  {"runs", std::to_string(size->gaps)}}}));
-            }
-        }
     }
 
     [[nodiscard]] std::string cleanText(const CleanOf& clean) const

@@ -4,6 +4,7 @@
 #include "run/proof.h"
 
 #include "base/text.h"
+#include "run/kit.h"
 #include "run/plan.h"
 
 #include <algorithm>
@@ -13,7 +14,6 @@ namespace loopside::run {
 
 namespace {
 
-constexpr double beforeUntil = 1.5;                    // turnovers: the cart may circulate one before the first bottle
 constexpr RunTime oneMoment = std::chrono::minutes(5); // between bottles of two ports that are held against each other
 constexpr filtration::PerSize<double> sizesUm = {4.0, 6.0, 14.0};
 
@@ -21,7 +21,7 @@ constexpr filtration::PerSize<double> sizesUm = {4.0, 6.0, 14.0};
 std::optional<std::size_t> beforeOf(const std::vector<SampleSeen>& samples)
 {
     for (std::size_t i = 0; i < samples.size(); ++i) {
-        if (samples[i].isOfTank() && samples[i].isCounted() && samples[i].turnovers < beforeUntil) {
+        if (samples[i].isOfTank() && samples[i].isCounted() && samples[i].turnovers < firstBottleUntil) {
             return i;
         }
     }
@@ -31,7 +31,7 @@ std::optional<std::size_t> beforeOf(const std::vector<SampleSeen>& samples)
 bool isAfter(const std::vector<SampleSeen>& samples, std::size_t i, const std::optional<std::size_t>& before)
 {
     const bool isLater = before ? i > *before && samples[i].turnovers > samples[*before].turnovers
-                                : samples[i].turnovers >= beforeUntil;
+                                : samples[i].turnovers >= firstBottleUntil;
     return samples[i].isOfTank() && isLater;
 }
 

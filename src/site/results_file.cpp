@@ -247,11 +247,9 @@ void refuseTwins(std::vector<ResultRow>& rows)
 
 ResultRow rowOf(const ValueTable& table, const ValueRow& from, const std::vector<KnownBottle>& bottles)
 {
-    const Fields fields = fieldsOf(table, from);
-    Reader reader(fields);
-    const run::ResultEntered result = reader.read();
-    ResultRow row{.line = from.line, .sample = result.sample, .tank = {}, .faults = reader.takeFaults()};
-    attach(row, result, bottles);
+    ResultRead read = readResult(fieldsOf(table, from));
+    ResultRow row{.line = from.line, .sample = read.result.sample, .tank = {}, .faults = std::move(read.faults)};
+    attach(row, read.result, bottles);
     return row;
 }
 
@@ -298,6 +296,13 @@ std::vector<KnownBottle> bottlesOf(const run::State& state)
         }
     }
     return all;
+}
+
+ResultRead readResult(const std::map<std::string, std::string>& fields)
+{
+    Reader reader(fields);
+    run::ResultEntered result = reader.read();
+    return {std::move(result), reader.takeFaults()};
 }
 
 Result<ResultsPreview> resultsIn(const std::string& file, std::string text, const std::vector<KnownBottle>& bottles)

@@ -13,6 +13,7 @@
 #include "run/decide.h"
 #include "site/preview.h"
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -49,6 +50,16 @@ struct ResultsPreview
 
     [[nodiscard]] int count(RowFate fate) const;
 };
+
+/// A result as it was told, and what cannot be so in it.
+struct ResultRead
+{
+    run::ResultEntered result;
+    std::vector<RowFault> faults = {};
+};
+
+/// Reads one from `fields`, by column; those that are empty need not be there.
+[[nodiscard]] ResultRead readResult(const std::map<std::string, std::string>& fields);
 
 /// Holds the text of `file` against the bottles that are known. Malformed with a sentence for people if the file as a
 /// whole cannot be read (value_table.h) or has no column `sample`.

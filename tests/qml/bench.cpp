@@ -236,6 +236,7 @@ void Bench::open()
     const auto media = [stick = stick()] { return QDir(stick).exists() ? QStringList{stick} : QStringList(); };
     view_->file()->lookAt(media);
     view_->closeOut()->lookAt(media);
+    view_->kit()->lookAt(media);
     view_->notes()->lookIn(folder_.filePath(QStringLiteral("pictures")));
     if (isOnDisk_) {
         openKeeper();
@@ -249,6 +250,7 @@ void Bench::openKeeper()
                                             recordFolder().toStdString());
     view_->keeping()->setKeeper(keeper_.get());
     view_->closeOut()->setRecords(&keeper_->records);
+    view_->kit()->setRecords(&keeper_->records);
     connect(view_->keeping(), &app::KeepingView::restoreWanted, this, [this] {
         isRestoreAsked_ = true;
         Q_EMIT restoreAsked();
