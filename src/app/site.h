@@ -22,7 +22,7 @@ using site::withRecords;
 [[nodiscard]] std::vector<std::string> personIds(const Site& site);
 
 /// Whose tag reads `code`: that of a tank (its plate or its name) or of a cart (its name), whatever the case of
-/// letters.
+/// letters; blanks and dashes count only where that tells two apart.
 struct Tagged
 {
     std::optional<std::size_t> tank = {}; ///< Place in `tanks`.
