@@ -81,8 +81,9 @@ private:
 
     void start(const Id& run, What what, const std::string& folder, std::function<Result<Made>()> make);
     void beginLabels(const Id& of, std::vector<report::Label> labels, const std::string& folder);
-    static Result<Made> makeRecord(const std::string& path, const Id& run, const report::Telling& telling);
-    static Written write(const Result<Made>& made, const std::string& folder);
+    [[nodiscard]] static Result<Made> makeRecord(const std::string& path, const Id& run,
+                                                 const report::Telling& telling);
+    [[nodiscard]] static Written write(const Result<Made>& made, const std::string& folder);
     [[nodiscard]] report::NameOf nameOf() const;
     void finish();
     [[nodiscard]] Handing attach(const std::string& path);

@@ -153,7 +153,7 @@ TEST_CASE("a tag that is on a bottle already is asked about, and logged when a p
     CHECK(bench.entries(drawnKind) == 2);
 }
 
-TEST_CASE("without a tag a bottle has a name of its run; a reader's tag is that of the bottle that is being drawn")
+TEST_CASE("without a tag a bottle has a name of its run, and a reader's tag is that of the bottle that is being drawn")
 {
     KitBench bench;
     bench.another();
@@ -203,7 +203,7 @@ TEST_CASE("counts per 100 mL become counts per mL to the digit, and tell the cod
     CHECK(bench.kit().bottles()->rows()[0][1].toString().contains(text("18/14/12")));
 }
 
-TEST_CASE("what is odd in a result is asked, never refused, and kept as typed; what cannot be kept is told")
+TEST_CASE("what is odd in a result is asked, never refused, and kept as typed, and what cannot be kept is told")
 {
     KitBench bench;
     bench.drawn("S1", 0);
