@@ -13,7 +13,7 @@ Item {
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
     readonly property bool isTitleBelow: root.showsChips && root.title !== "" && chips.count > 0
-    readonly property real rowHeight: chips.visible && chips.count > 0 ? (root.isTitleBelow ? Theme.chipHeightLow : Theme.chipHeight) : Theme.touchLeast
+    readonly property real rowHeight: chips.visible && chips.count > 0 ? (root.showsRun ? Theme.chipHeight : Theme.chipHeightLow) : Theme.touchLeast
     /// The open runs stand over the title of a page that is about no run, too.
     property bool showsChips: false
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
@@ -51,7 +51,7 @@ Item {
         id: chips
         app: root.app
         height: root.rowHeight
-        isLow: root.isTitleBelow
+        isLow: !root.showsRun
         visible: root.title === "" ? !root.showsRun || root.hasChips : root.isTitleBelow
         width: keys.x - 2 * Theme.gap
         x: Theme.gap

@@ -22,6 +22,8 @@ Item {
     property string problem
     /// As wide as what stands in it may be, as high as is seen at once.
     readonly property alias room: sight
+    /// Which thing is shown: another one is shown from its top.
+    property alias shows: area.shows
 
     signal leaving
     signal pressed

@@ -13,14 +13,15 @@ FocusScope {
     default property alias content: panel.content
     property alias contentHeight: panel.contentHeight
     required property FieldsView fields
+    property bool hasPad: true
     /// Under a sheet, that takes no keys.
     property bool isCovered: false
-    property bool hasPad: true
     readonly property bool isTall: root.height > root.width
     property string leaveText: root.app.label("label.back")
     property string mainText
     property string problem
     readonly property alias room: panel.room
+    property alias shows: panel.shows
     property string title
 
     signal leaving

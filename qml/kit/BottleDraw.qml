@@ -57,6 +57,7 @@ Column {
         fields: root.draw.fields
         itemName: "kitField"
         unitSpoken: root.app.label("label.unit")
+        widens: true
         width: parent.width
     }
     ChoiceGrid {

@@ -33,7 +33,7 @@ Column {
         fields: root.kit.result.fields
         itemName: "resultField"
         unitSpoken: root.app.label("label.unit")
-        widens: root.isNarrow
+        widens: true
         width: parent.width
     }
     ChoiceGrid {

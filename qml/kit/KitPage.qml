@@ -14,6 +14,7 @@ PadPage {
     hasPad: root.kit.isDrawing || root.kit.isDrawn || !root.isTall
     mainText: root.kit.mainText
     problem: root.kit.problem
+    shows: root.kit.title + root.kit.isDrawn
     title: root.app.label("label.kit")
 
     onLeaving: root.app.leaveKit()

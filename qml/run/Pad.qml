@@ -104,7 +104,7 @@ FocusScope {
 
         readonly property real key: root.isShort ? fields.cell : root.isTall ? (fields.width - spacing) / 2 : Theme.touch
 
-        columns: root.isTall ? 2 : 3
+        columns: root.hasKit && !root.isTall ? 3 : 2
         spacing: Theme.gap
         visible: root.hasMore && !root.hasProblem
         x: fields.x + fields.width - beside.width

@@ -34,6 +34,7 @@ Floor {
         compare(drawn.machine, "idle");
         verify(isThere("kitLabel"));
         tap("resultField1");
+        verify(part("resultField1").isActive);
         type("9000");
         tap("resultField2");
         type("2100");

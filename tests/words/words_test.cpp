@@ -93,7 +93,7 @@ bool hasWord(std::string text, const std::string& word)
 /// terms of the trade that say nothing of the oil.
 std::string withoutTerms(std::string sentence)
 {
-    for (const std::string term : {"clean ΔP", "× clean", "ΔP limpia", "× limpio", "ΔP sauber", "× sauber",
+    for (const std::string term : {"clean ΔP", "× clean", "ΔP limpia", "× limpio", "× limpia", "ΔP sauber", "× sauber",
                                    "flush before clean use", "lavar antes de uso limpio"}) {
         for (auto at = sentence.find(term); at != std::string::npos; at = sentence.find(term)) {
             sentence.erase(at, term.size());
