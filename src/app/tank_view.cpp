@@ -34,24 +34,15 @@ std::string litres(const Tablet& tablet, double number)
     return asWanted(volume, tablet.wants()).toStdString();
 }
 
-QString codesText(const run::TankPast& past)
+/// The latest of `told`, each as `textOf` has it, with the day on which its bottle was drawn.
+template<class Told>
+QString latestText(const std::vector<Told>& told, std::string Told::* textOf)
 {
-    QStringList codes;
-    for (std::size_t i = 0; i < past.codes.size() && i < mostShown; ++i) {
-        codes.append(toQt(past.codes[i].code) + QStringLiteral(" (") + dayText(past.codes[i].drawn).left(10)
-                     + QLatin1Char(')'));
+    QStringList texts;
+    for (std::size_t i = 0; i < told.size() && i < mostShown; ++i) {
+        texts.append(toQt(told[i].*textOf) + QStringLiteral(" (") + dayText(told[i].drawn).left(10) + QLatin1Char(')'));
     }
-    return codes.join(QStringLiteral(", "));
-}
-
-QString watersText(const run::TankPast& past)
-{
-    QStringList waters;
-    for (std::size_t i = 0; i < past.waters.size() && i < mostShown; ++i) {
-        waters.append(toQt(past.waters[i].water) + QStringLiteral(" (") + dayText(past.waters[i].drawn).left(10)
-                      + QLatin1Char(')'));
-    }
-    return waters.join(QStringLiteral(", "));
+    return texts.join(QStringLiteral(", "));
 }
 
 /// What its runs teach; what has one name in one row.
@@ -178,10 +169,10 @@ QList<RowModel::Row> TankView::pastOf(const std::string& name) const
                                                              {{"turnovers", fixed(past.turnovers, 1)},
                                                               {"runs", std::to_string(past.runs)},
                                                               {"volume", litres(tablet(), past.filtered_l)}}});
-    QList<RowModel::Row> rows = {row("app.past.turnovers", turnovers), row("app.past.codes", codesText(past)),
-                                 row("across.water", watersText(past)),
-                                 row("app.past.lives", livesText(tablet(), past)),
-                                 row("app.past.ingress", ingressText(tablet(), past.ingress))};
+    QList<RowModel::Row> rows = {
+        row("app.past.turnovers", turnovers), row("app.past.codes", latestText(past.codes, &run::CodeTold::code)),
+        row("across.water", latestText(past.waters, &run::WaterTold::water)),
+        row("app.past.lives", livesText(tablet(), past)), row("app.past.ingress", ingressText(tablet(), past.ingress))};
     for (const Message& note : run::movedNotesAt(tablet().state(), name)) {
         rows.append(row("app.past.mixed", tablet().say(note)));
     }

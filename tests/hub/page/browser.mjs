@@ -43,10 +43,11 @@ function serve() {
         address: "http://localhost:" + server.address().port + "/", stop: () => (server.close(), router.kill())})));
 }
 
-/** What must not be: errors on the console (but that a job was refused), and requests to elsewhere. */
+/** What must not be: errors on the console (but that a job was refused, and the file that is still on its way), and requests to
+ *  elsewhere. */
 function watch(page, address, faults) {
-    const isRefusal = text => text.includes("422");
-    page.on("console", message => ["error", "warning"].includes(message.type()) && !isRefusal(message.text()) && faults.push(message.text()));
+    const isMeant = message => message.text().includes("422") || (message.text().includes("404") && message.location().url.includes("/files/"));
+    page.on("console", message => ["error", "warning"].includes(message.type()) && !isMeant(message) && faults.push(message.text()));
     page.on("pageerror", error => faults.push(error.message));
     page.on("request", request => !request.url().startsWith(address) && faults.push("asked elsewhere: " + request.url()));
 }
