@@ -14,8 +14,6 @@ Row {
     required property AppView app
     readonly property alias count: list.count
     readonly property bool isLong: root.count * (Theme.chip + Theme.gap) - Theme.gap > root.width
-    /// State and time stand in one line, where a title below leaves no room for two.
-    property bool isLow: false
     property int page: 0
     readonly property int perPage: root.isLong ? Math.max(1, Math.floor((root.width - Theme.touchLeast) / (Theme.chip + Theme.gap))) : Math.max(1, root.count)
     readonly property real room: root.width - (root.isLong ? Theme.touchLeast + Theme.gap : 0)
@@ -37,7 +35,7 @@ Row {
             required property string tank
 
             align: Text.AlignLeft
-            detail: chip.levelText + (root.isLow ? " · " : "\n") + chip.dueText
+            detail: chip.levelText + "\n" + chip.dueText
             detailSize: Theme.textLeast
             height: root.height
             isMarked: chip.isShown

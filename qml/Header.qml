@@ -12,8 +12,10 @@ Item {
 
     required property AppView app
     readonly property bool hasChips: root.showsRun && chips.count > 1
+    /// Where the page needs the room.
+    property bool isLow: false
     readonly property bool isTitleBelow: root.showsChips && root.title !== "" && chips.count > 0
-    readonly property real rowHeight: chips.visible && chips.count > 0 ? (root.showsRun ? Theme.chipHeight : Theme.chipHeightLow) : Theme.touchLeast
+    readonly property real rowHeight: chips.visible && chips.count > 0 ? (root.isLow ? Theme.chipHeightLow : Theme.chipHeight) : Theme.touchLeast
     /// The open runs stand over the title of a page that is about no run, too.
     property bool showsChips: false
     readonly property bool showsRun: root.app.run.isThere && (root.app.page === AppView.Run || root.app.page === AppView.Changeover || root.app.page === AppView.CloseOut)
@@ -51,7 +53,6 @@ Item {
         id: chips
         app: root.app
         height: root.rowHeight
-        isLow: !root.showsRun
         visible: root.title === "" ? !root.showsRun || root.hasChips : root.isTitleBelow
         width: keys.x - 2 * Theme.gap
         x: Theme.gap

@@ -40,6 +40,7 @@ FocusScope {
         id: header
         app: root.app
         enabled: !root.isCovered
+        isLow: true
         width: root.width
     }
     JobBand {

@@ -29,7 +29,6 @@ Column {
         width: parent.width
     }
     FieldList {
-        columns: root.isNarrow ? 1 : 2
         fields: root.kit.result.fields
         itemName: "resultField"
         unitSpoken: root.app.label("label.unit")

@@ -9,13 +9,14 @@ import Loopside.Model
 Item {
     id: root
 
+    /// What bar and words take without the line below them.
+    readonly property real barRoom: words.height + remaining.height
+
     /// Words above and below the bar instead of beside it.
     property bool isCompact: false
     /// One for each whole turnover as long as they stand apart: a run that was left open may have thousands.
     readonly property int marks: root.span * Theme.gapSmall <= bar.width ? Math.ceil(root.span) - 1 : 0
     required property RunView run
-    /// What bar and words take without the line below them.
-    readonly property real barRoom: words.height + remaining.height
     readonly property real span: Math.max(root.run.target, root.run.turnoversHigh, 1)
 
     Accessible.name: root.run.turnoversText
@@ -49,7 +50,7 @@ Item {
         font.pixelSize: Theme.textSmall
         objectName: "codeText"
         text: root.run.codeText
-        visible: text !== ""
+        visible: text !== "" && !Theme.isLarge // the bottles' page says it in whole sentences
         width: root.width
         y: root.isCompact ? remaining.y + remaining.height : root.barRoom
     }
