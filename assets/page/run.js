@@ -30,12 +30,12 @@ function entries(rows) {
 
 /** A picture, a sound or the record of the run; in its place a word where it was not handed over yet. */
 function attached(file) {
-    if (file.kind === "document") {
-        return make("figure", {}, make("a", {class: "button", href: fileAt(file.path), download: true}, label("pdf")), make("figcaption", {}, file.text));
-    }
-    const source = {src: fileAt(file.path), onerror: event => event.target.replaceWith(make("p", {class: "dim"}, label("file-not-here")))};
-    return make("figure", {}, file.kind === "sound" ? make("audio", {...source, controls: true, preload: "metadata", "aria-label": file.text})
-        : make("img", {...source, alt: file.text, loading: "lazy"}), make("figcaption", {}, file.text));
+    const source = {src: fileAt(file.path)};
+    const shown = !file.isHere ? make("p", {class: "dim"}, label("file-not-here"))
+        : file.kind === "document" ? make("a", {class: "button", href: fileAt(file.path), download: true}, label("pdf"))
+        : file.kind === "sound" ? make("audio", {...source, controls: true, preload: "metadata", "aria-label": file.text})
+        : make("img", {...source, alt: file.text, loading: "lazy"});
+    return make("figure", {}, shown, make("figcaption", {}, file.text));
 }
 
 /** Everything of a run, as the hub tells it. */

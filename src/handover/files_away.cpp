@@ -4,6 +4,7 @@
 #include "handover/files_away.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace loopside::handover {
 
@@ -29,11 +30,6 @@ Result<bool> FilesAway::look()
     return !entries->empty();
 }
 
-std::size_t FilesAway::offeredCount() const
-{
-    return std::min(found_.size(), sync::filesListedMost);
-}
-
 std::optional<FilesAway::Saying> FilesAway::say()
 {
     while (!wanted_.empty()) {
@@ -42,14 +38,13 @@ std::optional<FilesAway::Saying> FilesAway::say()
         }
         passOver();
     }
-    if (found_.empty()) {
-        return std::nullopt;
+    offered_.clear();
+    for (const File& file : found_) {
+        if (offered_.size() < sync::filesListedMost && isThere_(file.place)) {
+            offered_.push_back(file.place);
+        }
     }
-    sync::FileList offered;
-    for (std::size_t i = 0; i < offeredCount(); ++i) {
-        offered.push_back(found_[i].place);
-    }
-    return Saying{std::string(sync::filesPath), bytesOf(offered)};
+    return offered_.empty() ? std::nullopt : std::optional(Saying{std::string(sync::filesPath), bytesOf(offered_)});
 }
 
 Done FilesAway::hear(std::string_view answer)
@@ -62,12 +57,13 @@ Done FilesAway::hear(std::string_view answer)
         passOver(); // it is there
         return {};
     }
-    for (std::size_t i = offeredCount(); i > 0; --i) {
-        if (std::ranges::find(*list, found_.front().place) != list->end()) {
-            wanted_.push_back(std::move(found_.front()));
-        }
-        found_.pop_front();
-    }
+    const auto isIn = [](const sync::FileList& files, const File& file) {
+        return std::ranges::find(files, file.place) != files.end();
+    };
+    std::ranges::copy_if(found_, std::back_inserter(wanted_),
+                         [&](const File& file) { return isIn(offered_, file) && isIn(*list, file); });
+    std::erase_if(found_, [&](const File& file) { return isIn(offered_, file); });
+    offered_.clear();
     settle();
     return {};
 }

@@ -30,16 +30,19 @@ public:
         std::string body;
     };
 
+    /// Whether the hub has acknowledged the entry at that place: before that it wants no file of it.
+    using IsThere = std::function<bool(const sync::FilePlace& place)>;
+
     /// The hub has the files of all entries up to `done`. `journal` outlives it.
-    FilesAway(const ledger::Journal& journal, ReadFile read, ledger::Position done)
-        : journal_{&journal}, read_{std::move(read)}, done_{done}, seen_{done}
+    FilesAway(const ledger::Journal& journal, ReadFile read, IsThere isThere, ledger::Position done)
+        : journal_{&journal}, read_{std::move(read)}, isThere_{std::move(isThere)}, done_{done}, seen_{done}
     {
     }
 
     /// Looks for files in the next entries, some thousands at most; false where there were none to look at.
     [[nodiscard]] Result<bool> look();
 
-    /// What to say next; nothing: the hub has the files of all entries that were looked at.
+    /// What to say next; nothing: the hub has the files of all entries that were looked at and that it has.
     [[nodiscard]] std::optional<Saying> say();
 
     /// Takes the answer to what was said. Malformed if it is none.
@@ -61,14 +64,15 @@ private:
         std::string name;
     };
 
-    [[nodiscard]] std::size_t offeredCount() const;
     void settle();
 
     const ledger::Journal* journal_;
     ReadFile read_;
+    IsThere isThere_;
     ledger::Position done_;
     ledger::Position seen_;
     std::deque<File> found_ = {};  ///< Not offered yet, or not answered.
+    sync::FileList offered_ = {};  ///< Of those, in the list that was said last.
     std::deque<File> wanted_ = {}; ///< By the hub, and not there yet.
 };
 

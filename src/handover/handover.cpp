@@ -96,8 +96,17 @@ Done Handover::openShelves()
         return seen;
     }
     side_.emplace(hub_->site, parts_.device, *own_, parts_.losses, interest, kept_.progress);
-    files_.emplace(parts_.journal, parts_.readFile, kept_.filesUpTo);
+    lookForFilesFrom(kept_.filesUpTo);
     return {};
+}
+
+void Handover::lookForFilesFrom(ledger::Position done)
+{
+    const auto isThere = [this](const sync::FilePlace& place) {
+        const auto receipt = kept_.progress.receipts.find(place.chain);
+        return receipt != kept_.progress.receipts.end() && place.sequence <= receipt->second.mark.sequence;
+    };
+    files_.emplace(parts_.journal, parts_.readFile, isThere, done);
 }
 
 /// Takes note of what was written since.
@@ -165,7 +174,9 @@ void Handover::tick()
         static_cast<void>(seeOwn()); // a disk that fails says so to whoever writes
         static_cast<void>(lookForFiles());
         const HandoverStanding now = standing();
-        if (patience_.isDue(parts_.clock.now().monoNs, now.waiting > 0 || now.filesWaiting > 0)) {
+        // A hub that takes no files is asked no sooner for them.
+        const bool hasNews = now.waiting > 0 || (now.filesWaiting > 0 && !now.trouble);
+        if (patience_.isDue(parts_.clock.now().monoNs, hasNews)) {
             begin();
         }
     }
@@ -327,7 +338,7 @@ Done Handover::takeMessage(const Answer& answer)
     }
     kept_ = kept;
     if (isNewLog) {
-        files_.emplace(parts_.journal, parts_.readFile, 0);
+        lookForFilesFrom(0);
     }
     someCame_ = someCame_ || std::ranges::find(*outcomes, sync::Put::Created) != outcomes->end();
     told_.isForked = told_.isForked || !heard->forked.empty();

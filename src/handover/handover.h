@@ -111,6 +111,7 @@ private:
     [[nodiscard]] Done takeEnrolment(const Answer& answer);
     [[nodiscard]] Done takeMessage(const Answer& answer);
     [[nodiscard]] Done takeOfFiles(const Answer& answer);
+    void lookForFilesFrom(ledger::Position done);
     [[nodiscard]] bool isRefusedFile(const std::string& path, const Answer& answer);
     void settle(const Done& done);
     void stop(const Error& error, std::optional<int> retryAfterS = {});

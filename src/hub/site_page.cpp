@@ -60,7 +60,8 @@ SitePage::SitePage(Sql& sql, const SiteRecord& site, PageSettings settings, Cloc
       journal_{own_},
       router_{{[this] { return known(); },
                [this](const run::PutRecords& records, const Id& person) { return commit(records, person); }, accounts_,
-               clock, std::move(settings.files), [this](const Id& entry) { return files_.of(entry); }}}
+               clock, std::move(settings.files), [this](const Id& entry) { return files_.of(entry); },
+               [this](const Id& entry) { return files_.has(entry).value_or(false); }}}
 {
 }
 

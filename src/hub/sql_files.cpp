@@ -70,6 +70,14 @@ Done SqlFiles::withdraw(const Id& entry)
     return gone ? Done{} : fail(gone.error());
 }
 
+Result<bool> SqlFiles::has(const Id& entry) const
+{
+    return sql_
+        ->run("SELECT entry_id FROM files WHERE site_id = $1 AND entry_id = $2 AND length(bytes) > 0",
+              {valueOf(site_), valueOf(entry)})
+        .transform([](const std::vector<SqlRow>& rows) { return !rows.empty(); });
+}
+
 Result<std::optional<std::string>> SqlFiles::of(const Id& entry) const
 {
     return sql_->run("SELECT bytes FROM files WHERE site_id = $1 AND entry_id = $2", {valueOf(site_), valueOf(entry)})

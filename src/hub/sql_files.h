@@ -29,6 +29,9 @@ public:
     /// The file that the entry `entry` names, salt and content; nothing if it is not here.
     [[nodiscard]] Result<std::optional<std::string>> of(const Id& entry) const;
 
+    /// Whether the file that the entry `entry` names is here.
+    [[nodiscard]] Result<bool> has(const Id& entry) const;
+
     /// Keeps `file` as the one that the entry `entry` names, which was looked at; leaves one that is here, or was
     /// withdrawn, as it is.
     [[nodiscard]] Done add(const Id& entry, std::string_view file);

@@ -11,7 +11,6 @@
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
-#include <sstream>
 
 namespace loopside::test {
 
@@ -54,16 +53,6 @@ nlohmann::json answerOf(const std::string& verb, std::vector<std::string> option
     CAPTURE(options, ran.err);
     REQUIRE(ran.exitCode == 0);
     return nlohmann::json::parse(ran.out);
-}
-
-std::vector<std::string> linesOf(const std::string& text)
-{
-    std::vector<std::string> lines;
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);) {
-        lines.push_back(line);
-    }
-    return lines;
 }
 
 } // namespace loopside::test

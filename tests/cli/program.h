@@ -3,6 +3,8 @@
 
 #pragma once
 
+#include "support/lines.h"
+
 #include <nlohmann/json.hpp>
 
 #include <string>
@@ -25,6 +27,4 @@ struct Ran
 [[nodiscard]] nlohmann::json answerOf(const std::string& verb, std::vector<std::string> options);
 
 /// `text` cut at its line breaks, without an empty last one.
-[[nodiscard]] std::vector<std::string> linesOf(const std::string& text);
-
 } // namespace loopside::test

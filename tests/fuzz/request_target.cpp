@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 // What a hub reads before it knows who speaks: the first line as the header of a signed request, as a typed code and as
-// the path of a file;
-// the rest as an enrolment and as a list of files. Nothing that was not signed passes; what is read comes back from its bytes.
+// the path of a file; the rest as an enrolment and as a list of files. Nothing that was not signed passes; what is read
+// comes back from its bytes.
 
 #include "fuzz/target.h"
 #include "sync/enrolment.h"

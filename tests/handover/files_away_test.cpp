@@ -43,7 +43,7 @@ public:
                     const auto file = files.find(name);
                     return file == files.end() ? fail(Errc::NotFound, "not there") : Result<std::string>(file->second);
                 },
-                done};
+                [this](const sync::FilePlace& place) { return place.sequence <= acknowledged; }, done};
     }
 
     void append(const std::vector<ledger::Entry>& entries) { REQUIRE(journal.append(entries)); }
@@ -51,6 +51,7 @@ public:
     ledger::MemoryJournal journal;
     std::map<std::string, std::string> files;
     FileList places;
+    std::uint64_t acknowledged = 1'000'000; ///< The hub has the entries up to this one.
 
 private:
     Recorder recorder_{1};
@@ -128,4 +129,19 @@ TEST_CASE("a journal without files is gone through and done")
     CHECK(away.look().value());
     CHECK_FALSE(away.say());
     CHECK(away.done() == tablet.journal.last().value());
+}
+
+TEST_CASE("a file is not offered before the hub has its entry, and is not forgotten meanwhile")
+{
+    Tablet tablet(3);
+    FilesAway away = tablet.away();
+    REQUIRE(away.look());
+    tablet.acknowledged = tablet.places[0].sequence;
+    CHECK(sync::fileListFrom(away.say()->body).value() == FileList{tablet.places[0]});
+    REQUIRE(away.hear(bytesOf(FileList{})));
+    CHECK_FALSE(away.say());
+    CHECK(away.waiting() == 2);
+    CHECK(away.done() == 0);
+    tablet.acknowledged = tablet.places[2].sequence;
+    CHECK(sync::fileListFrom(away.say()->body).value() == FileList{tablet.places[1], tablet.places[2]});
 }

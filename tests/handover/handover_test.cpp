@@ -378,7 +378,10 @@ TEST_CASE("a hub that takes no pictures, or not this one, has all entries and th
         CHECK(floor.trouble() == "handover.no-files");
         CHECK(floor.handover->standing().waiting == 0);
         CHECK(floor.handover->standing().filesWaiting == 1);
-        floor.hub.takesFiles = true; // it was updated
+        floor.clock.stamp.monoNs += handover::Patience::firstS * 1'000'000'000;
+        floor.handover->tick();
+        CHECK_FALSE(floor.hub.isAsked()); // it will not learn it so soon
+        floor.hub.takesFiles = true;      // it was updated
         floor.round();
         CHECK(floor.trouble().empty());
         CHECK(floor.hub.files.size() == 1);

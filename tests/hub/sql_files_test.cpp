@@ -58,7 +58,9 @@ TEMPLATE_TEST_CASE("a hub wants the files that its entries name, keeps each once
     CHECK(files.keep(first, tablet.second).error().code == Errc::Corrupt);
     CHECK(files.keep(placeOf(tablet.chain.back()), tablet.first).error().code == Errc::Conflict);
     CHECK_FALSE(files.of(tablet.firstAdded.header.id).value());
+    CHECK_FALSE(files.has(tablet.firstAdded.header.id).value());
     REQUIRE(files.keep(first, tablet.first));
+    CHECK(files.has(tablet.firstAdded.header.id).value());
     REQUIRE(files.keep(first, tablet.first)); // said again
     where.reopen();
     SqlFiles again(where.sql(), where.site());
@@ -79,6 +81,7 @@ TEMPLATE_TEST_CASE("a file that is withdrawn is gone for good, whether it came b
         {sealedBy(tablet.recorder, withdrawn(tablet.firstAdded.header.id)),
          sealedBy(tablet.recorder, withdrawn(tablet.secondAdded.header.id))});
     CHECK_FALSE(files.of(tablet.firstAdded.header.id).value());
+    CHECK_FALSE(files.has(tablet.firstAdded.header.id).value());
     const FileList both = {placeOf(tablet.firstAdded), placeOf(tablet.secondAdded)};
     CHECK(files.wanted(both)->empty());
     REQUIRE(files.keep(both[0], tablet.first));

@@ -35,7 +35,7 @@ std::vector<std::vector<std::string>> rowsOf(const std::string& text)
 {
     std::vector<std::vector<std::string>> rows;
     const std::regex cell(R"(\| ([^|]+) (?=\|))");
-    const auto lines = linesIn(text);
+    const auto lines = linesOf(text);
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const bool isHead = i + 1 < lines.size() && lines[i + 1].starts_with("|---");
         if (lines[i].starts_with("| ") && !isHead) {
@@ -117,7 +117,7 @@ TEST_CASE("the steps of a change of elements are those of the screens")
 
 TEST_CASE("what the guide computes is what the program computes")
 {
-    const auto lines = linesIn(guide());
+    const auto lines = linesOf(guide());
     int commands = 0;
     for (std::size_t i = 0; i + 2 < lines.size(); ++i) {
         if (lines[i].starts_with("    loopside-cli ")) {
@@ -176,7 +176,7 @@ TEST_CASE("the guide is a page that needs nothing else, with all of its parts an
         CHECK(page.find(outside) == std::string::npos);
     }
     int part = 0;
-    for (const std::string& line : linesIn(text)) {
+    for (const std::string& line : linesOf(text)) {
         if (line.starts_with("## ")) {
             const std::string place = "part" + std::to_string(++part);
             CAPTURE(line);
@@ -193,7 +193,7 @@ TEST_CASE("the guide for paper has every part of it")
 {
     const ShellRan ran = runInShell("pdftotext -raw " LOOPSIDE_DOCUMENTS "/guide.pdf -");
     REQUIRE(ran.exitCode == 0);
-    for (const std::string& line : linesIn(guide())) {
+    for (const std::string& line : linesOf(guide())) {
         if (line.starts_with("## ")) {
             CAPTURE(line);
             CHECK(ran.said.find(line.substr(3)) != std::string::npos);

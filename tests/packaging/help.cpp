@@ -54,7 +54,7 @@ Named namedInHelp(const std::string& text)
     const std::regex title("^[ ]*([A-Z][a-z]+|\\[Option Group.*\\]):?.*$");
     const std::regex line("^ {2,4}([^ ].*)$");
     const std::regex command("^[a-z-]+");
-    for (const std::string& row : linesIn(text)) {
+    for (const std::string& row : linesOf(text)) {
         std::smatch match;
         if (std::regex_match(row, match, line)) {
             const std::string told = match[1];
@@ -82,7 +82,7 @@ NamedByCommand namedInPage(const std::string& roff)
     std::string command;
     bool isNaming = false;
     bool isTerm = false;
-    for (const std::string& row : linesIn(roff)) {
+    for (const std::string& row : linesOf(roff)) {
         if (row.starts_with(".SH ")) {
             isNaming = row == ".SH OPTIONS" || row == ".SH COMMANDS";
             command.clear();

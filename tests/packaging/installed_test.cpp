@@ -70,7 +70,7 @@ std::string filesFolder()
 /// The value of `key` in a file of lines "key=value".
 std::string valueOf(const std::string& text, const std::string& key)
 {
-    for (const std::string& line : linesIn(text)) {
+    for (const std::string& line : linesOf(text)) {
         if (line.starts_with(key + "=")) {
             return line.substr(key.size() + 1);
         }
@@ -147,7 +147,7 @@ TEST_CASE("every file that packaging has to be installed is")
 TEST_CASE("what the app needs to run and is not linked to is named by its package")
 {
     std::string packages;
-    for (const std::string& line : linesIn(sourceText(LOOPSIDE_BUILD "/CPackConfig.cmake"))) {
+    for (const std::string& line : linesOf(sourceText(LOOPSIDE_BUILD "/CPackConfig.cmake"))) {
         if (line.find("CPACK_DEBIAN_LOOPSIDE_PACKAGE_DEPENDS") != std::string::npos
             || line.find("CPACK_DEBIAN_LOOPSIDE_PACKAGE_SUGGESTS") != std::string::npos) {
             packages += line;
@@ -156,7 +156,7 @@ TEST_CASE("what the app needs to run and is not linked to is named by its packag
     const std::regex line("^(build|run) +([^ ]+) .*$");
     const std::regex linked("^lib.*[0-9]$"); // found by dpkg-shlibdeps
     int unseen = 0;
-    for (const std::string& told : linesIn(sourceText("packaging/dependencies"))) {
+    for (const std::string& told : linesOf(sourceText("packaging/dependencies"))) {
         std::smatch match;
         if (!std::regex_match(told, match, line)) {
             continue;

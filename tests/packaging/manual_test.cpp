@@ -30,7 +30,7 @@ std::set<std::string> offered(const std::string& program, const std::string& wor
                                     + " && printf '%s\\n' \"${COMPREPLY[@]}\"");
     CAPTURE(ran.said);
     REQUIRE(ran.exitCode == 0);
-    const auto lines = linesIn(ran.said);
+    const auto lines = linesOf(ran.said);
     std::set<std::string> all(lines.begin(), lines.end());
     all.erase("");
     return all;

@@ -42,7 +42,7 @@ std::string section(const std::string& title)
 std::vector<std::string> linesToType(const std::string& text)
 {
     std::vector<std::string> lines;
-    for (const std::string& line : linesIn(text)) {
+    for (const std::string& line : linesOf(text)) {
         if (line.starts_with("    ") && line.size() > 4 && line[4] != ' ') {
             lines.push_back(line.substr(4, line.find("   ", 4) - 4));
         }
@@ -72,7 +72,7 @@ public:
         const ShellRan started = runInShell(environment + quotedForShell(LOOPSIDE_APP) + " >/dev/null 2>&1 & echo $!");
         REQUIRE(comesUp(data() / "backups"));
         // Stopped as by a shutdown; waited for, as its folder is gone with the test.
-        const std::string process = linesIn(started.said).at(0);
+        const std::string process = linesOf(started.said).at(0);
         const ShellRan ended = runInShell("kill " + process + " && while kill -0 " + process
                                           + " 2>/dev/null; do sleep 0.05; done");
         REQUIRE(ended.exitCode == 0);
@@ -131,7 +131,7 @@ TEST_CASE("keys and links are found in Markdown")
 
 TEST_CASE("the README begins with the job, in one paragraph, and has its parts")
 {
-    const auto lines = linesIn(readme());
+    const auto lines = linesOf(readme());
     REQUIRE(lines.size() > 10);
     CHECK(lines[0] == "# Loopside");
     CHECK(lines[2].starts_with("A logbook"));
@@ -168,7 +168,7 @@ TEST_CASE("every caution of the README is one that the screens tell")
 {
     const auto words = englishWords();
     int cautions = 0;
-    for (const std::string& line : linesIn(section("Cautions"))) {
+    for (const std::string& line : linesOf(section("Cautions"))) {
         if (line.starts_with("- ")) {
             CAPTURE(line);
             CHECK(words.contains(line.substr(2)));

@@ -11,7 +11,6 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
-#include <sstream>
 
 namespace loopside::test {
 
@@ -46,16 +45,6 @@ std::string sourceText(const std::string& path)
     std::ifstream file(whole, std::ios::binary);
     REQUIRE(file);
     return {std::istreambuf_iterator<char>(file), {}};
-}
-
-std::vector<std::string> linesIn(const std::string& text)
-{
-    std::vector<std::string> lines;
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);) {
-        lines.push_back(line);
-    }
-    return lines;
 }
 
 } // namespace loopside::test

@@ -3,6 +3,8 @@
 
 #pragma once
 
+#include "support/lines.h"
+
 #include <string>
 #include <vector>
 
@@ -25,6 +27,4 @@ struct ShellRan
 [[nodiscard]] std::string sourceText(const std::string& path);
 
 /// `text` cut at its line breaks, without an empty last one.
-[[nodiscard]] std::vector<std::string> linesIn(const std::string& text);
-
 } // namespace loopside::test

@@ -11,6 +11,7 @@
 #include "site/site.h"
 #include "words/words.h"
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -39,6 +40,9 @@ struct Known
     std::optional<Verified> verified = {}; ///< None: nobody looked yet.
     Id device = {};                        ///< The hub's own.
 };
+
+/// Whether the file that an entry adds was handed over.
+using HasFile = std::function<bool(const Id& entry)>;
 
 /// How the runs of one `Known` stand, each computed anew after a quarter of a minute at the earliest: the forecast
 /// takes long. May be used by several threads at once.

@@ -144,7 +144,7 @@ constexpr std::array<std::pair<std::string_view, View>, 7> views = {{{"today", t
                                                                      {"elements", elementsView},
                                                                      {"verify", verifyView}}};
 
-Answer runAnswer(const Look& look, std::string_view name)
+Answer runAnswer(const Look& look, std::string_view name, const HasFile& hasFile)
 {
     constexpr std::string_view csv = ".csv";
     const bool isCsv = name.ends_with(csv);
@@ -154,7 +154,7 @@ Answer runAnswer(const Look& look, std::string_view name)
         return refused(404, look.words(), {"page.refused.nothing", {}});
     }
     if (!isCsv) {
-        return told(200, runView(look, *run));
+        return told(200, runView(look, *run, hasFile));
     }
     return {200,
             {{"Content-Type", "text/csv; charset=utf-8; header=present"},
@@ -295,7 +295,7 @@ Answer Router::view(const Hearing& hearing, const std::string& path)
         const std::string_view name = std::string_view(path).substr(runs.size());
         constexpr std::string_view files = "/files/";
         const auto cut = name.find(files);
-        return cut == std::string_view::npos ? runAnswer(look, name)
+        return cut == std::string_view::npos ? runAnswer(look, name, parts_.hasAttached)
                                              : attached(look, name.substr(0, cut), name.substr(cut + files.size()));
     }
     const auto found = std::ranges::find(views, path, [](const auto& one) { return one.first; });

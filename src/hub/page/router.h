@@ -80,9 +80,10 @@ struct PageParts
     Accounts& accounts;
     Clock& clock;
     std::map<std::string, PageFile> files = pageFiles();
-    /// The file that an entry adds, its salt in front; nothing if it was not handed over yet.
+    /// The file that an entry adds, its salt in front; nothing if it was not handed over yet. And whether it was.
     std::function<Result<std::optional<std::string>>(const Id& entry)> attached =
         [](const Id&) -> Result<std::optional<std::string>> { return std::nullopt; };
+    HasFile hasAttached = [](const Id&) { return false; };
 };
 
 /// The most that may be sent: a sign-in or a form; a file of jobs.

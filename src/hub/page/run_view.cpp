@@ -133,13 +133,14 @@ Json entriesOf(const Look& look, const run::RunState& run)
 }
 
 /// Pictures, sounds and the record, each with where its file is.
-Json filesOf(const Look& look, const run::RunState& run)
+Json filesOf(const Look& look, const run::RunState& run, const HasFile& hasFile)
 {
     Json rows = Json::array();
     for (const auto& told :
          report::attachmentsTold(look.words(), run, [&](const Id& person) { return look.nameOf(person); })) {
         rows.push_back({{"path", "runs/" + toText(run.id) + "/files/" + toText(told.entry)},
                         {"kind", run::nameOf(told.kind)},
+                        {"isHere", hasFile(told.entry)},
                         {"text", told.caption}});
     }
     return rows;
@@ -187,7 +188,7 @@ std::vector<std::string> csvHeader(const run::RunState& run)
 
 } // namespace
 
-Json runView(const Look& look, const run::RunState& run)
+Json runView(const Look& look, const run::RunState& run, const HasFile& hasFile)
 {
     const run::Standing& standing = look.standing(run);
     const bool isClosed = run.phase == run::Phase::Closed;
@@ -217,7 +218,7 @@ Json runView(const Look& look, const run::RunState& run)
             {"findings", findingsOf(look, standing)},
             {"alerts", alertsOf(look, run)},
             {"entries", entriesOf(look, run)},
-            {"files", filesOf(look, run)},
+            {"files", filesOf(look, run, hasFile)},
             {"chart", chartOf(look, run)}};
 }
 

@@ -43,11 +43,10 @@ function serve() {
         address: "http://localhost:" + server.address().port + "/", stop: () => (server.close(), router.kill())})));
 }
 
-/** What must not be: errors on the console (but that a job was refused, and the file that is still on its way), and requests to
- *  elsewhere. */
+/** What must not be: errors on the console (but that a job was refused), and requests to elsewhere. */
 function watch(page, address, faults) {
-    const isMeant = message => message.text().includes("422") || (message.text().includes("404") && message.location().url.includes("/files/"));
-    page.on("console", message => ["error", "warning"].includes(message.type()) && !isMeant(message) && faults.push(message.text()));
+    const isRefusal = text => text.includes("422");
+    page.on("console", message => ["error", "warning"].includes(message.type()) && !isRefusal(message.text()) && faults.push(message.text()));
     page.on("pageerror", error => faults.push(error.message));
     page.on("request", request => !request.url().startsWith(address) && faults.push("asked elsewhere: " + request.url()));
 }
@@ -94,7 +93,8 @@ async function seeRun(page, name) {
     assert.ok((await page.textContent("main")).includes("<script>alert(1)</script>"), "it stands as it was typed");
     assert.ok(await page.locator(".finding").count() > 1, "findings and alerts");
     await page.waitForFunction(() => [...document.querySelectorAll(".files img")].some(image => image.naturalWidth > 0));
-    assert.ok((await page.textContent(".files")).length > 0, "one that was not handed over yet is told in words");
+    assert.equal(await page.locator(".files figure").count(), 3);
+    assert.equal(await page.locator(".files p.dim").count(), 2, "what was not handed over yet is told in words");
     await fits(page, name + "-run");
     const download = page.waitForEvent("download");
     await page.click("a[download][href*='.csv']");

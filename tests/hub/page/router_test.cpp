@@ -83,7 +83,8 @@ public:
                    [this](const Id& entry) -> Result<std::optional<std::string>> {
                        const auto file = files.find(entry);
                        return file == files.end() ? std::nullopt : std::optional(file->second);
-                   }}};
+                   },
+                   [this](const Id& entry) { return files.contains(entry); }}};
     std::map<Id, std::string> files = {}; ///< By the entry that adds one.
 };
 
@@ -112,6 +113,9 @@ TEST_CASE("pictures and sounds of a run are shown once they were handed over, an
     CHECK(browser.ask("GET", path).status == 404); // it is still on its way
     const Id entry = idFromText(path.substr(path.rfind('/') + 1)).value();
     browser.files[entry] = std::string(32, 's') + "picture";
+    CHECK(files[0]["isHere"] == false);
+    CHECK(browser.json("runs/" + id)["files"][0]["isHere"] == true);
+    CHECK(browser.json("runs/" + id)["files"][1]["isHere"] == false);
     const Answer shown = browser.ask("GET", path);
     CHECK(shown.status == 200);
     CHECK(shown.body == "picture");
