@@ -15,12 +15,12 @@ constexpr std::string_view attributes = "; Path=/; Secure; HttpOnly; SameSite=St
 
 std::string cookieWith(std::string_view token)
 {
-    return std::string(sessionCookie) + "=" + std::string(token) + std::string(attributes);
+    return std::string(sessionCookie).append("=").append(token).append(attributes);
 }
 
 std::string cookieWithout()
 {
-    return std::string(sessionCookie) + "=" + std::string(attributes) + "; Max-Age=0";
+    return cookieWith("").append("; Max-Age=0");
 }
 
 std::optional<std::string> tokenIn(std::string_view cookies)
