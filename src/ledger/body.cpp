@@ -646,7 +646,7 @@ struct Kind
 };
 
 /// In the order of run::Event.
-const std::array<Kind, std::variant_size_v<Event>> kinds = {{
+const std::array<Kind, std::variant_size_v<EventKinds>> kinds = {{
     {"mode-changed",
      [](const JsonReader& b) -> Event {
          return ModeChanged{readMode(b.at("mode")), b.quantityIfThere<units::Flow>("flow")};

@@ -632,6 +632,12 @@ private:
 
 } // namespace
 
+Command::Command(const Command&) = default;
+Command::Command(Command&&) noexcept = default;
+Command& Command::operator=(const Command&) = default;
+Command& Command::operator=(Command&&) noexcept = default;
+Command::~Command() = default;
+
 Result<std::vector<Decided>> decide(const State& state, const Command& command, const Context& context)
 {
     return std::visit(Commander(state, context), command);

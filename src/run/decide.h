@@ -82,7 +82,19 @@ struct Tick
     std::int64_t sleptMs = 0; ///< How long nobody could be reminded, where that is worth telling; 0: not at all.
 };
 
-using Command = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, PutRecords, Tick>;
+using CommandKinds =
+    std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, PutRecords, Tick>;
+
+/// What is asked for. A class of its own, as Event is.
+struct Command : CommandKinds
+{
+    using CommandKinds::CommandKinds;
+    Command(const Command&);
+    Command(Command&&) noexcept;
+    Command& operator=(const Command&);
+    Command& operator=(Command&&) noexcept;
+    ~Command();
+};
 
 /// Who asks, when, and under which id the first event will be kept.
 struct Context

@@ -64,8 +64,32 @@ Event eventOf(const Part& part)
 
 } // namespace
 
-static_assert(std::is_same_v<std::variant_alternative_t<std::variant_size_v<Said> - 1, Said>,
-                             std::variant_alternative_t<std::variant_size_v<Said> - 1, Event>>);
+Said::Said() = default;
+Said::Said(const Said&) = default;
+Said::Said(Said&&) noexcept = default;
+Said& Said::operator=(const Said&) = default;
+Said& Said::operator=(Said&&) noexcept = default;
+Said::~Said() = default;
+
+bool operator==(const Said& one, const Said& other)
+{
+    return static_cast<const SaidKinds&>(one) == static_cast<const SaidKinds&>(other);
+}
+
+Event::Event() = default;
+Event::Event(const Event&) = default;
+Event::Event(Event&&) noexcept = default;
+Event& Event::operator=(const Event&) = default;
+Event& Event::operator=(Event&&) noexcept = default;
+Event::~Event() = default;
+
+bool operator==(const Event& one, const Event& other)
+{
+    return static_cast<const EventKinds&>(one) == static_cast<const EventKinds&>(other);
+}
+
+static_assert(std::is_same_v<std::variant_alternative_t<std::variant_size_v<SaidKinds> - 1, SaidKinds>,
+                             std::variant_alternative_t<std::variant_size_v<SaidKinds> - 1, EventKinds>>);
 
 Event asEvent(const Said& said)
 {
@@ -89,15 +113,15 @@ Event asEvent(const RecordPut& put)
 
 bool isSaid(const Event& event)
 {
-    return event.index() < std::variant_size_v<Said>; // an Event begins with what can be said
+    return event.index() < std::variant_size_v<SaidKinds>; // an Event begins with what can be said
 }
 
 bool isOfJob(const Event& event)
 {
-    constexpr std::size_t first = std::variant_size_v<Said>; // then comes what begins a job and what is said of one
+    constexpr std::size_t first = std::variant_size_v<SaidKinds>; // then comes what begins a job and what is said of one
     constexpr std::size_t behind = first + std::variant_size_v<JobOpened> + std::variant_size_v<JobSaid>;
-    static_assert(std::is_same_v<std::variant_alternative_t<first, Event>, FlushOpened>
-                  && std::is_same_v<std::variant_alternative_t<behind - 1, Event>, TransferStopped>);
+    static_assert(std::is_same_v<std::variant_alternative_t<first, EventKinds>, FlushOpened>
+                  && std::is_same_v<std::variant_alternative_t<behind - 1, EventKinds>, TransferStopped>);
     return event.index() >= first && event.index() < behind;
 }
 

@@ -266,10 +266,23 @@ struct Kept
     friend bool operator==(const Kept&, const Kept&) = default;
 };
 
-/// What a person says.
-using Said = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
-                          SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
-                          CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept>;
+/// The kinds of what a person says.
+using SaidKinds = std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged,
+                               SampleDrawn, ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved,
+                               CheckAnswered, AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept>;
+
+/// What a person says. A class of its own, as Event is.
+struct Said : SaidKinds
+{
+    using SaidKinds::SaidKinds;
+    Said();
+    Said(const Said&);
+    Said(Said&&) noexcept;
+    Said& operator=(const Said&);
+    Said& operator=(Said&&) noexcept;
+    ~Said();
+    friend bool operator==(const Said& one, const Said& other);
+};
 
 /// A cart is flushed with the oil that it is to pump next: batch by batch, each mixed with what is left inside.
 struct FlushOpened
@@ -501,13 +514,27 @@ struct RecordServiced
 
 using RecordPut = std::variant<TankPut, CartPut, PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
 
-using Event =
+using EventKinds =
     std::variant<ModeChanged, ReadingLogged, SignsSeen, Noted, QuestionAnswered, Amended, ElementsChanged, SampleDrawn,
                  ResultEntered, AlertAcknowledged, AlertShelved, AlertServiced, RunMoved, CheckAnswered,
                  AttachmentAdded, AttachmentWithdrawn, StartTold, WasteTransferred, Kept, FlushOpened, TransferOpened,
                  FlushBatch, FlushClosed, TransferStopped, RunOpened, RunClosed, AlertRaised, AlertCleared, ClockJumped,
                  ClockOffsetChanged, TabletRestarted, TabletSlept, LoadingLearned, StockMoved, TankPut, CartPut,
                  PersonPut, FluidPut, ElementTypePut, JobPut, RecordServiced>;
+
+/// What happened: one of the kinds above. A class of its own, so that copying, comparing and ending so many kinds is
+/// compiled once, in event.cpp, and not in every file that has an event at hand.
+struct Event : EventKinds
+{
+    using EventKinds::EventKinds;
+    Event();
+    Event(const Event&);
+    Event(Event&&) noexcept;
+    Event& operator=(const Event&);
+    Event& operator=(Event&&) noexcept;
+    ~Event();
+    friend bool operator==(const Event& one, const Event& other);
+};
 
 /// What a person said, as an event.
 [[nodiscard]] Event asEvent(const Said& said);

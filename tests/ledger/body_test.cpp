@@ -180,7 +180,7 @@ TEST_CASE("every kind of event comes back from its body as it went in")
         CHECK(*read == event);
         CHECK(bodyOf(*read) == body); // a Decimal equals one with more digits; the bytes do not
     }
-    CHECK(kinds.size() == std::variant_size_v<Event>);
+    CHECK(kinds.size() == std::variant_size_v<EventKinds>);
 }
 
 TEST_CASE("no two kinds of event have one name")

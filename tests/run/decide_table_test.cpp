@@ -339,6 +339,6 @@ TEST_CASE("the table asks with every command and everything that can be said")
             said.insert(say->what.index());
         }
     }
-    CHECK(commands.size() == std::variant_size_v<Command>);
-    CHECK(said.size() == std::variant_size_v<Said>);
+    CHECK(commands.size() == std::variant_size_v<CommandKinds>);
+    CHECK(said.size() == std::variant_size_v<SaidKinds>);
 }
