@@ -28,6 +28,13 @@ JobPanel {
             text: root.transfer.source
             width: parent.width
         }
+        // Before the time that is left: where the page scrolls, the caution is still seen whole.
+        CautionLine {
+            kind: root.transfer.isOverdue ? "stop" : "caution"
+            objectName: "wasteCaution"
+            text: root.transfer.isOverdue ? root.app.label("app.waste.stop-now") : root.transfer.caution
+            width: parent.width
+        }
         Label {
             font.pixelSize: Theme.textStrong
             text: root.app.label("app.waste.stop-in")
@@ -55,11 +62,6 @@ JobPanel {
                 x: Theme.stroke
                 y: Theme.stroke
             }
-        }
-        CautionLine {
-            kind: root.transfer.isOverdue ? "stop" : "caution"
-            text: root.transfer.isOverdue ? root.app.label("app.waste.stop-now") : root.transfer.caution
-            width: parent.width
         }
     }
     Column {
