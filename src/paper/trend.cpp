@@ -371,8 +371,10 @@ LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>&
         }
     }
     for (const TrendSpan& span : spans_) {
+        const QRectF place = spanIn(span, frame);
+        places.avoid({QLineF(place.topLeft(), place.bottomLeft()), QLineF(place.topRight(), place.bottomRight())});
         if (span.isDoubtful && avoidsHatch) {
-            places.avoid(hatch(spanIn(span, frame), false));
+            places.avoid(hatch(place, false));
         }
     }
     for (const TrendStage& stage : trend_.stages) {

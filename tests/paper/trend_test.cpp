@@ -509,3 +509,21 @@ TEST_CASE("the code of a bottle is not crossed by the line of a changeover besid
     REQUIRE_FALSE(left.isEmpty());
     CHECK(left.right() < right.left());
 }
+
+TEST_CASE("the title of the trend is not crossed by the edges of a span")
+{
+    Trend trend = trendOf({steady(10, 1, 20)});
+    trend.spans = {{1.0, 3.0, ""}}; // through where the title stands else
+    Trend untitled = trend;
+    untitled.rawText.clear();
+    untitled.unit.clear();
+    const QImage without = painted(untitled, screen);
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const QRect title = around(picture, [&](int x, int y) {
+        return panels.upper.contains(x, y) && picture.pixel(x, y) != without.pixel(x, y)
+            && picture.pixel(x, y) == distinctStyle().ink.rgb();
+    });
+    REQUIRE_FALSE(title.isEmpty());
+    CHECK(title.left() > panels.upper.left() + panels.upper.width() / 20);
+}
