@@ -38,23 +38,31 @@ FocusScope {
             spacing: Theme.gap
             width: area.room
 
-            Repeater {
-                model: root.isList ? root.guide.parts : null
+            Grid {
+                id: parts
+                columns: root.isTall || Theme.isLarge ? 1 : 2
+                spacing: Theme.gap
+                visible: root.isList
+                width: parent.width
 
-                delegate: BigKey {
-                    id: part
+                Repeater {
+                    model: root.guide.parts
 
-                    required property int index
-                    required property string name
+                    delegate: BigKey {
+                        id: part
 
-                    align: Text.AlignLeft
-                    height: Theme.touchSmall
-                    objectName: "guidePart" + part.index
-                    text: part.name
-                    textSize: Theme.textStrong
-                    width: body.width
+                        required property int index
+                        required property string name
 
-                    onPressed: root.guide.openPart(part.index)
+                        align: Text.AlignLeft
+                        height: Theme.touchSmall
+                        objectName: "guidePart" + part.index
+                        text: part.name
+                        textSize: Theme.textStrong
+                        width: (parts.width - (parts.columns - 1) * Theme.gap) / parts.columns
+
+                        onPressed: root.guide.openPart(part.index)
+                    }
                 }
             }
             Label {
