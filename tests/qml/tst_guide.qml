@@ -28,9 +28,8 @@ Floor {
         compare(bench.app.page, AppView.Settings);
     }
     function test_what_the_forecast_means() {
-        setUp();
-        record("modeFiltering");
-        logSet("14", "11", "9", "24");
+        bench.playScene("pump-starved");
+        wait(100); // until everything stands where it is touched
         tap("why");
         tap("findingForecast");
         compare(part("guideTitle").text, "What the forecast means");
