@@ -86,6 +86,9 @@ Floor {
     function test_settings() {
         mirrored(() => bench.app.showSettings(), ["wishesLog", "about"]);
     }
+    function test_set_up_in_portrait() {
+        changeSides(() => bench.app.showSetUp(), "nextStep", "verdictReason");
+    }
     function test_stock_in_portrait() {
         changeSides(() => bench.app.showStock(), "key5", "jobMain");
     }
