@@ -42,23 +42,13 @@ QString markOf(const QTextBlock& block)
     return isNumbered ? QStringLiteral("%1.").arg(list->itemNumber(block) + 1) : QStringLiteral("•");
 }
 
-/// Nothing but code: that a word within a sentence is code, too, does not make it a line to type.
-bool isCode(const QTextBlock& block)
-{
-    for (auto at = block.begin(); !at.atEnd(); ++at) {
-        if (!at.fragment().charFormat().fontFixedPitch()) {
-            return false;
-        }
-    }
-    return true;
-}
-
 GuideLine lineOf(const QTextBlock& block)
 {
     if (block.textList() != nullptr) {
         return {QStringLiteral("item"), markOf(block), styled(block), block.text()};
     }
-    return {isCode(block) ? QStringLiteral("code") : QStringLiteral("text"), QString(), styled(block), block.text()};
+    const bool isCode = block.blockFormat().hasProperty(QTextFormat::BlockCodeLanguage); // empty, but there
+    return {isCode ? QStringLiteral("code") : QStringLiteral("text"), QString(), styled(block), block.text()};
 }
 
 QTextBlock cellOf(const QTextTable& table, int row, int column)
