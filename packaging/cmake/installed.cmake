@@ -53,21 +53,29 @@ else()
   install(FILES ${files}/hub.toml DESTINATION etc/loopside COMPONENT loopside-hub)
 endif()
 
-# The user's guide, to be read and to be printed.
-set(guide ${PROJECT_SOURCE_DIR}/docs/guide/en.md)
+# The user's guide, to be read and to be printed: guide.html and guide.pdf in English, guide-<language>.* in the others.
 add_executable(guide_pdf packaging/guide/guide_pdf.cpp src/paper/face.cpp) # of paper it needs the face alone
 target_include_directories(guide_pdf PRIVATE ${PROJECT_SOURCE_DIR}/src)
 target_link_libraries(guide_pdf PRIVATE Qt6::Gui Fontconfig::Fontconfig loopside_warnings)
 target_compile_definitions(guide_pdf PRIVATE QT_NO_CAST_FROM_ASCII)
-add_custom_command(OUTPUT ${documents_folder}/guide.html
-  COMMAND ${PROJECT_SOURCE_DIR}/packaging/guide/html en ${guide} > ${documents_folder}/guide.html
-  DEPENDS ${guide} ${PROJECT_SOURCE_DIR}/packaging/guide/html VERBATIM)
-add_custom_command(OUTPUT ${documents_folder}/guide.pdf
-  COMMAND ${CMAKE_COMMAND} -E env QT_QPA_PLATFORM=offscreen LC_ALL=C.UTF-8
-    $<TARGET_FILE:guide_pdf> ${guide} ${documents_folder}/guide.pdf
-  DEPENDS ${guide} guide_pdf VERBATIM)
-add_custom_target(guide ALL DEPENDS ${documents_folder}/guide.html ${documents_folder}/guide.pdf)
-install(FILES ${documents_folder}/guide.html ${documents_folder}/guide.pdf DESTINATION share/doc/loopside COMPONENT loopside)
+set(guides "")
+foreach(language de en es)
+  set(source ${PROJECT_SOURCE_DIR}/docs/guide/${language}.md)
+  set(guide ${documents_folder}/guide-${language})
+  if(language STREQUAL "en")
+    set(guide ${documents_folder}/guide)
+  endif()
+  add_custom_command(OUTPUT ${guide}.html
+    COMMAND ${PROJECT_SOURCE_DIR}/packaging/guide/html ${language} ${source} > ${guide}.html
+    DEPENDS ${source} ${PROJECT_SOURCE_DIR}/packaging/guide/html VERBATIM)
+  add_custom_command(OUTPUT ${guide}.pdf
+    COMMAND ${CMAKE_COMMAND} -E env QT_QPA_PLATFORM=offscreen LC_ALL=C.UTF-8
+      $<TARGET_FILE:guide_pdf> ${source} ${guide}.pdf
+    DEPENDS ${source} guide_pdf VERBATIM)
+  list(APPEND guides ${guide}.html ${guide}.pdf)
+endforeach()
+add_custom_target(guide ALL DEPENDS ${guides})
+install(FILES ${guides} DESTINATION share/doc/loopside COMPONENT loopside)
 
 # needed_unseen(<variable> <pattern>): of the packages in packaging/dependencies those that fit, which no program is linked to.
 function(needed_unseen variable pattern)

@@ -9,6 +9,7 @@
 #include <QGuiApplication>
 #include <QPageLayout>
 #include <QPdfWriter>
+#include <QTextBlock>
 #include <QTextCursor>
 #include <QTextDocument>
 #include <QTextTable>
@@ -65,7 +66,7 @@ int main(int count, char** words)
     writer.setResolution(dotsPerInch);
     writer.setPageSize(QPageSize(QPageSize::A4));
     writer.setPageMargins(QMarginsF(marginMm, marginMm, marginMm, marginMm), QPageLayout::Millimeter);
-    writer.setTitle(QStringLiteral("Loopside: the user's guide"));
+    writer.setTitle(document.firstBlock().text());
     document.print(&writer);
     return 0;
 }

@@ -120,9 +120,9 @@ FocusScope {
         id: keys
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gap
-        layoutDirection: root.isKeysLeft ? Qt.LeftToRight : Qt.RightToLeft
+        layoutDirection: Theme.isLeftHanded ? Qt.LeftToRight : Qt.RightToLeft
         spacing: Theme.gap
-        x: root.isKeysLeft ? Theme.gap : root.width - width - Theme.gap
+        x: Theme.isLeftHanded ? Theme.gap : root.width - width - Theme.gap
 
         BigKey {
             enabled: root.file.problem === ""

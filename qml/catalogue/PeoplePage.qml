@@ -74,9 +74,9 @@ FocusScope {
         id: keys
         anchors.bottom: parent.bottom
         anchors.bottomMargin: Theme.gap
-        layoutDirection: root.isKeysLeft ? Qt.LeftToRight : Qt.RightToLeft
+        layoutDirection: Theme.isLeftHanded ? Qt.LeftToRight : Qt.RightToLeft
         spacing: Theme.gap
-        x: root.isKeysLeft ? Theme.gap : root.width - width - Theme.gap
+        x: Theme.isLeftHanded ? Theme.gap : root.width - width - Theme.gap
 
         BigKey {
             enabled: root.people.problem === ""
@@ -102,7 +102,7 @@ FocusScope {
         Label {
             fontSizeMode: Text.Fit
             height: Theme.touch
-            horizontalAlignment: root.isKeysLeft ? Text.AlignLeft : Text.AlignRight
+            horizontalAlignment: Theme.isLeftHanded ? Text.AlignLeft : Text.AlignRight
             minimumPixelSize: Theme.textLeast
             objectName: "wishesNotice"
             text: root.people.notice !== "" ? root.people.notice : root.people.problem

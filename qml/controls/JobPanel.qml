@@ -45,7 +45,7 @@ Item {
         fields: root.fields
         pointSpoken: root.app.label("label.key-point")
         visible: root.hasPad
-        x: root.isPadLeft ? 0 : root.width - pad.width
+        x: Theme.isLeftHanded ? 0 : root.width - pad.width
         y: root.isTall ? root.height - pad.height : 0
     }
     CautionLine {
@@ -56,7 +56,7 @@ Item {
         text: root.problem
         visible: root.problem !== ""
         width: root.isTall ? keys.width : root.hasPad ? area.width : root.width - keys.width - Theme.gapLarge
-        x: root.isPadLeft ? keys.width + Theme.gapLarge : 0
+        x: root.isTall ? keys.x : root.isPadLeft ? keys.width + Theme.gapLarge : 0
     }
     Grid {
         id: keys
@@ -66,7 +66,7 @@ Item {
         layoutDirection: Qt.RightToLeft
         spacing: Theme.gap
         width: root.isTall && root.hasPad ? root.width - pad.width - Theme.gapLarge : root.isTall ? root.width : pad.width
-        x: root.isTall || root.isPadLeft ? 0 : root.width - keys.width
+        x: root.isTall ? (root.hasPad && Theme.isLeftHanded ? pad.width + Theme.gapLarge : 0) : root.isPadLeft ? 0 : root.width - keys.width
 
         BigKey {
             enabled: root.problem === ""

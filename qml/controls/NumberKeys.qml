@@ -30,7 +30,7 @@ Grid {
 
             enabled: digit.text !== ""
             objectName: digit.isPoint ? "keyPoint" : "key" + digit.modelData
-            opacity: digit.enabled ? 1 : 0
+            opacity: digit.text !== "" ? 1 : 0
             repeats: true
             spoken: digit.isPoint && root.point === "." ? root.pointSpoken : digit.text
             text: digit.isPoint ? root.point : digit.modelData

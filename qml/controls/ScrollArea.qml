@@ -69,6 +69,21 @@ Item {
             width: flick.width
         }
     }
+    // Where a line is cut, an edge says that it is the page that goes on, not the words that are lost.
+    Rectangle {
+        color: Theme.dim
+        height: Theme.stroke
+        visible: root.isLong && flick.contentY > 0
+        width: root.room
+        y: -height
+    }
+    Rectangle {
+        color: Theme.dim
+        height: Theme.stroke
+        visible: root.isLong && flick.contentY < flick.contentHeight - flick.height - 1
+        width: root.room
+        y: root.height
+    }
     BigKey {
         anchors.right: parent.right
         enabled: flick.contentY > 0

@@ -131,6 +131,14 @@ Sheet {
         visible: findings.count === 0
         width: parent.width
     }
+    BigKey {
+        height: Theme.touchSmall
+        objectName: "findingForecast"
+        text: root.app.guide.forecastTitle
+        width: parent.width
+
+        onPressed: root.app.showGuideOfForecast()
+    }
     Row {
         spacing: Theme.gap
 

@@ -22,6 +22,8 @@ FocusScope {
     property bool hasMore: false
     readonly property bool hasProblem: root.pad.noticeIsProblem && root.pad.notice !== ""
     readonly property real inner: Theme.gap
+    /// For a left hand the keys stand at the left, with the fields beside them.
+    readonly property bool isMirrored: root.isTall && Theme.isLeftHanded
     /// Beside the fields, as there is no room above them.
     readonly property bool isShort: root.hasMore && !root.isTall && root.room < numbers.height + 3 * Theme.touchSmall + 5 * Theme.gap
     property bool isTall: false
@@ -144,8 +146,8 @@ FocusScope {
         columns: root.isTall ? 1 : list.count > 4 || root.isShort ? 3 : 2
         enabled: root.canType
         spacing: Theme.gap
-        width: root.isTall ? numbers.x - 2 * root.inner : root.width - 2 * root.inner
-        x: root.inner
+        width: root.isTall ? root.width - numbers.width - side.width - Theme.gap - 3 * root.inner : root.width - 2 * root.inner
+        x: root.isMirrored ? side.x + side.width + root.inner : root.inner
         y: root.isTall ? numbers.y : numbers.y - Theme.gap - fields.height
 
         Repeater {
@@ -181,11 +183,10 @@ FocusScope {
         id: numbers
         anchors.bottom: parent.bottom
         anchors.bottomMargin: root.inner
-        anchors.right: side.left
-        anchors.rightMargin: Theme.gap
         backSpoken: root.app.label("label.key-back")
         enabled: root.canType
         pointSpoken: root.app.label("label.key-point")
+        x: root.isMirrored ? root.inner : side.x - Theme.gap - numbers.width
 
         onDeleted: root.pad.backspace()
         onTyped: sign => root.pad.key(sign)
@@ -193,12 +194,11 @@ FocusScope {
     Column {
         id: side
         anchors.bottom: numbers.bottom
-        anchors.right: parent.right
-        anchors.rightMargin: root.inner
         anchors.top: numbers.top
         enabled: root.canType
         spacing: Theme.gap
         width: Theme.padSide
+        x: root.isMirrored ? numbers.x + numbers.width + Theme.gap : root.width - root.inner - side.width
 
         BigKey {
             height: Theme.touchSmall

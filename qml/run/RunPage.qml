@@ -117,6 +117,7 @@ FocusScope {
                 parent: root.isTall ? bottom : trend.parent
                 run: root.app.run
                 width: root.isTall ? next.width : area.room
+                x: root.isTall ? next.x : 0
                 y: root.isTall ? 0 : trend.y + trend.height + Theme.gap
             }
         }
@@ -136,14 +137,14 @@ FocusScope {
                 isCompact: root.isTall
                 run: root.app.run
                 width: parent.width - modes.width - Theme.gap
-                x: root.isPadLeft ? modes.width + Theme.gap : 0
+                x: Theme.isLeftHanded ? modes.width + Theme.gap : 0
             }
             ModeKeys {
                 id: modes
                 app: root.app
                 enabled: !root.app.run.isClosed
-                layoutDirection: root.isPadLeft ? Qt.RightToLeft : Qt.LeftToRight
-                x: root.isPadLeft ? 0 : parent.width - width
+                layoutDirection: Theme.isLeftHanded ? Qt.RightToLeft : Qt.LeftToRight
+                x: Theme.isLeftHanded ? 0 : parent.width - width
             }
         }
     }

@@ -5,8 +5,8 @@
 import QtQuick
 import Loopside.Model
 
-/// What concerns the tablet: how its holder wants it, which alerts are in service, what is kept of the record, what
-/// program this is.
+/// What concerns the tablet: how its holder wants it, which alerts are in service, what is kept of the record, the
+/// guide, what program this is.
 FocusScope {
     id: root
 
@@ -45,6 +45,15 @@ FocusScope {
                 TabletWishes {
                     app: root.app
                     width: parent.width
+                }
+                BigKey {
+                    height: Theme.touchSmall
+                    objectName: "toGuide"
+                    text: root.app.label("label.guide")
+                    textSize: Theme.textStrong
+                    width: parent.width
+
+                    onPressed: root.app.showGuide()
                 }
                 Table {
                     isStacked: Theme.isLarge

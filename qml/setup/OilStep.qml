@@ -15,7 +15,8 @@ Item {
     Column {
         id: told
         spacing: Theme.gap
-        width: Theme.isLarge ? root.width : keys.x - Theme.gap
+        width: Theme.isLarge ? root.width : root.width - keys.width - Theme.gap
+        x: Theme.isLeftHanded && !Theme.isLarge ? keys.width + Theme.gap : 0
 
         FieldList {
             fields: root.setup.oil
@@ -43,7 +44,7 @@ Item {
         backSpoken: root.app.label("label.key-back")
         fields: root.setup.oil
         pointSpoken: root.app.label("label.key-point")
-        x: Theme.isLarge ? 0 : root.width - keys.width
+        x: Theme.isLarge || Theme.isLeftHanded ? 0 : root.width - keys.width
         y: Theme.isLarge ? told.height + Theme.gap : 0
     }
 }

@@ -12,16 +12,17 @@ Item {
 
     required property AppView app
     readonly property bool isLow: root.width > root.height
+    /// For a left hand the key stands at the left where it stands beside the words.
+    readonly property bool isMirrored: root.isLow && Theme.isLeftHanded
     readonly property SetupView setup: root.app.setup
     readonly property VerdictView verdict: root.setup.verdict
 
     Panel {
         anchors.bottom: root.isLow ? parent.bottom : problem.visible ? problem.top : next.top
         anchors.bottomMargin: root.isLow ? 0 : Theme.gap
-        anchors.left: parent.left
-        anchors.right: root.isLow ? next.left : parent.right
-        anchors.rightMargin: root.isLow ? Theme.gap : 0
         anchors.top: parent.top
+        width: root.isLow ? root.width - next.width - Theme.gap : root.width
+        x: root.isMirrored ? next.width + Theme.gap : 0
 
         VerdictBanner {
             id: banner
@@ -80,22 +81,22 @@ Item {
         id: problem
         anchors.bottom: next.top
         anchors.bottomMargin: Theme.gap
-        anchors.right: parent.right
         objectName: "setupProblem"
         text: root.setup.problem
         visible: root.setup.problem !== "" && !Theme.isLarge
         width: root.isLow ? next.width : parent.width
+        x: root.isMirrored ? 0 : root.width - width
     }
     BigKey {
         id: next
         anchors.bottom: parent.bottom
-        anchors.right: parent.right
         enabled: root.setup.canGoOn
         isMain: true
         objectName: root.setup.isReady ? "startRun" : "nextStep"
         text: root.setup.nextText
         textSize: Theme.textTitle
         width: root.isLow ? Theme.setupSide : parent.width
+        x: root.isMirrored ? 0 : root.width - width
 
         onPressed: root.setup.goOn()
     }

@@ -29,7 +29,7 @@ PadPage {
             choices: root.stock.types
             itemName: "stockType"
             moreText: root.app.label("label.more")
-            places: root.isTall ? 3 : 6
+            places: root.isTall ? (Theme.isLarge ? 3 : 5) : 6
             width: parent.width
 
             onChosen: row => root.stock.chooseType(row)

@@ -17,10 +17,11 @@ JobPanel {
     onLeaving: root.app.showShift()
     onPressed: root.transfer.goOn()
 
+    // Before the time that is left, and as wide as there is room: both are seen whole where the rest of the page scrolls.
     Column {
-        id: time
+        id: warned
         spacing: Theme.gap
-        width: root.column
+        width: root.room.width
 
         Label {
             font.pixelSize: Theme.textTitle
@@ -28,6 +29,20 @@ JobPanel {
             text: root.transfer.source
             width: parent.width
         }
+        CautionLine {
+            isDense: !root.isTall && !root.transfer.isOverdue
+            kind: root.transfer.isOverdue ? "stop" : "caution"
+            objectName: "wasteCaution"
+            text: root.transfer.isOverdue ? root.app.label("app.waste.stop-now") : root.transfer.caution
+            width: parent.width
+        }
+    }
+    Column {
+        id: time
+        spacing: root.isTall ? Theme.gap : Theme.gapSmall
+        width: root.column
+        y: warned.height + Theme.gap
+
         Label {
             font.pixelSize: Theme.textStrong
             text: root.app.label("app.waste.stop-in")
@@ -35,7 +50,7 @@ JobPanel {
             width: parent.width
         }
         Label {
-            font.pixelSize: Theme.signAlarm * 0.8
+            font.pixelSize: Theme.signAlarm * (root.isTall ? 0.8 : 0.65)
             isStrong: true
             objectName: "wasteCountdown"
             text: root.transfer.countdown
@@ -56,17 +71,12 @@ JobPanel {
                 y: Theme.stroke
             }
         }
-        CautionLine {
-            kind: root.transfer.isOverdue ? "stop" : "caution"
-            text: root.transfer.isOverdue ? root.app.label("app.waste.stop-now") : root.transfer.caution
-            width: parent.width
-        }
     }
     Column {
         spacing: Theme.gapLarge
         width: root.column
         x: root.isTall ? 0 : root.column + Theme.gapLarge
-        y: root.isTall ? time.height + Theme.gapLarge : 0
+        y: root.isTall ? time.y + time.height + Theme.gapLarge : time.y
 
         Table {
             rows: root.transfer.outcome

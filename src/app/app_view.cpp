@@ -48,6 +48,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       kit_{tablet},
       keeping_{tablet},
       handover_{tablet},
+      guide_{tablet},
       practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
       people_{{"name", "isHolding"}},
@@ -396,6 +397,24 @@ void AppView::showSettings()
 {
     wishes_.open();
     go(Page::Settings);
+}
+
+void AppView::showGuide()
+{
+    guideFrom_ = page_ == Page::Guide ? guideFrom_ : page_;
+    guide_.openList();
+    go(Page::Guide);
+}
+
+void AppView::showGuideOfForecast()
+{
+    showGuide();
+    guide_.openForecast();
+}
+
+void AppView::leaveGuide()
+{
+    go(guideFrom_);
 }
 
 void AppView::showPeople()

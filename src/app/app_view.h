@@ -11,6 +11,7 @@
 #include "app/file_view.h"
 #include "app/fluid_view.h"
 #include "app/flush_view.h"
+#include "app/guide_view.h"
 #include "app/handover_view.h"
 #include "app/job_view.h"
 #include "app/keeping_view.h"
@@ -70,6 +71,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::LoggedView* logged READ logged CONSTANT)
     Q_PROPERTY(loopside::app::KitView* kit READ kit CONSTANT)
     Q_PROPERTY(loopside::app::KeepingView* keeping READ keeping CONSTANT)
+    Q_PROPERTY(loopside::app::GuideView* guide READ guide CONSTANT)
     Q_PROPERTY(loopside::app::HandoverView* handover READ handover CONSTANT)
     Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
     /// Whose screens these are; null on the real ones.
@@ -118,7 +120,8 @@ public:
         Keeping,
         Handover,
         Settings,
-        Kit
+        Kit,
+        Guide
     };
     Q_ENUM(Page)
 
@@ -150,6 +153,7 @@ public:
     [[nodiscard]] LoggedView* logged() { return &logged_; }
     [[nodiscard]] KitView* kit() { return &kit_; }
     [[nodiscard]] KeepingView* keeping() { return &keeping_; }
+    [[nodiscard]] GuideView* guide() { return &guide_; }
     [[nodiscard]] HandoverView* handover() { return &handover_; }
     [[nodiscard]] PracticeView* practice() { return &practice_; }
     [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
@@ -205,6 +209,10 @@ public:
     Q_INVOKABLE void showKeeping();
     Q_INVOKABLE void showHandover();
     Q_INVOKABLE void showSettings();
+    /// The user's guide, the list of its parts or what it says of the forecast; and back to where somebody came from.
+    Q_INVOKABLE void showGuide();
+    Q_INVOKABLE void showGuideOfForecast();
+    Q_INVOKABLE void leaveGuide();
     Q_INVOKABLE void openCloseOut();
     Q_INVOKABLE void showFlush();
     /// The flush of the cart that was chosen, or that pumped waste.
@@ -263,6 +271,7 @@ private:
     KitView kit_;
     KeepingView keeping_;
     HandoverView handover_;
+    GuideView guide_;
     PracticeView practice_;
     ExerciseView* exercise_ = nullptr;
     RowModel chips_;
@@ -270,8 +279,9 @@ private:
     RowModel about_;
     QTimer seconds_;
     Page page_ = Page::Shift;
-    Page kitFrom_ = Page::Run; ///< From which the bottles were shown.
-    run::PersonRecord taken_;  ///< The wishes that the screen follows.
+    Page kitFrom_ = Page::Run;        ///< From which the bottles were shown.
+    Page guideFrom_ = Page::Settings; ///< From which the guide was shown.
+    run::PersonRecord taken_;         ///< The wishes that the screen follows.
     QString theme_ = QStringLiteral("day");
     bool asksWho_ = false;
     Id overflowShown_ = {};

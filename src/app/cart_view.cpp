@@ -63,6 +63,14 @@ QString spanText(const run::GaugeRecord& gauge)
                                                : QString();
 }
 
+/// In the dial's own unit, like its span.
+QString graduationText(const run::GaugeRecord& gauge)
+{
+    return gauge.graduation && gauge.unit != nullptr
+        ? toQt(gauge.graduation->toText() + " " + std::string(gauge.unit->symbol))
+        : QString();
+}
+
 } // namespace
 
 CartView::CartView(Tablet& tablet, QObject* parent)
@@ -266,7 +274,9 @@ CartView::Group CartView::gaugeGroup(bool isKnown)
         span.ghost = isKnown ? spanText(gauge) : QString();
         group.fields.push_back({span, [&gauge](const std::string& text) { return readSpan(gauge, text); },
                                 [&gauge] { return site::takeBack(gauge.span); }, true});
-        group.fields.push_back(editable(front + label("record.gauge.graduation"), gauge.graduation, {}, isKnown));
+        Editable graduation = editable(front + label("record.gauge.graduation"), gauge.graduation, {}, isKnown);
+        graduation.field.ghost = isKnown ? graduationText(gauge) : QString();
+        group.fields.push_back(std::move(graduation));
         group.fields.push_back(editable(front + label("record.gauge.grade"), gauge.grade, {}, isKnown,
                                         {.name = {}, .takesLetters = true}));
     }

@@ -3,6 +3,7 @@
 
 #include "app/tank_view.h"
 
+#include "app/as_shown.h"
 #include "app/draft_places.h"
 #include "app/job_words.h"
 #include "app/place_state.h"
@@ -115,7 +116,8 @@ QString shapeText(const Tablet& tablet, const std::optional<run::TankShapeRecord
             lengths.append(toQt((*length)->toText()));
         }
     }
-    return tablet.say({"app.shape." + shape->form, {}}) + QLatin1Char(' ') + lengths.join(QStringLiteral(" × "));
+    return tablet.say({"app.shape." + shape->form, {}}) + QLatin1Char(' ')
+        + asShown(lengths.join(QStringLiteral(" × ")));
 }
 
 /// Of which nothing is known: no volume can be 0 L, so one that is not typed is refused.

@@ -53,6 +53,7 @@ private:
     bool oils();
     bool plan();
     bool people();
+    void guide();
     /// What is kept of the record, in tour_keeping.cpp.
     bool keeping();
     bool recordMissing();

@@ -217,8 +217,25 @@ bool Tour::people()
     people->chooseHand(1);
     isFine_ = picture(QStringLiteral("00-settings")) && isFine_;
     people->log();
+    guide();
     stage_.view.showSetUp();
     return std::holds_alternative<run::PersonPut>(stage_.tablet.state().records.back().what);
+}
+
+/// The list of its parts, one with steps, one with tables, and the one that a key beside a forecast leads to.
+void Tour::guide()
+{
+    constexpr int firstRun = 1;
+    constexpr int somethingWrong = 7;
+    stage_.view.showGuide();
+    isFine_ = picture(QStringLiteral("00-guide")) && isFine_;
+    stage_.view.guide()->openPart(firstRun);
+    isFine_ = picture(QStringLiteral("00-guide-steps")) && isFine_;
+    stage_.view.guide()->openPart(somethingWrong);
+    isFine_ = picture(QStringLiteral("00-guide-table")) && isFine_;
+    stage_.view.showGuideOfForecast();
+    isFine_ = picture(QStringLiteral("00-guide-forecast")) && isFine_;
+    stage_.view.leaveGuide();
 }
 
 /// Several runs at a time: one overdue, one at a limit in cold oil, a flush; then for a left hand.

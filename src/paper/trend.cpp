@@ -82,6 +82,7 @@ private:
     void labelSpans(LabelPlaces& places);
     void labelDoubts(LabelPlaces& places);
     void labelSamples(LabelPlaces& places);
+    void interruptChangeovers(const QRectF& place);
 
     void drawHatch(const QPolygonF& area, const QRectF& within, const QColor& colour, bool isRising);
     [[nodiscard]] QList<QLineF> hatch(const QRectF& around, bool isRising) const;
@@ -257,9 +258,10 @@ void TrendPainter::drawHatch(const QPolygonF& area, const QRectF& within, const 
     painter_.restore();
 }
 
+/// What is in doubt has readings in it, so its lines, which fall, stand wider apart than those of what is ahead.
 QList<QLineF> TrendPainter::hatch(const QRectF& around, bool isRising) const
 {
-    const double apart = std::max(3.0, 3.0 * style_.strokePx);
+    const double apart = isRising ? std::max(3.0, 3.0 * style_.strokePx) : std::max(5.0, 6.0 * style_.strokePx);
     const double height = around.height();
     QList<QLineF> lines;
     for (double x = around.left() - height; x < around.right(); x += apart) {
@@ -369,8 +371,16 @@ LabelPlaces TrendPainter::placesIn(const QRectF& frame, const QList<TrendCurve>&
         }
     }
     for (const TrendSpan& span : spans_) {
+        const QRectF place = spanIn(span, frame);
+        places.avoid({QLineF(place.topLeft(), place.bottomLeft()), QLineF(place.topRight(), place.bottomRight())});
         if (span.isDoubtful && avoidsHatch) {
-            places.avoid(hatch(spanIn(span, frame), false));
+            places.avoid(hatch(place, false));
+        }
+    }
+    for (const TrendStage& stage : trend_.stages) {
+        for (const double minute : stage.changedAt) {
+            const double x = layout_.x(minute);
+            places.avoid({QLineF(x, frame.top(), x, frame.bottom())});
         }
     }
     return places;
@@ -537,7 +547,10 @@ void TrendPainter::labelDoubts(LabelPlaces& places)
         const bool isNarrow = spanIn(span, layout_.raw().frame).width() < layout_.textWidth(span.text);
         const QString text = isNarrow ? QStringLiteral("?") : span.text;
         if (const auto place = span.isDoubtful ? free.take(placesFor(span, text), 0) : std::nullopt) {
-            painter_.fillRect(*place, style_.shade);
+            const double rim = std::min(layout_.gap() / 2.0,
+                                        (spanIn(span, layout_.raw().frame).width() - place->width()) / 2.0);
+            painter_.fillRect(place->adjusted(-std::max(0.0, rim), 0.0, std::max(0.0, rim), 0.0),
+                              style_.shade); // letters touch no line
             write(*place, text, style_.ink);
             places.avoid(
                 {QLineF(place->topLeft(), place->bottomRight()), QLineF(place->topRight(), place->bottomLeft())});
@@ -554,12 +567,24 @@ void TrendPainter::labelSamples(LabelPlaces& places)
         const QList<QRectF> candidates = {
             QRectF(QPointF(bottle.body.right() + layout_.gap(), top), size),
             QRectF(QPointF(bottle.body.left() - layout_.gap() - size.width(), top), size)};
-        if (const auto place = bottle.code.isEmpty() ? std::nullopt : places.take(candidates, 0)) {
+        if (const auto place = bottle.code.isEmpty() ? std::nullopt : places.take(candidates, 1)) {
+            interruptChangeovers(*place);
             write(*place, bottle.code, style_.ink);
         }
     }
     if (!bottles_.isEmpty()) {
         labelTitle(layout_.raw().frame, trend_.sampleText, 0, places);
+    }
+}
+
+/// A count is read before a line.
+void TrendPainter::interruptChangeovers(const QRectF& place)
+{
+    for (const TrendStage& stage : trend_.stages) {
+        for (const double minute : stage.changedAt) {
+            const QRectF cut(layout_.x(minute) - style_.strokePx, place.top(), 2.0 * style_.strokePx, place.height());
+            painter_.fillRect(cut.intersected(place), style_.ground);
+        }
     }
 }
 

@@ -297,6 +297,7 @@ TEST_CASE("the dials of a cart are changed with the unit that they are typed in"
     carts.chooseGroup(3);
     CHECK(carts.firstField() == FirstGauge);
     CHECK(carts.behindField() == FirstGauge + 9);
+    CHECK(carts.fields()->rows()->rows()[FirstGauge + 1].contains(text("5 kPa"))); // no number without its unit
     type(carts, FirstGauge, "10");
     while (carts.fields()->unit(FirstGauge) != text("bar")) {
         carts.fields()->stepUnit(FirstGauge);

@@ -18,9 +18,63 @@ using namespace loopside::test;
 
 namespace {
 
-std::string guide()
+std::string guide(const std::string& language = "en")
 {
-    return sourceText("docs/guide/en.md");
+    return sourceText("docs/guide/" + language + ".md");
+}
+
+/// Its parts in their order: the titles.
+std::vector<std::string> titlesOf(const std::string& text)
+{
+    std::vector<std::string> titles;
+    for (const std::string& line : linesOf(text)) {
+        if (line.starts_with("## ")) {
+            titles.push_back(line.substr(3));
+        }
+    }
+    return titles;
+}
+
+/// The documents of a language, without what says which kind they are.
+std::string documentIn(const std::string& language)
+{
+    return std::string(LOOPSIDE_DOCUMENTS "/guide") + (language == "en" ? "" : "-" + language);
+}
+
+/// The ids of the words that a guide in `language` calls `key`; a key that tells what it is about by its beginning.
+std::set<std::string> idsOf(const std::string& key, const std::map<std::string, std::string>& words)
+{
+    std::set<std::string> ids;
+    const std::size_t more = key.find("…");
+    for (const auto& [id, word] : words) {
+        if (more == std::string::npos ? word == key : word.starts_with(key.substr(0, more) + "{")) {
+            ids.insert(id);
+        }
+    }
+    return ids;
+}
+
+/// What a line of a guide is, whatever its language: a heading, a step, a point, a row, code, a line of text or none.
+std::string shapeOf(const std::string& line)
+{
+    static const std::regex shape(R"(^(#+ |\d+\. |- |\|---\|[-|]*|\||    )?)");
+    std::smatch match;
+    std::regex_search(line, match, shape);
+    const std::string begin = match[1];
+    return !begin.empty() || line.empty() ? begin : "text";
+}
+
+/// The shapes of the lines that begin something; a paragraph may break its lines elsewhere.
+std::vector<std::string> shapesOf(const std::string& text)
+{
+    std::vector<std::string> shapes;
+    for (const std::string& line : linesOf(text)) {
+        const std::string shape = shapeOf(line);
+        if (shape != "text" || shapes.empty() || shapes.back() != "text") {
+            shapes.push_back(shape);
+        }
+    }
+    return shapes;
 }
 
 /// Whether `told` is the sentence `pattern`, with anything at all where that has a value in braces.
@@ -78,11 +132,46 @@ TEST_CASE("every key that the guide names is on the screens under that name")
     }
 }
 
+TEST_CASE("every guide has the parts, steps, points and rows of the English one, at the same places")
+{
+    const auto english = titlesOf(guide());
+    for (const char* language : {"de", "es"}) {
+        CAPTURE(language);
+        const auto titles = titlesOf(guide(language));
+        REQUIRE(titles.size() == english.size());
+        for (std::size_t i = 0; i < titles.size(); ++i) {
+            CAPTURE(titles[i]);
+            CHECK(titles[i] != english[i]); // translated
+        }
+        CHECK(shapesOf(guide(language)) == shapesOf(guide()));
+    }
+}
+
+TEST_CASE("a key that the guide names is the same one in every language, under the name that the screens give it there")
+{
+    const auto english = keysNamedIn(guide());
+    const auto englishWords = wordsIn("en");
+    for (const char* language : {"de", "es"}) {
+        const auto words = wordsIn(language);
+        const auto keys = keysNamedIn(guide(language));
+        REQUIRE(keys.size() == english.size());
+        for (std::size_t i = 0; i < keys.size(); ++i) {
+            const auto meant = idsOf(english[i], englishWords);
+            const auto named = idsOf(keys[i], words);
+            CAPTURE(language, english[i], keys[i]);
+            CHECK((english[i] == "slanted letters"
+                   || std::ranges::any_of(named, [&](const std::string& id) { return meant.contains(id); })));
+        }
+    }
+}
+
 TEST_CASE("what the guide says to a finding is what the screens say to it")
 {
-    const auto words = nlohmann::json::parse(withPlainSpaces(sourceText("assets/words/en.json")));
+    const std::string language = GENERATE("en", "de", "es");
+    CAPTURE(language);
+    const auto words = nlohmann::json::parse(withPlainSpaces(sourceText("assets/words/" + language + ".json")));
     int rows = 0;
-    for (const auto& cells : rowsOf(guide())) {
+    for (const auto& cells : rowsOf(guide(language))) {
         if (cells.size() != 3) {
             continue;
         }
@@ -95,8 +184,11 @@ TEST_CASE("what the guide says to a finding is what the screens say to it")
             }
         }
     }
-    const std::string text = guide();
-    const std::size_t from = text.find("| it says |");
+    const std::string text = guide(language);
+    const std::size_t from = text.find(language == "de"       ? "| es sagt |"
+                                           : language == "es" ? "| dice |"
+                                                              : "| it says |");
+    REQUIRE(from != std::string::npos);
     const auto table = rowsOf(text.substr(from, text.find("\n\n", from) - from));
     CHECK(table.size() > 15);
     CHECK(rows == static_cast<int>(table.size())); // each row was found, and once
@@ -104,9 +196,11 @@ TEST_CASE("what the guide says to a finding is what the screens say to it")
 
 TEST_CASE("the steps of a change of elements are those of the screens")
 {
-    const auto words = nlohmann::json::parse(sourceText("assets/words/en.json"));
-    const std::string text = guide();
-    std::size_t at = text.find("## A change of elements");
+    const std::string language = GENERATE("en", "de", "es");
+    CAPTURE(language);
+    const auto words = nlohmann::json::parse(sourceText("assets/words/" + language + ".json"));
+    const std::string text = guide(language);
+    std::size_t at = text.find("## " + titlesOf(text)[3]);
     for (const char* step : {"pump-off", "valves", "vent", "gauges", "look", "restart"}) {
         const std::string told = words.at(std::string("app.step.") + step);
         CAPTURE(told);
@@ -117,7 +211,9 @@ TEST_CASE("the steps of a change of elements are those of the screens")
 
 TEST_CASE("what the guide computes is what the program computes")
 {
-    const auto lines = linesOf(guide());
+    const std::string language = GENERATE("en", "de", "es");
+    const auto lines = linesOf(guide(language));
+    const std::string begin = language == "de" ? "ergibt `" : language == "es" ? "da `" : "tells `";
     int commands = 0;
     for (std::size_t i = 0; i + 2 < lines.size(); ++i) {
         if (lines[i].starts_with("    loopside-cli ")) {
@@ -126,7 +222,7 @@ TEST_CASE("what the guide computes is what the program computes")
             const std::string& told = lines[i + 2];
             const std::string expected = told.substr(told.find('`') + 1, told.rfind('`') - told.find('`') - 1);
             CAPTURE(lines[i], told, ran.said);
-            CHECK(told.starts_with("tells `"));
+            CHECK(told.starts_with(begin));
             CHECK(ran.exitCode == 0);
             CHECK(ran.said.find(expected) != std::string::npos);
             ++commands;
@@ -168,9 +264,11 @@ TEST_CASE("every source that the guide names for a formula is named where that i
 
 TEST_CASE("the guide is a page that needs nothing else, with all of its parts and tables")
 {
-    const std::string page = sourceText(LOOPSIDE_DOCUMENTS "/guide.html");
-    const std::string text = guide();
-    CHECK(page.starts_with("<!DOCTYPE html>\n<html lang=\"en\">"));
+    const std::string language = GENERATE("en", "de", "es");
+    CAPTURE(language);
+    const std::string page = sourceText(documentIn(language) + ".html");
+    const std::string text = guide(language);
+    CHECK(page.starts_with("<!DOCTYPE html>\n<html lang=\"" + language + "\">"));
     for (const char* outside : {"src=", "http:", "https:", "<link", "<script", "raw HTML", "SPDX"}) {
         CAPTURE(outside);
         CHECK(page.find(outside) == std::string::npos);
@@ -191,13 +289,15 @@ TEST_CASE("the guide is a page that needs nothing else, with all of its parts an
 
 TEST_CASE("the guide for paper has every part of it")
 {
-    const ShellRan ran = runInShell("pdftotext -raw " LOOPSIDE_DOCUMENTS "/guide.pdf -");
+    const std::string language = GENERATE("en", "de", "es");
+    const std::string document = quotedForShell(documentIn(language) + ".pdf");
+    const ShellRan ran = runInShell("pdftotext -raw " + document + " -");
     REQUIRE(ran.exitCode == 0);
-    for (const std::string& line : linesOf(guide())) {
-        if (line.starts_with("## ")) {
-            CAPTURE(line);
-            CHECK(ran.said.find(line.substr(3)) != std::string::npos);
-        }
+    for (const std::string& title : titlesOf(guide(language))) {
+        CAPTURE(language, title);
+        CHECK(ran.said.find(title) != std::string::npos);
     }
     CHECK(ran.said.find("SPDX") == std::string::npos);
+    const std::string head = guide(language).substr(guide(language).find("# ") + 2);
+    CHECK(runInShell("pdfinfo " + document).said.find(head.substr(0, head.find('\n'))) != std::string::npos);
 }

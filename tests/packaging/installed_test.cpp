@@ -102,6 +102,8 @@ TEST_CASE("each package installs its program with all that belongs to it")
     CHECK(Installed("loopside").files()
           == withShare("loopside", "1",
                        {"lib/systemd/system/loopside-kiosk@.service", "share/applications/loopside.desktop",
+                        "share/doc/loopside/guide-de.html", "share/doc/loopside/guide-de.pdf",
+                        "share/doc/loopside/guide-es.html", "share/doc/loopside/guide-es.pdf",
                         "share/doc/loopside/guide.html", "share/doc/loopside/guide.pdf",
                         "share/icons/hicolor/scalable/apps/loopside.svg", "share/metainfo/loopside.metainfo.xml"}));
     CHECK(Installed("loopside-cli").files() == withShare("loopside-cli", "1", {}));

@@ -33,10 +33,19 @@ std::string withPlainSpaces(const std::string& text)
 
 std::set<std::string> englishWords()
 {
-    const auto catalogue = nlohmann::json::parse(sourceText("assets/words/en.json"));
     std::set<std::string> words;
+    for (const auto& [id, word] : wordsIn("en")) {
+        words.insert(word);
+    }
+    return words;
+}
+
+std::map<std::string, std::string> wordsIn(const std::string& language)
+{
+    const auto catalogue = nlohmann::json::parse(sourceText("assets/words/" + language + ".json"));
+    std::map<std::string, std::string> words;
     for (const auto& [id, word] : catalogue.items()) {
-        words.insert(withPlainSpaces(word.get<std::string>()));
+        words.emplace(id, withPlainSpaces(word.get<std::string>()));
     }
     return words;
 }

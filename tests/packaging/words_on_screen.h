@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -14,6 +15,9 @@ namespace loopside::test {
 
 /// Every sentence and word that screens and paper have in English, with plain spaces.
 [[nodiscard]] std::set<std::string> englishWords();
+
+/// The same in `language`, by its id.
+[[nodiscard]] std::map<std::string, std::string> wordsIn(const std::string& language);
 
 /// What stands between single stars in the Markdown `text`: keys as they are called on the screens.
 [[nodiscard]] std::vector<std::string> keysNamedIn(const std::string& text);

@@ -464,3 +464,64 @@ TEST_CASE("5000 readings of each of three stages paint in one call, from the fir
     }
     CHECK(staysInside(picture));
 }
+
+TEST_CASE("the word of a doubtful span stands on ground of its own, and the hatch leaves most of the span free")
+{
+    Trend trend = trendOf({steady(4, 1, 20)});
+    trend.spans = {{10.0, 50.0, ""}};
+    trend.spans[0].isDoubtful = true;
+    TrendStyle sun = distinctStyle(); // in the sun nothing has a tint, and hatch and words are as dark
+    sun.shade = sun.ground;
+    sun.strokePx = 3.0;
+    const QImage without = painted(trend, screen, sun);
+    trend.spans[0].text = "in doubt";
+    const QImage picture = painted(trend, screen, sun);
+    const QRect word = around(picture, [&](int x, int y) { return picture.pixel(x, y) != without.pixel(x, y); });
+    const QRect letters = around(picture, sun.ink, word);
+    REQUIRE_FALSE(letters.isEmpty());
+    CHECK(word.left() <= letters.left() - 6); // there, too, lines of the hatch were taken away
+    CHECK(word.right() >= letters.right() + 6);
+    const Panels panels = panelsOf(without);
+    const QRect within(panels.upper.left() + panels.upper.width() / 4, panels.upper.top() + panels.upper.height() / 2,
+                       panels.upper.width() / 3, panels.upper.height() / 8);
+    CHECK(count(without, sun.ground, within) > within.width() * within.height() * 3 / 4);
+    CHECK(count(without, sun.ground, within) < within.width() * within.height());
+}
+
+TEST_CASE("the code of a bottle is not crossed by the line of a changeover beside it")
+{
+    Trend trend = trendOf({steady(18, 1, 20)});
+    trend.samples = {{20.0, "19/17/14"}};
+    trend.sampleLetter = "S";
+    const auto lettersOf = [&](double changedAt) {
+        trend.stages[0].changedAt = {changedAt};
+        Trend wordless = trend;
+        wordless.samples[0].code.clear();
+        const QImage without = painted(wordless, screen);
+        const QImage picture = painted(trend, screen);
+        return around(picture, [&](int x, int y) { return picture.pixel(x, y) != without.pixel(x, y); });
+    };
+    const QRect right = lettersOf(50.0);
+    REQUIRE_FALSE(right.isEmpty());
+    const QRect left = lettersOf(23.0); // its line goes through where the code stood
+    REQUIRE_FALSE(left.isEmpty());
+    CHECK(left.right() < right.left());
+}
+
+TEST_CASE("the title of the trend is not crossed by the edges of a span")
+{
+    Trend trend = trendOf({steady(10, 1, 20)});
+    trend.spans = {{1.0, 3.0, ""}}; // through where the title stands else
+    Trend untitled = trend;
+    untitled.rawText.clear();
+    untitled.unit.clear();
+    const QImage without = painted(untitled, screen);
+    const QImage picture = painted(trend, screen);
+    const Panels panels = panelsOf(picture);
+    const QRect title = around(picture, [&](int x, int y) {
+        return panels.upper.contains(x, y) && picture.pixel(x, y) != without.pixel(x, y)
+            && picture.pixel(x, y) == distinctStyle().ink.rgb();
+    });
+    REQUIRE_FALSE(title.isEmpty());
+    CHECK(title.left() > panels.upper.left() + panels.upper.width() / 20);
+}

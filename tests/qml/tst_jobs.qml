@@ -83,6 +83,11 @@ Floor {
                 "check": "transfer-known-oil",
                 "say": "done"
             });
+        const caution = part("wasteCaution");
+        verify(caution.mapToItem(everything(), 0, caution.height).y < part("jobMain").mapToItem(everything(), 0, 0).y, "the caution is seen whole");
+        const left = part("wasteCountdown");
+        verify(caution.mapToItem(everything(), 0, 0).y < left.mapToItem(everything(), 0, 0).y);
+        verify(left.mapToItem(everything(), 0, left.height).y < part("jobMain").mapToItem(everything(), 0, 0).y, "so is the time that is left");
         compare(part("wasteCountdown").text, "5:26", "205 − 60 = 145 L free, 90 % of it at 24 L/min is 5 min 26 s; computed");
         bench.pass(60);
         compare(part("wasteCountdown").text, "4:26");

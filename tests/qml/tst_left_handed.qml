@@ -18,6 +18,17 @@ Floor {
         tap("wishesLog");
         compare(bench.app.isLeftHanded, isLeft);
     }
+    /// In a tall window `keys` stand right of `fields` on the page that `go` leads to, and left of them for a left hand.
+    function changeSides(go, keys, fields) {
+        window.width = 800;
+        window.height = 1280;
+        tryCompare(everything(), "height", 1280);
+        go();
+        verify(across(keys) > across(fields) + 0.2, keys + " is at the right");
+        beLeftHanded(true);
+        go();
+        verify(across(keys) < across(fields) - 0.2, keys + " is at the left");
+    }
     function init() {
         bench.begin();
         open();
@@ -42,6 +53,12 @@ Floor {
         bench.writeFile("tanks.csv", "name,volume_l\nAlcove pump,60\n");
         mirrored(() => bench.app.showFile(), ["fileTake", "fileLeave", "file0"]);
     }
+    function test_oil_in_portrait() {
+        changeSides(() => {
+                bench.app.showSetUp();
+                bench.app.setup.show(3);
+            }, "key5", "oil0");
+    }
     function test_people() {
         mirrored(() => bench.app.showPeople(), ["wishesLog", "wisher0"]);
     }
@@ -55,11 +72,25 @@ Floor {
             verify(order[i] > order[i - 1], "the end of the run stands next to the pad, as for a right hand");
         }
     }
+    function test_run_in_portrait() {
+        setUp();
+        record("modeFiltering");
+        changeSides(() => bench.app.backToRun(), "keyMain", "field0");
+        verify(across("key5") < across("field0") - 0.2);
+        verify(across("endRun") < 0.2);
+        verify(across("modeStopped") < 0.7);
+    }
     function test_set_up() {
         mirrored(() => bench.app.showSetUp(), ["nextStep", "step0"]);
     }
     function test_settings() {
         mirrored(() => bench.app.showSettings(), ["wishesLog", "about"]);
+    }
+    function test_set_up_in_portrait() {
+        changeSides(() => bench.app.showSetUp(), "nextStep", "verdictReason");
+    }
+    function test_stock_in_portrait() {
+        changeSides(() => bench.app.showStock(), "key5", "jobMain");
     }
 
     name: "LeftHanded"
