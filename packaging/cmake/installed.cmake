@@ -13,7 +13,8 @@ function(compressed input name)
     DEPENDS ${input} VERBATIM)
 endfunction()
 
-# documents_of(<program> <section>): manual page and completion, both from the program's own helps; changelog and copyright.
+# documents_of(<program> <section>): manual page and completion, both from the program's own helps; changelog, copyright and
+# what it is made of and needs (SPDX).
 function(documents_of program section)
   set(manual ${PROJECT_SOURCE_DIR}/packaging/manual)
   set(told ${documents_folder}/${program}.told)
@@ -29,10 +30,15 @@ function(documents_of program section)
     COMMAND ${manual}/completion ${program} < ${told} > ${completion}
     DEPENDS ${told} ${manual}/completion VERBATIM)
   compressed(${page} ${program}.${section}.gz)
-  add_custom_target(${program}_documents ALL DEPENDS ${page}.gz ${completion} ${documents_folder}/changelog.gz)
+  set(sbom ${PROJECT_SOURCE_DIR}/packaging/sbom)
+  set(parts ${documents_folder}/${program}.spdx.json)
+  add_custom_command(OUTPUT ${parts}
+    COMMAND ${sbom} ${program} ${PROJECT_VERSION} $<TARGET_FILE:${program}> > ${parts}
+    DEPENDS ${program} ${sbom} ${sbom}.awk ${PROJECT_SOURCE_DIR}/packaging/dependencies VERBATIM)
+  add_custom_target(${program}_documents ALL DEPENDS ${page}.gz ${completion} ${documents_folder}/changelog.gz ${parts})
   install(FILES ${page}.gz DESTINATION share/man/man${section} COMPONENT ${program})
   install(FILES ${completion} DESTINATION share/bash-completion/completions RENAME ${program} COMPONENT ${program})
-  install(FILES ${documents_folder}/changelog.gz ${PROJECT_SOURCE_DIR}/packaging/debian/copyright
+  install(FILES ${documents_folder}/changelog.gz ${PROJECT_SOURCE_DIR}/packaging/debian/copyright ${parts}
     DESTINATION share/doc/${program} COMPONENT ${program})
 endfunction()
 

@@ -1,10 +1,11 @@
 # SPDX-FileCopyrightText: The Loopside authors
 # SPDX-License-Identifier: GPL-3.0-or-later
 
-# The targets `format` (rewrites), `format_check` (only looks) and `lint` (clang-tidy, and qmllint where there is QML).
+# The targets `format` (rewrites), `format_check` (only looks), `lint` (clang-tidy, and qmllint where there is QML) and
+# `lint_second` (cppcheck over the core).
 # packaging/style does the work and names the Debian package of a tool that is missing.
 
-foreach(pair format:format format_check:check lint:lint)
+foreach(pair format:format format_check:check lint:lint lint_second:second)
   string(REPLACE ":" ";" pair ${pair})
   list(GET pair 0 target)
   list(GET pair 1 task)

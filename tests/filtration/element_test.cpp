@@ -92,3 +92,9 @@ TEST_CASE("parts that cannot be are refused with the fault named")
     CHECK_THAT(refusal(betaOf(part * one)), Contains("efficiency of an element"));
     CHECK_THAT(refusal(betaWithLeak(200.0, part * one)), Contains("leaks past an element"));
 }
+
+TEST_CASE("a refused efficiency is told in per cent, with two digits")
+{
+    CHECK(refusal(betaOf(1.2 * one)) == "The efficiency of an element must be from 0 to below 100 %; it is 120.00 %.");
+    CHECK(refusal(betaOf(-0.5 * one)) == "The efficiency of an element must be from 0 to below 100 %; it is -50.00 %.");
+}

@@ -91,6 +91,7 @@ Paths withShare(const std::string& program, const std::string& section, Paths mo
 {
     more.insert({"bin/" + program, "share/bash-completion/completions/" + program,
                  "share/doc/" + program + "/changelog.gz", "share/doc/" + program + "/copyright",
+                 "share/doc/" + program + "/" + program + ".spdx.json",
                  "share/man/man" + section + "/" + program + "." + section + ".gz"});
     return more;
 }
