@@ -90,6 +90,13 @@ Result<std::vector<Tip>> SqlHub::tipsOf(const Id& device) const
                   tipFrom);
 }
 
+Result<std::vector<Held>> SqlHub::ofRun(const Id& run) const
+{
+    static const std::string select = "SELECT " + std::string(entryColumns)
+        + " FROM entries WHERE site_id = $1 AND run_id = $2 ORDER BY chain_id, sequence";
+    return rowsAs(sql_->run(select, {valueOf(site_), valueOf(run)}), heldFrom);
+}
+
 Result<std::optional<Tip>> SqlHub::tip(const Id& chain) const
 {
     return firstOf(
