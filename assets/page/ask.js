@@ -35,7 +35,8 @@ async function answerOf(path, options) {
     return answer;
 }
 
-export const get = path => answerOf(path, {});
+/** Asks for `path`. What the page asks by itself, to show what is new, keeps nobody signed in. */
+export const get = (path, isByItself = false) => answerOf(path, isByItself ? {headers: {"X-Loopside-By-Itself": "1"}} : {});
 
 export function post(path, body, type = "application/json") {
     return answerOf(path, {method: "POST", body, headers: {"Content-Type": type, "X-Loopside": "page"}});

@@ -3,6 +3,7 @@
 
 // Which view is shown, who is signed in, and that what is shown is as of now.
 
+import {accountPage} from "./account.js";
 import {get, label, language, languages, post, speak} from "./ask.js";
 import {make, state} from "./make.js";
 import {planPage} from "./plan.js";
@@ -24,7 +25,7 @@ function nameEverything() {
 }
 
 function showNav(counts = {}) {
-    const names = [...Object.keys(views), "record", ...(me.mayPlan ? ["plan"] : [])];
+    const names = [...Object.keys(views), "record", ...(me.mayPlan ? ["plan"] : []), "account"];
     const here = shown.split("/")[0];
     document.getElementById("nav").replaceChildren(make("ul", {}, names.map(name => make("li", {},
         make("a", {href: "#" + name, "aria-current": name === here ? "page" : ""}, label(name),
@@ -34,19 +35,24 @@ function showNav(counts = {}) {
 }
 
 /** Alerts and what is missing, counted beside their names. */
-async function countAll() {
-    const [alerts, missing] = await Promise.all([get("alerts"), get("missing")]);
+async function countAll(isByItself) {
+    const [alerts, missing] = await Promise.all([get("alerts", isByItself), get("missing", isByItself)]);
     return {alerts: alerts.rows.length, missing: missing.rows.length};
 }
 
-async function partsOf(view) {
+const sessions = async () => (await get("sessions")).rows;
+
+async function partsOf(view, isByItself) {
     if (view.startsWith("run/")) {
-        return {parts: runPage(await get("runs/" + encodeURIComponent(view.slice(4)))), answer: {}};
+        return {parts: runPage(await get("runs/" + encodeURIComponent(view.slice(4)), isByItself)), answer: {}};
+    }
+    if (view === "account") {
+        return {parts: accountPage(onRefused, await sessions(), sessions), answer: {}};
     }
     if (view === "plan") {
         return {parts: planPage(onRefused, (await get("tanks")).rows.map(row => row.name)), answer: {}};
     }
-    const answer = await get(view === "record" ? "verify" : view);
+    const answer = await get(view === "record" ? "verify" : view, isByItself);
     const title = make("h1", {id: "title"}, label(view + "-title"));
     return view === "record"
         ? {parts: [title, make("p", {}, state(answer.sign, answer.word)), make("p", {}, answer.text),
@@ -54,8 +60,11 @@ async function partsOf(view) {
         : {parts: [title, tableOf(view, answer.rows)], answer};
 }
 
+/** Where something is typed that is not to be shown anew. */
+const isTypedAt = view => view === "plan" || view === "account";
+
 /** Shows `view`; anew, with focus on it, if it is another than before. */
-async function show(view) {
+async function show(view, isByItself = false) {
     const isOther = view !== shown;
     shown = view;
     clearTimeout(timer);
@@ -63,7 +72,7 @@ async function show(view) {
         content.replaceChildren(make("p", {role: "status"}, label("loading-page")));
     }
     try {
-        const [{parts, answer}, counts] = await Promise.all([partsOf(view), countAll()]);
+        const [{parts, answer}, counts] = await Promise.all([partsOf(view, isByItself), countAll(isByItself)]);
         if (shown !== view) {
             return;
         }
@@ -84,8 +93,8 @@ async function show(view) {
             content.replaceChildren(make("p", {class: "told bad", role: "alert"}, refused.message));
         }
     }
-    if (me !== null && view !== "plan") {
-        timer = setTimeout(() => document.hidden ? undefined : show(shown), everyMs);
+    if (me !== null && !isTypedAt(view)) {
+        timer = setTimeout(() => document.hidden ? undefined : show(shown, true), everyMs);
     }
 }
 
@@ -161,7 +170,7 @@ async function begin() {
 }
 
 window.addEventListener("hashchange", () => me !== null && show(nowShown()));
-document.addEventListener("visibilitychange", () => !document.hidden && me !== null && shown !== "plan" && show(shown));
+document.addEventListener("visibilitychange", () => !document.hidden && me !== null && !isTypedAt(shown) && show(shown));
 document.getElementById("language").addEventListener("change", async event => {
     localStorage.setItem("language", event.target.value);
     await speak(event.target.value);

@@ -28,7 +28,7 @@ function entries(rows) {
             make("td", {"data-name": label("person")}, row.person), make("td", {"data-name": label("time"), class: "number"}, row.time)))));
 }
 
-/** A picture, a sound or the record of the run; in its place a word where it was not handed over yet. */
+/** A picture, a sound or the record of the run; in its place a word where it is still on the tablet. */
 function attached(file) {
     const source = {src: fileAt(file.path)};
     const shown = !file.isHere ? make("p", {class: "dim"}, label("file-not-here"))

@@ -241,6 +241,7 @@ Done serve(const Settings& settings, std::ostream& out)
                    .key = [&] { return store::loadOrCreateKey(settings.keyFile()); },
                    .catalogue = *std::move(catalogue),
                    .onTrouble = [&](const Error& error) { log.say("page", error.sentence); },
+                   .onTry = [&](const page::TryTold& tried) { log.tried(tried); },
                    .files = pageFilesOfSystem()},
                   clock, random);
     Service service(*opened->sql, opened->site, *std::move(key), clock);

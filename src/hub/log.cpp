@@ -51,10 +51,25 @@ std::string lineOf(const Served& served, std::int64_t atMs)
     return written(line);
 }
 
+std::string lineOf(const page::TryTold& tried, std::int64_t atMs)
+{
+    Json line = {{"at", utcText(atMs)}, {"event", "sign-in"}, {"outcome", tried.outcome}, {"address", tried.address}};
+    if (!tried.name.empty()) {
+        line["name"] = tried.name;
+    }
+    return written(line);
+}
+
 Log::Log() : lines_{std::make_shared<spdlog::logger>("hub", std::make_shared<spdlog::sinks::stdout_sink_mt>())}
 {
     lines_->set_pattern("%v");
     lines_->flush_on(spdlog::level::info);
+}
+
+void Log::tried(const page::TryTold& tried)
+{
+    const bool isWell = tried.outcome == "signed in" || tried.outcome == "password changed";
+    lines_->log(isWell ? spdlog::level::info : spdlog::level::warn, lineOf(tried, nowMs()));
 }
 
 void Log::say(std::string_view event, const std::string& sentence)

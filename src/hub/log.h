@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hub/page/router.h"
 #include "hub/server.h"
 
 #include <memory>
@@ -26,11 +27,15 @@ public:
 
     void served(const Served& served);
 
+    /// A try to sign in to the page.
+    void tried(const page::TryTold& tried);
+
 private:
     std::shared_ptr<spdlog::logger> lines_;
 };
 
 /// `served` as the line of the log: without what is empty.
 [[nodiscard]] std::string lineOf(const Served& served, std::int64_t atMs);
+[[nodiscard]] std::string lineOf(const page::TryTold& tried, std::int64_t atMs);
 
 } // namespace loopside::hub

@@ -3,6 +3,9 @@
 
 #include "hub/site_page.h"
 
+#include "hub/page/site_views.h"
+#include "ledger/logbook.h"
+
 #include <algorithm>
 #include <cctype>
 #include <cstdlib>
@@ -10,13 +13,38 @@
 namespace loopside::hub {
 
 using page::Known;
-using sync::Held;
-using sync::Tip;
 
 namespace {
 
-// Where tablets hand over all the time, folding takes at most a part of it.
+// Where tablets hand over all the time, what came is looked for at most so often.
 constexpr std::int64_t foldedForMs = 5'000;
+
+/// The hub's own chain for who adds to it and looks at nothing that is there: what a planner tells is decided by itself
+/// alone, and a whole journal would be folded for it. `latestClock` is what the next entry has to fold behind.
+class ForAdding final : public ledger::Journal
+{
+public:
+    ForAdding(ledger::Journal& own, std::uint64_t latestClock) : own_{&own}, latestClock_{latestClock} {}
+
+    [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override
+    {
+        return own_->append(entries);
+    }
+    [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position, std::size_t) const override
+    {
+        return std::vector<ledger::Stored>();
+    }
+    [[nodiscard]] Result<std::uint64_t> latestClock() const override { return latestClock_; }
+    [[nodiscard]] Result<ledger::Position> last() const override { return own_->last(); }
+    [[nodiscard]] Result<std::optional<ledger::ChainHead>> head(const Id& device) const override
+    {
+        return own_->head(device);
+    }
+
+private:
+    ledger::Journal* own_;
+    std::uint64_t latestClock_;
+};
 
 std::string lowered(std::string text)
 {
@@ -57,11 +85,15 @@ SitePage::SitePage(Sql& sql, const SiteRecord& site, PageSettings settings, Cloc
       accountStore_{sql, site.site},
       accounts_{accountStore_, settings.cost},
       own_{store_, device_},
-      journal_{own_},
+      fold_{store_,
+            [this](const run::RunState& run) {
+                page::isSignedOff(run) ? void(signedAway_->insert(run.id)) : void(signedAway_->erase(run.id));
+            }},
       router_{{[this] { return known(); },
                [this](const run::PutRecords& records, const Id& person) { return commit(records, person); }, accounts_,
                clock, std::move(settings.files), [this](const Id& entry) { return files_.of(entry); },
-               [this](const Id& entry) { return files_.has(entry).value_or(false); }}}
+               [this](const Id& entry) { return files_.has(entry); },
+               [this](const Id& run) { return fold_.takeOut(run); }, std::move(settings.onTry)}}
 {
 }
 
@@ -88,7 +120,7 @@ std::shared_ptr<const Known> SitePage::known()
 {
     const std::int64_t nowMs = clock_->now().wallMs;
     if (known_ == nullptr || std::abs(nowMs - foldedAtMs_) >= foldedForMs) {
-        const Done folded = foldAnew();
+        const Done folded = catchUp();
         foldedAtMs_ = nowMs;
         if (!folded) {
             onTrouble_(folded.error());
@@ -97,48 +129,24 @@ std::shared_ptr<const Known> SitePage::known()
     return known_;
 }
 
-Done SitePage::foldAnew()
+Done SitePage::catchUp()
 {
-    const auto tips = store_.tips();
-    if (!tips) {
-        return fail(tips.error());
+    const auto isNew = fold_.catchUp();
+    if (!isNew) {
+        return fail(isNew.error());
     }
-    if (known_ != nullptr && *tips == foldedTips_) {
+    isKnownOld_ = isKnownOld_ || *isNew;
+    if (known_ != nullptr && !isKnownOld_) {
         return {};
     }
-    auto others = entriesOfOthers(*tips);
-    const Done shown = others ? journal_.show(*std::move(others)) : fail(others.error());
-    if (!shown) {
-        return shown;
-    }
-    auto logbook = ledger::Logbook::open(journal_, *clock_, *random_);
-    auto site = logbook ? siteNow(logbook->state()) : fail(logbook.error());
+    auto site = siteNow(*fold_.state());
     if (!site) {
         return fail(site.error());
     }
-    logbook_.emplace(*std::move(logbook));
-    foldedTips_ = *tips;
-    ledger::Position entries = 0;
-    for (const Tip& tip : *tips) {
-        entries += tip.sequence;
-    }
-    known_ = std::make_shared<const Known>(Known{logbook_->state(), *std::move(site), entries, verified_, device_});
+    known_ = std::make_shared<const Known>(
+        Known{fold_.state(), *std::move(site), fold_.entries(), verified_, device_, fold_.changes(), signedAway_});
+    isKnownOld_ = false;
     return {};
-}
-
-Result<std::vector<Held>> SitePage::entriesOfOthers(const std::vector<Tip>& tips) const
-{
-    std::vector<Held> all;
-    for (const Tip& tip : tips) {
-        const Done read = tip.device == device_ ? Done{} : eachOf(store_, tip.chain, [&](const Held& held) -> Done {
-            all.push_back(held);
-            return {};
-        });
-        if (!read) {
-            return fail(read.error());
-        }
-    }
-    return all;
 }
 
 /// The catalogue with what was put since, and with the names of those who may sign in.
@@ -159,17 +167,22 @@ Result<site::Site> SitePage::siteNow(const run::State& state)
 
 Done SitePage::commit(const run::PutRecords& records, const Id& person)
 {
-    if (!logbook_) {
+    if (known_ == nullptr) {
         return fail(Errc::Unavailable, "what the hub holds could not be read yet");
     }
     auto key = key_();
     if (!key) {
         return fail(key.error());
     }
+    ForAdding journal(own_, fold_.latestClock());
+    auto logbook = ledger::Logbook::open(journal, *clock_, *random_, ledger::Reach::AtHand);
+    if (!logbook) {
+        return fail(logbook.error());
+    }
     const Done committed = letIn(key->publicKey())
-                               .and_then([&] { return logbook_->enrol(device_, *std::move(key)); })
+                               .and_then([&] { return logbook->enrol(device_, *std::move(key)); })
                                .and_then([&]() -> Done {
-                                   const auto done = logbook_->submit(records, {device_, person});
+                                   const auto done = logbook->submit(records, {device_, person});
                                    return done ? Done{} : fail(done.error());
                                });
     foldedAtMs_ = 0; // whoever told it sees it at the next look

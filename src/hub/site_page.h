@@ -1,12 +1,11 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The page of a site on what its hub holds: folds the entries anew where some came, and commits the jobs that planners
-// tell, signed with the hub's key.
+// The page of a site on what its hub holds: takes in the entries that came since the last look (sync/live_fold.h), and
+// commits the jobs that planners tell, signed with the hub's key.
 
 #pragma once
 
-#include "handover/joined_journal.h"
 #include "hub/device_register.h"
 #include "hub/own_chain.h"
 #include "hub/page/router.h"
@@ -14,12 +13,13 @@
 #include "hub/sql_accounts.h"
 #include "hub/sql_files.h"
 #include "hub/sql_hub.h"
-#include "ledger/logbook.h"
+#include "sync/live_fold.h"
 
 #include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 
 namespace loopside::hub {
 
@@ -31,6 +31,8 @@ struct PageSettings
     site::Site catalogue = {};                      ///< The site as tablets have it, with the names of its people.
     /// Told why something could not be shown or stored.
     std::function<void(const Error&)> onTrouble = [](const Error&) {};
+    /// Told of each try to sign in.
+    std::function<void(const page::TryTold&)> onTry = [](const page::TryTold&) {};
     page::PasswordCost cost = {};
     std::map<std::string, page::PageFile> files = page::pageFiles();
 };
@@ -49,8 +51,7 @@ public:
 
 private:
     [[nodiscard]] std::shared_ptr<const page::Known> known();
-    [[nodiscard]] Done foldAnew();
-    [[nodiscard]] Result<std::vector<sync::Held>> entriesOfOthers(const std::vector<sync::Tip>& tips) const;
+    [[nodiscard]] Done catchUp();
     [[nodiscard]] Result<site::Site> siteNow(const run::State& state);
     [[nodiscard]] Done commit(const run::PutRecords& records, const Id& person);
     [[nodiscard]] Done letIn(const ledger::PublicKey& key);
@@ -68,10 +69,10 @@ private:
     SqlAccounts accountStore_;
     page::Accounts accounts_;
     OwnChain own_;
-    handover::JoinedJournal journal_;
-    std::optional<ledger::Logbook> logbook_ = {};
-    std::vector<sync::Tip> foldedTips_ = {};
+    std::shared_ptr<std::set<Id>> signedAway_ = std::make_shared<std::set<Id>>();
+    sync::LiveFold fold_;
     std::int64_t foldedAtMs_ = 0;
+    bool isKnownOld_ = false; ///< Something was taken in that `known_` does not tell of yet.
     std::shared_ptr<const page::Known> known_ = nullptr;
     std::optional<page::Verified> verified_ = {};
     page::Router router_;

@@ -128,6 +128,19 @@ Done SqlAccounts::end(const page::TokenHash& token)
     return run("DELETE FROM sessions WHERE site_id = $1 AND token_hash = $2", {valueOf(site_), valueOf(token)});
 }
 
+Result<std::vector<Session>> SqlAccounts::sessionsOf(const Id& person)
+{
+    const auto rows = sql_->run(
+        "SELECT token_hash, begun_at, used_at FROM sessions WHERE site_id = $1 AND person_id = $2 "
+        "ORDER BY used_at DESC, token_hash",
+        {valueOf(site_), valueOf(person)});
+    return rowsAs(rows, [&](const SqlRow& row) -> Result<Session> {
+        Session session = {{}, person, row.number(1), row.number(2)};
+        const Done taken = take(row.bytes(0), session.token);
+        return taken ? Result<Session>(session) : fail(taken.error());
+    });
+}
+
 Done SqlAccounts::endOlder(std::int64_t begunMs, std::int64_t usedMs)
 {
     return run("DELETE FROM sessions WHERE site_id = $1 AND (begun_at < $2 OR used_at < $3)",

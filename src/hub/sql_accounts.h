@@ -22,6 +22,7 @@ public:
     [[nodiscard]] Result<std::optional<page::Session>> session(const page::TokenHash& token) override;
     [[nodiscard]] Done put(const page::Session& session) override;
     [[nodiscard]] Done end(const page::TokenHash& token) override;
+    [[nodiscard]] Result<std::vector<page::Session>> sessionsOf(const Id& person) override;
     [[nodiscard]] Done endOlder(std::int64_t begunMs, std::int64_t usedMs) override;
     [[nodiscard]] Result<std::vector<page::AuditLine>> audit(std::size_t limit) override;
 

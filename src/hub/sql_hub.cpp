@@ -6,7 +6,9 @@
 #include "hub/entry_row.h"
 #include "hub/putting.h"
 
+#include <algorithm>
 #include <limits>
+#include <tuple>
 
 namespace loopside::hub {
 
@@ -88,6 +90,18 @@ Result<std::vector<Tip>> SqlHub::tipsOf(const Id& device) const
                             "WHERE site_id = $1 AND device_id = $2 ORDER BY chain_id",
                             {valueOf(site_), valueOf(device)}),
                   tipFrom);
+}
+
+/// Put in order here: asked for by chain and sequence, SQLite goes through all entries of the site.
+Result<std::vector<Held>> SqlHub::ofRun(const Id& run) const
+{
+    static const std::string select = "SELECT " + std::string(entryColumns)
+        + " FROM entries WHERE site_id = $1 AND run_id = $2";
+    return rowsAs(sql_->run(select, {valueOf(site_), valueOf(run)}), heldFrom).transform([](std::vector<Held> all) {
+        std::ranges::sort(all, {},
+                          [](const Held& held) { return std::tuple(held.entry.chain, held.entry.header.sequence); });
+        return all;
+    });
 }
 
 Result<std::optional<Tip>> SqlHub::tip(const Id& chain) const

@@ -26,6 +26,7 @@ public:
     [[nodiscard]] Result<Listed> list(const sync::Topic& topic, std::uint64_t after, std::size_t most) const override;
     [[nodiscard]] Result<std::optional<sync::Tip>> tip(const Id& chain) const override;
     [[nodiscard]] Result<std::vector<ledger::Loss>> gapsOf(const Id& chain) const override;
+    [[nodiscard]] Result<std::vector<sync::Held>> ofRun(const Id& run) const override;
     [[nodiscard]] Result<std::vector<sync::Tip>> tipsOf(const Id& device) const override;
 
 private:

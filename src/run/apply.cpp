@@ -1,6 +1,8 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "run/apply.h"
+
 #include "run/cart.h"
 
 #include <algorithm>
@@ -317,6 +319,27 @@ std::optional<RecordPut> recordIn(const Event& event)
     return record;
 }
 
+/// Puts `one` where it belongs in fold order; false if it is there already.
+template<class What>
+bool putInOrder(std::vector<Entered<What>>& all, Entered<What> one)
+{
+    const auto behind = std::upper_bound(all.begin(), all.end(), one,
+                                         [](const auto& a, const auto& b) { return foldsBefore(a.header, b.header); });
+    for (auto same = behind; same != all.begin() && !foldsBefore((same - 1)->header, one.header); --same) {
+        if ((same - 1)->header.id == one.header.id) {
+            return false;
+        }
+    }
+    all.insert(behind, std::move(one));
+    return true;
+}
+
+void add(StockStanding& stock, const StockMoved& moved)
+{
+    stock.elements += moved.elements;
+    stock.isCounted = stock.isCounted || moved.of == Id{};
+}
+
 RunState opened(const Header& header, const RunOpened& event)
 {
     return {
@@ -398,6 +421,14 @@ std::vector<TypedVolume> Job::batches() const
 
 State apply(State state, const Header& header, const Event& event)
 {
+    applyToRun(state, header, event);
+    applyToSite(state, header, event);
+    updateCarts(state, header, event);
+    return state;
+}
+
+void applyToRun(State& state, const Header& header, const Event& event)
+{
     if (const auto* opening = std::get_if<RunOpened>(&event)) {
         state.runs.try_emplace(header.run, opened(header, *opening));
     } else if (isOfJob(event)) {
@@ -405,17 +436,35 @@ State apply(State state, const Header& header, const Event& event)
     } else if (const auto run = state.runs.find(header.run); run != state.runs.end()) {
         std::visit(Applier(run->second, header), event);
     }
-    if (const auto* moved = std::get_if<StockMoved>(&event)) {
-        StockStanding& stock = state.stock[moved->type];
-        stock.elements += moved->elements;
-        stock.isCounted = stock.isCounted || moved->of == Id{};
-        state.stockMoves.push_back({header, *moved});
+}
+
+void applyToSite(State& state, const Header& header, const Event& event)
+{
+    const auto* moved = std::get_if<StockMoved>(&event);
+    if (moved != nullptr && putInOrder(state.stockMoves, {header, *moved})) {
+        add(state.stock[moved->type], *moved);
     }
     if (auto put = recordIn(event)) {
-        state.records.push_back({header, *std::move(put)});
+        putInOrder(state.records, {header, *std::move(put)});
     }
-    updateCarts(state, header, event);
-    return state;
+}
+
+void takeBackFromSite(State& state, const Id& entry)
+{
+    const auto isIt = [&](const auto& entered) { return entered.header.id == entry; };
+    std::erase_if(state.records, isIt);
+    const auto found = std::find_if(state.stockMoves.begin(), state.stockMoves.end(), isIt);
+    if (found == state.stockMoves.end()) {
+        return;
+    }
+    const std::string type = found->what.type;
+    state.stockMoves.erase(found);
+    state.stock.erase(type);
+    for (const Entered<StockMoved>& left : state.stockMoves) {
+        if (left.what.type == type) {
+            add(state.stock[type], left.what);
+        }
+    }
 }
 
 } // namespace loopside::run

@@ -114,6 +114,23 @@ CartStanding afresh(const State& state, const std::string& cart)
     return standing;
 }
 
+/// Whether anything was ever told that counts for `cart`, also what was struck since.
+bool isKnown(const State& state, const std::string& cart)
+{
+    const auto counts = [](const Fact& fact) {
+        return touchesCart(fact.original) || std::holds_alternative<RunMoved>(fact.original);
+    };
+    return std::any_of(state.runs.begin(), state.runs.end(),
+                       [&](const auto& one) {
+                           const auto& [id, run] = one;
+                           return run.setup.cart.name == cart
+                               && std::any_of(run.facts.begin(), run.facts.end(), counts);
+                       })
+        || std::any_of(state.jobs.begin(), state.jobs.end(), [&](const auto& one) {
+               return one.second.cart() == cart && countingEntry(one.second) != nullptr;
+           });
+}
+
 } // namespace
 
 void updateCarts(State& state, const Header& header, const Event& event)
@@ -139,6 +156,14 @@ void updateCarts(State& state, const Header& header, const Event& event)
         if (amended != nullptr && touchesCart(amended->original)) {
             state.carts[cart] = afresh(state, cart); // the past changed: all of it counts anew
         }
+    }
+}
+
+void recountCart(State& state, const std::string& cart)
+{
+    state.carts.erase(cart);
+    if (!cart.empty() && isKnown(state, cart)) {
+        state.carts[cart] = afresh(state, cart);
     }
 }
 

@@ -14,4 +14,8 @@ namespace loopside::run {
 /// Brings `state.carts` up to date after `event` was folded into runs and jobs.
 void updateCarts(State& state, const Header& header, const Event& event);
 
+/// Counts anew what `cart` went through, from all runs and jobs: the same as after `updateCarts` for each of their
+/// entries in fold order.
+void recountCart(State& state, const std::string& cart);
+
 } // namespace loopside::run

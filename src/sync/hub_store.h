@@ -29,6 +29,9 @@ public:
     /// The gaps of `chain` that were told as lost and were not filled since.
     [[nodiscard]] virtual Result<std::vector<ledger::Loss>> gapsOf(const Id& chain) const = 0;
 
+    /// All entries of `run`, by chain and sequence.
+    [[nodiscard]] virtual Result<std::vector<Held>> ofRun(const Id& run) const = 0;
+
     /// The last entries of the chains of `device`, by the id of the chain.
     [[nodiscard]] virtual Result<std::vector<Tip>> tipsOf(const Id& device) const = 0;
 };

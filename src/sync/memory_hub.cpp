@@ -58,6 +58,11 @@ Result<std::vector<ledger::Loss>> MemoryHub::gapsOf(const Id& chain) const
     return shelf_.gapsOf(chain);
 }
 
+Result<std::vector<Held>> MemoryHub::ofRun(const Id& run) const
+{
+    return shelf_.ofRun(run);
+}
+
 Result<std::vector<Tip>> MemoryHub::tipsOf(const Id& device) const
 {
     return shelf_.tips().transform([&](std::vector<Tip> tips) {

@@ -22,6 +22,7 @@ public:
     [[nodiscard]] Result<Listed> list(const Topic& topic, std::uint64_t after, std::size_t most) const override;
     [[nodiscard]] Result<std::optional<Tip>> tip(const Id& chain) const override;
     [[nodiscard]] Result<std::vector<ledger::Loss>> gapsOf(const Id& chain) const override;
+    [[nodiscard]] Result<std::vector<Held>> ofRun(const Id& run) const override;
     [[nodiscard]] Result<std::vector<Tip>> tipsOf(const Id& device) const override;
 
 private:

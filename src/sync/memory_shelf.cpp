@@ -107,6 +107,19 @@ std::optional<Tip> MemoryShelf::tip(const Id& chain) const
     return Tip{last.header.device, chain, last.header.sequence, last.hash};
 }
 
+std::vector<Held> MemoryShelf::ofRun(const Id& run) const
+{
+    std::vector<Held> found;
+    for (const auto& [id, chain] : chains_) {
+        for (const auto& [sequence, held] : chain.places) {
+            if (held.entry.header.run == run) {
+                found.push_back(held);
+            }
+        }
+    }
+    return found;
+}
+
 std::vector<Loss> MemoryShelf::gapsOf(const Id& chain) const
 {
     std::vector<Loss> gaps;

@@ -32,6 +32,9 @@ public:
     /// The last entry of `chain`.
     [[nodiscard]] std::optional<Tip> tip(const Id& chain) const;
 
+    /// All entries of `run`, by chain and sequence. Goes through everything that is held.
+    [[nodiscard]] std::vector<Held> ofRun(const Id& run) const;
+
     /// Where entries of `chain` are missing in front of one that is held.
     [[nodiscard]] std::vector<ledger::Loss> gapsOf(const Id& chain) const;
 

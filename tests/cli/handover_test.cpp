@@ -7,6 +7,7 @@
 #include "cli/written_journal.h"
 #include "handover/hub_file.h"
 #include "hub/held_by.h"
+#include "hub/postgres_server.h"
 #include "store/instance_lock.h"
 #include "store/sqlite_journal.h"
 
@@ -240,6 +241,93 @@ TEST_CASE("a hub that is away is told, and a handover goes on when it is back")
     hub.start();
     tablet.finds(hub.address());
     CHECK(answerOf("handover", {tablet.journal()})["handed_over"] == 2);
+}
+
+TEST_CASE("a network that dies after 17 of 41 entries costs nothing: the other 24 go over once, then the six pictures")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(17);
+    REQUIRE(tablet.enrol(hub.address(), hub.code()).exitCode == 0);
+    const Json atFirst = answerOf("handover", {tablet.journal()});
+    hub.end(SIGKILL);
+    for (int i = 1; i <= 6; ++i) {
+        tablet.picture("picture " + std::to_string(i));
+    }
+    tablet.note(24);
+    const std::string before = tablet.exported();
+    const std::size_t left = tablet.size() - atFirst["there"].get<std::size_t>();
+    for (int tries = 0; tries < 2; ++tries) {
+        const Ran away = tablet.tell({"--json"});
+        tablet.isLeft(away, before, "handover.nobody");
+        CHECK(Json::parse(away.out)["waiting"] == left);
+        CHECK(Json::parse(away.out)["receipt"] == atFirst["receipt"]); // no more than that is filed
+    }
+    hub.start();
+    tablet.finds(hub.address());
+    const Json said = answerOf("handover", {tablet.journal()});
+    CHECK(said["handed_over"] == left);
+    CHECK(said["waiting"] == 0);
+    CHECK(said["files_waiting"] == 0);
+    CHECK(said["receipt"] != atFirst["receipt"]);
+    CHECK(tablet.exported() == before); // the tablet keeps what it has
+    CHECK_THAT(hub.run("verify"), Catch::Contains("6 files"));
+    CHECK(hub.end(SIGTERM) == 0);
+    const std::string log = hub.said();
+    CHECK(log.find("/v1/messages") < log.find("/v1/files")); // what was written goes first
+    const auto site = handover::readHub(tablet.hubFile()).value();
+    const bool isSame = heldBy(hub, site->site.id) == tablet.entries();
+    CHECK(isSame);
+}
+
+TEST_CASE("a hub whose disk is full says so, everything stays, and the next handover goes on by itself")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(2);
+    REQUIRE(tablet.enrol(hub.address(), hub.code()).exitCode == 0);
+    tablet.note(many);
+    const std::string before = tablet.exported();
+    hub.roomForFiles(32'768);
+    const Ran full = tablet.tell({"--json"});
+    tablet.isLeft(full, before, "handover.hub-full");
+    CHECK_THAT(full.err, Catch::Contains("its disk is full or its database is away"));
+    CHECK(Json::parse(full.out)["there"] == 4);
+    hub.roomForFiles({});
+    const Json said = answerOf("handover", {tablet.journal()});
+    CHECK(said["waiting"] == 0);
+    CHECK(said["there"] == tablet.size());
+    CHECK(tablet.exported() == before);
+    CHECK(hub.end(SIGTERM) == 0);
+    const auto site = handover::readHub(tablet.hubFile()).value();
+    const bool isSame = heldBy(hub, site->site.id) == tablet.entries();
+    CHECK(isSame);
+}
+
+TEST_CASE("while a hub's PostgreSQL is away everything stays, and the next handover goes on by itself")
+{
+    PostgresServer server;
+    server.start();
+    HubProgram hub({{"LOOPSIDE_HUB_DATABASE", server.connection()}});
+    hub.start();
+    Tablet tablet;
+    tablet.note(2);
+    REQUIRE(tablet.enrol(hub.address(), hub.code()).exitCode == 0);
+    tablet.note(many);
+    const std::string before = tablet.exported();
+    server.stop();
+    for (int tries = 0; tries < 3; ++tries) {
+        const Ran away = tablet.tell({"--json"});
+        tablet.isLeft(away, before, "handover.hub-full");
+        CHECK_THAT(away.err, Catch::Contains("its disk is full or its database is away"));
+    }
+    server.start();
+    const Json said = answerOf("handover", {tablet.journal()});
+    CHECK(said["waiting"] == 0);
+    CHECK(said["there"] == tablet.size());
+    CHECK(tablet.exported() == before);
 }
 
 TEST_CASE("a handover needs the journal and the key that are there, and nobody else who writes")

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 #include <fcntl.h>
 #include <sys/prctl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -61,6 +62,7 @@ std::string found(const std::string& text, const char* pattern)
 HubProgram::HubProgram(Variables more) : variables_{std::move(more)}
 {
     std::signal(SIGPIPE, SIG_IGN); // a hub that is killed while it is written to
+    std::signal(SIGXFSZ, SIG_IGN); // which the hub inherits: a file that finds no room is an error as on a full disk
     variables_.insert(variables_.end(),
                       {{"LOOPSIDE_HUB_FOLDER", folder_.file("hub")},
                        {"LOOPSIDE_HUB_LISTEN", "127.0.0.1"},
@@ -104,6 +106,14 @@ int HubProgram::end(int signal)
         process_ = -1;
     }
     return status;
+}
+
+void HubProgram::roomForFiles(std::optional<std::uint64_t> bytes) const
+{
+    rlimit room = {};
+    REQUIRE(::prlimit(process(), RLIMIT_FSIZE, nullptr, &room) == 0);
+    room.rlim_cur = bytes ? *bytes : room.rlim_max;
+    REQUIRE(::prlimit(process(), RLIMIT_FSIZE, &room, nullptr) == 0);
 }
 
 pid_t HubProgram::process() const

@@ -7,6 +7,8 @@
 
 #include <sys/types.h>
 
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -42,6 +44,9 @@ public:
 
     /// The status with which it ended.
     int end(int signal);
+
+    /// From now on the hub that runs finds no room for a file longer than `bytes`; none: as much as there is.
+    void roomForFiles(std::optional<std::uint64_t> bytes) const;
 
     [[nodiscard]] pid_t process() const;
     [[nodiscard]] std::string said() const { return textIn(folder_.file("serve.txt")); }

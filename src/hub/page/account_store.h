@@ -82,6 +82,8 @@ public:
     /// A new session, or when it was last used.
     [[nodiscard]] virtual Done put(const Session& session) = 0;
     [[nodiscard]] virtual Done end(const TokenHash& token) = 0;
+    /// The sessions of a person, the one that was used last first.
+    [[nodiscard]] virtual Result<std::vector<Session>> sessionsOf(const Id& person) = 0;
     /// Ends the sessions that were begun or used last before these times.
     [[nodiscard]] virtual Done endOlder(std::int64_t begunMs, std::int64_t usedMs) = 0;
 

@@ -36,21 +36,6 @@ std::string newToken()
     return text;
 }
 
-/// Signs of UTF-8.
-std::size_t signsIn(std::string_view text)
-{
-    return static_cast<std::size_t>(
-        std::ranges::count_if(text, [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; }));
-}
-
-Done mayBePassword(std::string_view password)
-{
-    if (!isUtf8(password) || signsIn(password) < passwordSignsLeast || password.size() > passwordBytesMost) {
-        return fail(Errc::Malformed, "a password has at least 12 signs and at most 256 bytes");
-    }
-    return {};
-}
-
 } // namespace
 
 std::string_view nameOf(Role role)
@@ -101,7 +86,7 @@ Result<Account> Accounts::add(const Id& by, const Id& person, std::string_view n
     if (plain.empty()) {
         return fail(Errc::Malformed, "\"" + quotable(name) + "\" can be no name to sign in by");
     }
-    if (const Done fits = mayBePassword(password); !fits) {
+    if (const Done fits = mayBePassword(password, plain); !fits) {
         return fail(fits.error());
     }
     const auto there = store_.named(plain);
@@ -145,7 +130,7 @@ Done Accounts::setRole(const Id& by, std::string_view name, Role role, std::int6
 
 Done Accounts::setPassword(const Id& by, std::string_view name, std::string_view password, std::int64_t nowMs)
 {
-    if (Done fits = mayBePassword(password); !fits) {
+    if (Done fits = mayBePassword(password, signInName(name)); !fits) {
         return fits;
     }
     const auto hash = hashOf(password);
@@ -176,25 +161,35 @@ Result<SignedIn> Accounts::signIn(std::string_view name, std::string_view passwo
     if (const Done cleared = store_.endOlder(nowMs - life_.wholeMs, nowMs - life_.idleMs); !cleared) {
         return fail(cleared.error());
     }
-    SignedIn signedIn{newToken(), **found};
-    const Done begun = store_.put(Session{hashOfToken(signedIn.token), (*found)->person, nowMs, nowMs});
+    return begin(**found, nowMs);
+}
+
+Result<SignedIn> Accounts::begin(const Account& account, std::int64_t nowMs)
+{
+    SignedIn signedIn{newToken(), account};
+    const Done begun = store_.put(Session{hashOfToken(signedIn.token), account.person, nowMs, nowMs});
     return begun ? Result<SignedIn>(std::move(signedIn)) : fail(begun.error());
 }
 
-Result<std::optional<Account>> Accounts::whoIs(std::string_view token, std::int64_t nowMs)
+bool Accounts::isOver(const Session& session, std::int64_t nowMs) const
+{
+    return nowMs - session.begunMs >= life_.wholeMs || nowMs - session.usedMs >= life_.idleMs;
+}
+
+Result<std::optional<Account>> Accounts::whoIs(std::string_view token, std::int64_t nowMs, bool isUse)
 {
     const auto session = store_.session(hashOfToken(token));
     if (!session) {
         return fail(session.error());
     }
-    if (!*session || nowMs - (*session)->begunMs >= life_.wholeMs || nowMs - (*session)->usedMs >= life_.idleMs) {
+    if (!*session || isOver(**session, nowMs)) {
         return std::optional<Account>();
     }
     auto account = store_.of((*session)->person);
     if (!account || !*account || (*account)->isOut) {
         return account ? Result<std::optional<Account>>(std::nullopt) : account;
     }
-    if (nowMs - (*session)->usedMs >= usedAgainMs) {
+    if (isUse && nowMs - (*session)->usedMs >= usedAgainMs) {
         Session used = **session;
         used.usedMs = nowMs;
         if (const Done told = store_.put(used); !told) {
@@ -207,6 +202,65 @@ Result<std::optional<Account>> Accounts::whoIs(std::string_view token, std::int6
 Done Accounts::signOut(std::string_view token)
 {
     return store_.end(hashOfToken(token));
+}
+
+bool Accounts::isThere(std::string_view name)
+{
+    const auto found = store_.named(signInName(name));
+    return found && *found;
+}
+
+Result<SignedIn> Accounts::changePassword(const Account& who, std::string_view old, std::string_view wanted,
+                                          std::int64_t nowMs)
+{
+    const auto now = store_.of(who.person);
+    if (!now) {
+        return fail(now.error());
+    }
+    const bool isRight = *now && old.size() <= passwordBytesMost
+        && crypto_pwhash_str_verify((*now)->passwordHash.c_str(), old.data(), old.size()) == 0;
+    if (!isRight) {
+        return fail(Errc::NotFound, "the password is not right", {"page.refused.password-wrong", {}});
+    }
+    if (old == wanted) {
+        return fail(Errc::Malformed, "the new password is the old one", {"page.refused.password-same", {}});
+    }
+    const Done set = setPassword(who.person, who.name, wanted, nowMs);
+    return set ? begin(**now, nowMs) : fail(set.error());
+}
+
+Result<std::vector<Session>> Accounts::sessionsOf(const Account& who, std::int64_t nowMs)
+{
+    return store_.sessionsOf(who.person).transform([&](std::vector<Session> all) {
+        std::erase_if(all, [&](const Session& session) { return isOver(session, nowMs); });
+        return all;
+    });
+}
+
+Done Accounts::endSessions(const Account& who, const std::function<bool(const std::string& mark)>& isToEnd)
+{
+    const auto all = store_.sessionsOf(who.person);
+    if (!all) {
+        return fail(all.error());
+    }
+    for (const Session& session : *all) {
+        const Done ended = isToEnd(markOf(session)) ? store_.end(session.token) : Done{};
+        if (!ended) {
+            return ended;
+        }
+    }
+    return {};
+}
+
+std::string markOf(const Session& session)
+{
+    constexpr std::size_t markBytes = 8;
+    return toHex(std::span(session.token).first(markBytes));
+}
+
+std::string markOf(std::string_view token)
+{
+    return markOf(Session{.token = hashOfToken(token)});
 }
 
 } // namespace loopside::page

@@ -4,7 +4,9 @@
 #pragma once
 
 #include "hub/page/account_store.h"
+#include "hub/page/password.h"
 
+#include <functional>
 #include <string>
 
 namespace loopside::page {
@@ -20,12 +22,9 @@ struct PasswordCost
 /// How long a session lasts: without use, and at all.
 struct SessionLife
 {
-    std::int64_t idleMs = 60LL * 60 * 1000;
+    std::int64_t idleMs = 30LL * 60 * 1000; ///< OWASP ASVS 4, 3.3.2, level 2; from memory.
     std::int64_t wholeMs = 12LL * 60 * 60 * 1000;
 };
-
-inline constexpr std::size_t passwordSignsLeast = 12; ///< OWASP ASVS 4, 2.1.1; from memory.
-inline constexpr std::size_t passwordBytesMost = 256;
 
 /// `name` without blanks around it and in small letters (of ASCII). Empty if it can be no name.
 [[nodiscard]] std::string signInName(std::string_view name);
@@ -36,6 +35,12 @@ struct SignedIn
     std::string token; ///< 43 signs of base64url: 256 random bits.
     Account account;
 };
+
+/// By which a session can be named to its owner: some digits of the hash of its token.
+[[nodiscard]] std::string markOf(const Session& session);
+
+/// The session of `token`, by its mark.
+[[nodiscard]] std::string markOf(std::string_view token);
 
 /// Who may sign in, and who has. Takes passwords and tokens, and keeps neither.
 ///
@@ -56,12 +61,29 @@ public:
     /// Begins a session. NotFound, after the same time, for a wrong name as for a wrong password or one who is out.
     [[nodiscard]] Result<SignedIn> signIn(std::string_view name, std::string_view password, std::int64_t nowMs);
 
-    /// Whose session `token` is; nobody if it is none or is over. Counts as use.
-    [[nodiscard]] Result<std::optional<Account>> whoIs(std::string_view token, std::int64_t nowMs);
+    /// Whose session `token` is; nobody if it is none or is over. Counts as use if somebody asks, and not the page by
+    /// itself.
+    [[nodiscard]] Result<std::optional<Account>> whoIs(std::string_view token, std::int64_t nowMs, bool isUse = true);
 
     [[nodiscard]] Done signOut(std::string_view token);
 
+    /// Whether somebody has `name`; false too while nobody can look.
+    [[nodiscard]] bool isThere(std::string_view name);
+
+    /// The password of `who`, by themselves. Ends all of their sessions and begins a new one. NotFound if `old` is not
+    /// the one they have, Malformed if `wanted` can be none or is the same; `say` tells which.
+    [[nodiscard]] Result<SignedIn> changePassword(const Account& who, std::string_view old, std::string_view wanted,
+                                                  std::int64_t nowMs);
+
+    /// The sessions of `who` that are not over, the one that was used last first.
+    [[nodiscard]] Result<std::vector<Session>> sessionsOf(const Account& who, std::int64_t nowMs);
+
+    /// Ends those sessions of `who` whose marks `isToEnd` wants.
+    [[nodiscard]] Done endSessions(const Account& who, const std::function<bool(const std::string& mark)>& isToEnd);
+
 private:
+    [[nodiscard]] bool isOver(const Session& session, std::int64_t nowMs) const;
+    [[nodiscard]] Result<SignedIn> begin(const Account& account, std::int64_t nowMs);
     template<class Change>
     [[nodiscard]] Done change(const Id& by, std::string_view name, const std::string& what, std::int64_t nowMs,
                               Change change);

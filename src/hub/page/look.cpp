@@ -12,15 +12,27 @@
 
 namespace loopside::page {
 
+void Standings::goOn(std::shared_ptr<const Known> known)
+{
+    const std::lock_guard lock(mutex_);
+    if (known->changes != known_->changes) {
+        kept_.clear(); // another record altogether
+    }
+    known_ = std::move(known);
+}
+
 std::shared_ptr<const run::Standing> Standings::of(const run::RunState& run, const Stamp& now)
 {
     constexpr std::int64_t freshMs = 15'000;
     const std::lock_guard lock(mutex_);
     Kept& kept = kept_[run.id];
+    const auto found = known_->changes->find(run.id);
+    const std::uint64_t change = found == known_->changes->end() ? 0 : found->second;
     const bool isOver = run.phase == run::Phase::Closed;
-    if (kept.standing == nullptr || (!isOver && std::abs(now.wallMs - kept.atMs) >= freshMs)) {
+    const bool isOld = kept.change != change || (!isOver && std::abs(now.wallMs - kept.atMs) >= freshMs);
+    if (kept.standing == nullptr || isOld) {
         const run::RunTime time = run.clock.at(now, known_->device);
-        kept = {now.wallMs, std::make_shared<const run::Standing>(run::standingOf(run, time))};
+        kept = {now.wallMs, change, std::make_shared<const run::Standing>(run::standingOf(run, time))};
     }
     return kept.standing;
 }

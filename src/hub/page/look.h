@@ -9,6 +9,7 @@
 #include "report/entry_text.h"
 #include "run/standing.h"
 #include "site/site.h"
+#include "sync/live_fold.h"
 #include "words/words.h"
 
 #include <functional>
@@ -16,6 +17,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,22 +32,26 @@ struct Verified
     std::vector<ledger::Fault> faults = {};
 };
 
-/// What the hub knows: its entries folded whole, and the site that they make. Stays as it is once it was made; where
-/// entries come in, another one takes its place.
+/// What the hub knows: its entries folded, and the site that they make. Where entries come in, another one takes its
+/// place; `state` and `changes` are then gone on with, so the one before is not to be looked at any more. Runs that
+/// were over long ago are put away (run/put_away.h) until somebody asks for them.
 struct Known
 {
-    run::State state;
+    std::shared_ptr<const run::State> state = std::make_shared<const run::State>();
     site::Site site;                       ///< With the records of the journal (site::withRecords).
     ledger::Position last = 0;             ///< Of the hub's record.
     std::optional<Verified> verified = {}; ///< None: nobody looked yet.
     Id device = {};                        ///< The hub's own.
+    std::shared_ptr<const sync::RunChanges> changes = std::make_shared<const sync::RunChanges>();
+    /// Of the runs that are put away those that somebody signed at their end.
+    std::shared_ptr<const std::set<Id>> signedAway = std::make_shared<const std::set<Id>>();
 };
 
 /// Whether the file that an entry adds was handed over.
 using HasFile = std::function<bool(const Id& entry)>;
 
-/// How the runs of one `Known` stand, each computed anew after a quarter of a minute at the earliest: the forecast
-/// takes long. May be used by several threads at once.
+/// How the runs of what is known stand. Each is computed anew once the run changed, and while it is open after a
+/// quarter of a minute at the earliest: the forecast takes long. May be used by several threads at once.
 class Standings
 {
 public:
@@ -53,13 +59,17 @@ public:
 
     [[nodiscard]] const std::shared_ptr<const Known>& known() const { return known_; }
 
+    /// Goes on with `known`, which took the place of what was known; what did not change stays as it was computed.
+    void goOn(std::shared_ptr<const Known> known);
+
     /// How `run`, one of what is known, stands at `now`.
     [[nodiscard]] std::shared_ptr<const run::Standing> of(const run::RunState& run, const Stamp& now);
 
 private:
     struct Kept
     {
-        std::int64_t atMs = 0; ///< UTC.
+        std::int64_t atMs = 0;    ///< UTC.
+        std::uint64_t change = 0; ///< Of the run, with which it was computed.
         std::shared_ptr<const run::Standing> standing;
     };
 
@@ -78,7 +88,7 @@ public:
     {
     }
 
-    [[nodiscard]] const run::State& state() const { return known_.state; }
+    [[nodiscard]] const run::State& state() const { return *known_.state; }
     [[nodiscard]] const site::Site& site() const { return known_.site; }
     [[nodiscard]] const Known& known() const { return known_; }
     [[nodiscard]] const words::Words& words() const { return words_; }

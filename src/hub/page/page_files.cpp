@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "embedded/pageAccountJs.h"
 #include "embedded/pageAskJs.h"
 #include "embedded/pageChartJs.h"
 #include "embedded/pageCss.h"
@@ -29,7 +30,7 @@ std::map<std::string, PageFile> pageFiles()
             {"/page/views.js", file(js, pageViewsJs())}, {"/page/chart.js", file(js, pageChartJs())},
             {"/page/run.js", file(js, pageRunJs())},     {"/page/plan.js", file(js, pagePlanJs())},
             {"/page/page.js", file(js, pageMainJs())},   {"/page/uplot.js", file(js, uplotJs())},
-            {"/page/uplot.css", file(css, uplotCss())}};
+            {"/page/uplot.css", file(css, uplotCss())},  {"/page/account.js", file(js, pageAccountJs())}};
 }
 
 std::map<std::string, PageFile> pageFilesWithFace(std::string regular, std::string bold)

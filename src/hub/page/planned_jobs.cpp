@@ -36,12 +36,12 @@ Result<site::Preview> jobInForm(const JobForm& form, const Known& known)
         names += (names.empty() ? "" : ",") + name;
         fields += (fields.empty() ? "\"" : ",\"") + text + "\"";
     }
-    return site::previewOf("form", names + "\n" + fields + "\n", "job", known.site, known.state.stock);
+    return site::previewOf("form", names + "\n" + fields + "\n", "job", known.site, known.state->stock);
 }
 
 Result<site::Preview> jobsInFile(const std::string& file, const std::string& text, const Known& known)
 {
-    return site::previewOf(quotable(file), text, "job", known.site, known.state.stock);
+    return site::previewOf(quotable(file), text, "job", known.site, known.state->stock);
 }
 
 bool isWhole(const site::Preview& preview)

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 namespace loopside::page {
 
@@ -34,6 +35,7 @@ namespace {
 constexpr std::string_view jsonType = "application/json; charset=utf-8";
 constexpr std::string_view apiPath = "/page/api/";
 constexpr int tooManyTries = 429;
+constexpr int wrongType = 415;
 constexpr std::size_t saltBytes = 32; // in front of the content of an attachment
 
 /// Nothing from elsewhere, no script or style within a page, no frame around it.
@@ -144,7 +146,32 @@ constexpr std::array<std::pair<std::string_view, View>, 7> views = {{{"today", t
                                                                      {"elements", elementsView},
                                                                      {"verify", verifyView}}};
 
-Answer runAnswer(const Look& look, std::string_view name, const HasFile& hasFile)
+/// Of the attachments of `run` those whose files were handed over.
+Result<std::set<Id>> filesHere(const PageParts& parts, const run::RunState& run)
+{
+    std::set<Id> here;
+    for (const run::Attachment& attachment : run::attachmentsOf(run)) {
+        const auto isHere = parts.hasAttached(attachment.entry);
+        if (!isHere) {
+            return fail(isHere.error());
+        }
+        if (*isHere) {
+            here.insert(attachment.entry);
+        }
+    }
+    return here;
+}
+
+Answer csvAnswer(const Look& look, const run::RunState& run)
+{
+    return {200,
+            {{"Content-Type", "text/csv; charset=utf-8; header=present"},
+             {"Content-Disposition", "attachment; filename=\"run-" + toText(run.id) + ".csv\""},
+             {"Cache-Control", "no-store"}},
+            runCsv(look, run)};
+}
+
+Answer runAnswer(const Look& look, std::string_view name, const PageParts& parts)
 {
     constexpr std::string_view csv = ".csv";
     const bool isCsv = name.ends_with(csv);
@@ -153,14 +180,12 @@ Answer runAnswer(const Look& look, std::string_view name, const HasFile& hasFile
     if (run == nullptr) {
         return refused(404, look.words(), {"page.refused.nothing", {}});
     }
-    if (!isCsv) {
-        return told(200, runView(look, *run, hasFile));
+    if (isCsv) {
+        return csvAnswer(look, *run);
     }
-    return {200,
-            {{"Content-Type", "text/csv; charset=utf-8; header=present"},
-             {"Content-Disposition", "attachment; filename=\"run-" + toText(run->id) + ".csv\""},
-             {"Cache-Control", "no-store"}},
-            runCsv(look, *run)};
+    const auto here = filesHere(parts, *run);
+    return here ? told(200, runView(look, *run, [&](const Id& entry) { return here->contains(entry); }))
+                : refused(503, look.words(), {"page.refused.not-now", {}});
 }
 
 std::int64_t monotonicMs(const Stamp& stamp)
@@ -209,6 +234,9 @@ Answer Router::api(Hearing& hearing, const std::string& path)
         return refused(isPost ? 403 : 405, hearing.words, {"page.refused.request", {}});
     }
     const bool isFile = path == "jobs.csv";
+    if (isPost && !hearing.header("content-type").starts_with(isFile ? "text/csv" : "application/json")) {
+        return refused(wrongType, hearing.words, {"page.refused.request", {}});
+    }
     if (ask.body.size() > (isFile ? fileBytesMost : askBytesMost)) {
         return refused(413, hearing.words, {"page.refused.too-large", {{"most", isFile ? "2 MB" : "16 kB"}}});
     }
@@ -219,7 +247,8 @@ Answer Router::api(Hearing& hearing, const std::string& path)
         return signIn(hearing);
     }
     if (const auto token = tokenIn(hearing.header("cookie"))) {
-        auto who = parts_.accounts.whoIs(*token, hearing.now.wallMs);
+        const bool isUse = hearing.header("x-loopside-by-itself").empty();
+        auto who = parts_.accounts.whoIs(*token, hearing.now.wallMs, isUse);
         if (!who) {
             return refused(503, hearing.words, {"page.refused.not-now", {}});
         }
@@ -232,11 +261,47 @@ Answer Router::api(Hearing& hearing, const std::string& path)
         return refused(401, hearing.words, {"page.refused.not-signed-in", {}});
     }
     if (isPost) {
-        return path == "sign-out"      ? signOut(hearing)
-            : path == "jobs" || isFile ? takeJobs(hearing, isFile)
-                                       : refused(404, hearing.words, {"page.refused.nothing", {}});
+        return posted(hearing, path);
     }
-    return path == "me" ? told(200, meOf(*hearing.who)) : view(hearing, path);
+    return path == "me" ? told(200, meOf(*hearing.who)) : path == "sessions" ? sessions(hearing) : view(hearing, path);
+}
+
+Answer Router::posted(const Hearing& hearing, const std::string& path)
+{
+    const bool isFile = path == "jobs.csv";
+    if (path == "jobs" || isFile) {
+        return takeJobs(hearing, isFile);
+    }
+    return path == "sign-out"    ? signOut(hearing)
+        : path == "sessions/end" ? endSession(hearing)
+        : path == "password"     ? changePassword(hearing)
+                                 : refused(404, hearing.words, {"page.refused.nothing", {}});
+}
+
+/// That there is still to be waited before another password of `name` is looked at; nothing if there is not.
+std::optional<Answer> Router::waiting(const Hearing& hearing, const std::string& name)
+{
+    const std::int64_t nowMs = monotonicMs(hearing.now);
+    const int wait = std::max(pace_.waitS("name " + name, nowMs), pace_.waitS("address " + hearing.ask.address, nowMs));
+    if (wait == 0) {
+        return std::nullopt;
+    }
+    tell("has to wait", hearing, name);
+    Answer answer = refused(tooManyTries, hearing.words, {"page.refused.wait", {{"seconds", std::to_string(wait)}}});
+    answer.headers.emplace_back("Retry-After", std::to_string(wait));
+    return answer;
+}
+
+void Router::paced(const Hearing& hearing, const std::string& name, bool isRight)
+{
+    for (const std::string& key : {"name " + name, "address " + hearing.ask.address}) {
+        isRight ? pace_.succeeded(key) : pace_.failed(key, monotonicMs(hearing.now));
+    }
+}
+
+void Router::tell(std::string_view outcome, const Hearing& hearing, const std::string& name)
+{
+    parts_.onTry({outcome, parts_.accounts.isThere(name) ? name : std::string(), hearing.ask.address});
 }
 
 Answer Router::signIn(const Hearing& hearing)
@@ -245,28 +310,78 @@ Answer Router::signIn(const Hearing& hearing)
     if (!texts || !texts->contains("name") || !texts->contains("password")) {
         return refused(400, hearing.words, {"page.refused.request", {}});
     }
-    const std::int64_t nowMs = monotonicMs(hearing.now);
-    const std::string byName = "name " + signInName(texts->at("name"));
-    const std::string byAddress = "address " + hearing.ask.address;
-    if (const int wait = std::max(pace_.waitS(byName, nowMs), pace_.waitS(byAddress, nowMs)); wait > 0) {
-        Answer answer = refused(tooManyTries, hearing.words,
-                                {"page.refused.wait", {{"seconds", std::to_string(wait)}}});
-        answer.headers.emplace_back("Retry-After", std::to_string(wait));
-        return answer;
+    const std::string name = signInName(texts->at("name"));
+    if (auto wait = waiting(hearing, name)) {
+        return *std::move(wait);
     }
-    const auto signedIn = parts_.accounts.signIn(texts->at("name"), texts->at("password"), hearing.now.wallMs);
+    const auto signedIn = parts_.accounts.signIn(name, texts->at("password"), hearing.now.wallMs);
     if (!signedIn && signedIn.error().code != Errc::NotFound) {
         return refused(503, hearing.words, {"page.refused.not-now", {}});
     }
+    paced(hearing, name, signedIn.has_value());
+    tell(signedIn ? "signed in" : "wrong", hearing, name);
     if (!signedIn) {
-        pace_.failed(byName, nowMs);
-        pace_.failed(byAddress, nowMs);
         return refused(403, hearing.words, {"page.refused.sign-in", {}});
     }
-    pace_.succeeded(byName);
-    pace_.succeeded(byAddress);
     Answer answer = told(200, meOf(signedIn->account));
     answer.headers.emplace_back("Set-Cookie", cookieWith(signedIn->token));
+    return answer;
+}
+
+Answer Router::sessions(const Hearing& hearing)
+{
+    const auto all = parts_.accounts.sessionsOf(*hearing.who, hearing.now.wallMs);
+    if (!all) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    const std::string own = markOf(tokenIn(hearing.header("cookie")).value_or(std::string()));
+    Json rows = Json::array();
+    for (const Session& session : *all) {
+        rows.push_back({{"session", markOf(session)},
+                        {"begun", dayAndTime({session.begunMs, hearing.now.offsetMin, 0, {}})},
+                        {"used", dayAndTime({session.usedMs, hearing.now.offsetMin, 0, {}})},
+                        {"isThis", markOf(session) == own}});
+    }
+    return told(200, {{"rows", rows}});
+}
+
+Answer Router::endSession(const Hearing& hearing)
+{
+    const auto texts = textsIn(hearing.ask.body);
+    if (!texts || texts->size() > 1 || (texts->size() == 1 && !texts->contains("session"))) {
+        return refused(400, hearing.words, {"page.refused.request", {}});
+    }
+    const std::string own = markOf(tokenIn(hearing.header("cookie")).value_or(std::string()));
+    const std::string wanted = texts->empty() ? std::string() : texts->at("session");
+    const Done ended = parts_.accounts.endSessions(
+        *hearing.who, [&](const std::string& mark) { return wanted.empty() ? mark != own : mark == wanted; });
+    return ended ? sessions(hearing) : refused(503, hearing.words, {"page.refused.not-now", {}});
+}
+
+/// Asks for the password that holds, whoever has the session.
+Answer Router::changePassword(const Hearing& hearing)
+{
+    const auto texts = textsIn(hearing.ask.body);
+    if (!texts || texts->size() != 2 || !texts->contains("old") || !texts->contains("wanted")) {
+        return refused(400, hearing.words, {"page.refused.request", {}});
+    }
+    const std::string& name = hearing.who->name;
+    if (auto wait = waiting(hearing, name)) {
+        return *std::move(wait);
+    }
+    const auto changed = parts_.accounts.changePassword(*hearing.who, texts->at("old"), texts->at("wanted"),
+                                                        hearing.now.wallMs);
+    if (!changed && changed.error().say.id.empty()) {
+        return refused(503, hearing.words, {"page.refused.not-now", {}});
+    }
+    const bool isRight = changed || changed.error().code != Errc::NotFound;
+    paced(hearing, name, isRight);
+    tell(changed ? "password changed" : isRight ? "password refused" : "password wrong", hearing, name);
+    if (!changed) {
+        return refused(isRight ? 422 : 403, hearing.words, changed.error().say);
+    }
+    Answer answer = told(200, {{"done", hearing.words.say("page.password.changed")}});
+    answer.headers.emplace_back("Set-Cookie", cookieWith(changed->token));
     return answer;
 }
 
@@ -286,17 +401,15 @@ Answer Router::view(const Hearing& hearing, const std::string& path)
     if (known == nullptr) {
         return refused(503, hearing.words, {"page.refused.not-now", {}});
     }
-    if (standings_ == nullptr || standings_->known() != known) {
+    if (standings_ == nullptr) {
         standings_ = std::make_shared<Standings>(known);
+    } else if (standings_->known() != known) {
+        standings_->goOn(known);
     }
     const Look look(*standings_, hearing.words, hearing.now);
     constexpr std::string_view runs = "runs/";
     if (path.starts_with(runs)) {
-        const std::string_view name = std::string_view(path).substr(runs.size());
-        constexpr std::string_view files = "/files/";
-        const auto cut = name.find(files);
-        return cut == std::string_view::npos ? runAnswer(look, name, parts_.hasAttached)
-                                             : attached(look, name.substr(0, cut), name.substr(cut + files.size()));
+        return ofRun(look, std::string_view(path).substr(runs.size()));
     }
     const auto found = std::ranges::find(views, path, [](const auto& one) { return one.first; });
     if (found == views.end()) {
@@ -306,6 +419,19 @@ Answer Router::view(const Hearing& hearing, const std::string& path)
     body["site"] = known->site.name;
     body["asOf"] = dayAndTime(hearing.now);
     return told(200, body);
+}
+
+/// The run, its entries as a file, or a picture or sound of it.
+Answer Router::ofRun(const Look& look, std::string_view name) const
+{
+    constexpr std::string_view files = "/files/";
+    const auto cut = name.find(files);
+    const auto run = idFromText(name.substr(0, name.find_first_of("/.")));
+    if (const Done whole = run ? parts_.takeOut(*run) : Done{}; !whole) {
+        return refused(503, look.words(), {"page.refused.not-now", {}});
+    }
+    return cut == std::string_view::npos ? runAnswer(look, name, parts_)
+                                         : attached(look, name.substr(0, cut), name.substr(cut + files.size()));
 }
 
 /// What was withdrawn is nothing, whoever holds its file.

@@ -9,6 +9,9 @@
 //   POST /page/api/sign-in            {"name", "password"}; sets the cookie of the session
 //   POST /page/api/sign-out
 //   GET  /page/api/me                 who is signed in; an empty object if nobody is
+//   GET  /page/api/sessions           where else they are signed in, each with a mark
+//   POST /page/api/sessions/end       {"session": a mark}; without one all others
+//   POST /page/api/password           {"old", "wanted"}; all sessions end but the one that begins with it
 //   GET  /page/api/<view>             today, tanks, stages, alerts, missing, elements, verify (site_views.h)
 //   GET  /page/api/runs/<id>          one run (run_view.h); with .csv behind it its entries as a file
 //   GET  /page/api/runs/<id>/files/<entry>  a picture or sound of a run
@@ -16,7 +19,8 @@
 //   POST /page/api/jobs.csv           a file of jobs; planners and admins
 //
 // A language may stand behind each (?language=es). What changes something has to carry the header X-Loopside, which no
-// form of another site can send.
+// form of another site can send, and the type of what it is: JSON, or text/csv for the file. What the page asks by
+// itself, to show what is new, carries X-Loopside-By-Itself and keeps no session alive.
 
 #pragma once
 
@@ -29,6 +33,7 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -70,6 +75,16 @@ struct PageFile
 /// /usr/share/fonts/opentype/b612/B612-Regular.otf and B612-Bold.otf), which the server reads.
 [[nodiscard]] std::map<std::string, PageFile> pageFilesWithFace(std::string regular, std::string bold);
 
+/// A try to sign in, or to change a password, for the log. Holds no name of which there is no account: somebody may
+/// have typed a password there.
+struct TryTold
+{
+    std::string_view outcome; ///< "signed in", "wrong", "has to wait", "password changed", "password refused",
+                              ///< "password wrong".
+    std::string name;         ///< Of the account; empty: there is none of that name.
+    std::string address;
+};
+
 /// What the page stands on; all of it outlives it.
 struct PageParts
 {
@@ -80,10 +95,14 @@ struct PageParts
     Accounts& accounts;
     Clock& clock;
     std::map<std::string, PageFile> files = pageFiles();
-    /// The file that an entry adds, its salt in front; nothing if it was not handed over yet. And whether it was.
+    /// The file that an entry adds, its salt in front; nothing if it was not handed over yet. And whether it was: only
+    /// what is there is offered.
     std::function<Result<std::optional<std::string>>(const Id& entry)> attached =
         [](const Id&) -> Result<std::optional<std::string>> { return std::nullopt; };
-    HasFile hasAttached = [](const Id&) { return false; };
+    std::function<Result<bool>(const Id& entry)> hasAttached = [](const Id&) -> Result<bool> { return false; };
+    /// Makes a run whole that was put away, if what is known has it.
+    std::function<Done(const Id& run)> takeOut = [](const Id&) -> Done { return {}; };
+    std::function<void(const TryTold&)> onTry = [](const TryTold&) {};
 };
 
 /// The most that may be sent: a sign-in or a form; a file of jobs.
@@ -103,9 +122,17 @@ private:
 
     [[nodiscard]] Answer route(const Ask& ask);
     [[nodiscard]] Answer api(Hearing& hearing, const std::string& path);
+    [[nodiscard]] std::optional<Answer> waiting(const Hearing& hearing, const std::string& name);
+    void paced(const Hearing& hearing, const std::string& name, bool isRight);
+    void tell(std::string_view outcome, const Hearing& hearing, const std::string& name);
+    [[nodiscard]] Answer posted(const Hearing& hearing, const std::string& path);
     [[nodiscard]] Answer signIn(const Hearing& hearing);
+    [[nodiscard]] Answer sessions(const Hearing& hearing);
+    [[nodiscard]] Answer endSession(const Hearing& hearing);
+    [[nodiscard]] Answer changePassword(const Hearing& hearing);
     [[nodiscard]] Answer signOut(const Hearing& hearing);
     [[nodiscard]] Answer view(const Hearing& hearing, const std::string& path);
+    [[nodiscard]] Answer ofRun(const Look& look, std::string_view name) const;
     [[nodiscard]] Answer attached(const Look& look, std::string_view run, std::string_view entry) const;
     [[nodiscard]] Answer takeJobs(const Hearing& hearing, bool isFile);
     [[nodiscard]] Answer committed(const Hearing& hearing, const site::Preview& preview, bool isFile);

@@ -317,14 +317,10 @@ bool hasAfterSample(const run::RunState& run)
     return false;
 }
 
-/// Whether somebody said after the end of the run that it is in order: by a reason for the close, or by signing.
-bool isSignedOff(const run::RunState& run)
+/// The same of a run that may be put away.
+bool isSignedOff(const Look& look, const run::RunState& run)
 {
-    return std::ranges::any_of(run.facts, [](const run::Fact& fact) {
-        const auto* closed = std::get_if<run::RunClosed>(&fact.original);
-        const auto* check = std::get_if<run::CheckAnswered>(&fact.original);
-        return (closed != nullptr && !closed->why.empty()) || (check != nullptr && check->check == "close-out-sign");
-    });
+    return run.isPutAway ? look.known().signedAway->contains(run.id) : page::isSignedOff(run);
 }
 
 void addMissing(const Look& look, const run::RunState& run, Json& rows)
@@ -341,7 +337,7 @@ void addMissing(const Look& look, const run::RunState& run, Json& rows)
     for (const std::string& sample : samplesAwaited(run)) {
         rows.push_back(missingRow(look, run, "result", {"page.missing.result.text", {{"sample", sample}}}, started));
     }
-    if (isClosed && !isSignedOff(run)) {
+    if (isClosed && !isSignedOff(look, run)) {
         rows.push_back(missingRow(look, run, "sign-off", {"page.missing.sign-off.text", {}}, started));
     }
 }
@@ -545,11 +541,20 @@ Json missingView(const Look& look)
 {
     Json rows = Json::array();
     for (const auto& [id, run] : std::views::reverse(look.state().runs)) {
-        if (!run.setup.isPractice && !run.isPutAway) {
+        if (!run.setup.isPractice) {
             addMissing(look, run, rows);
         }
     }
     return rowsOf(std::move(rows));
+}
+
+bool isSignedOff(const run::RunState& run)
+{
+    return std::ranges::any_of(run.facts, [](const run::Fact& fact) {
+        const auto* closed = std::get_if<run::RunClosed>(&fact.original);
+        const auto* check = std::get_if<run::CheckAnswered>(&fact.original);
+        return (closed != nullptr && !closed->why.empty()) || (check != nullptr && check->check == "close-out-sign");
+    });
 }
 
 Json elementsView(const Look& look)

@@ -34,6 +34,10 @@ using Json = nlohmann::ordered_json;
 /// What somebody still has to do. Rows: kind (reading, sample, result, sign-off), id, name, text, since, sign, word.
 [[nodiscard]] Json missingView(const Look& look);
 
+/// Whether somebody said after the end of `run`, all of which is there, that it is in order: by a reason for the close,
+/// or by signing.
+[[nodiscard]] bool isSignedOff(const run::RunState& run);
+
 /// Element types: what is there, what was used in thirty days, what is wanted. Rows: name, stock, used, wanted, where,
 /// sign, word.
 [[nodiscard]] Json elementsView(const Look& look);

@@ -53,16 +53,16 @@ TEST_CASE("a wrong name, a wrong password and one who is out are told alike")
     }
 }
 
-TEST_CASE("a session ends after an hour without use, and after twelve hours at all")
+TEST_CASE("a session ends after half an hour without use, and after twelve hours at all")
 {
     SomeAccounts some;
     const std::string idle = some.accounts.signIn("ines", right, now)->token;
-    CHECK(some.accounts.whoIs(idle, now + hour - 1)->has_value()); // counts as use
-    CHECK(some.accounts.whoIs(idle, now + 2 * hour - 2)->has_value());
-    CHECK_FALSE(some.accounts.whoIs(idle, now + 3 * hour)->has_value());
+    CHECK(some.accounts.whoIs(idle, now + hour / 2 - 1)->has_value()); // counts as use
+    CHECK(some.accounts.whoIs(idle, now + hour - 2)->has_value());
+    CHECK_FALSE(some.accounts.whoIs(idle, now + 3 * hour / 2)->has_value());
 
     const std::string busy = some.accounts.signIn("ines", right, now)->token;
-    for (std::int64_t at = now; at < now + 12 * hour; at += hour / 2) {
+    for (std::int64_t at = now; at < now + 12 * hour; at += hour / 3) {
         CHECK(some.accounts.whoIs(busy, at)->has_value());
     }
     CHECK_FALSE(some.accounts.whoIs(busy, now + 12 * hour)->has_value());
@@ -115,6 +115,36 @@ TEST_CASE("a short password, one that is no text and a name that is taken are re
     CHECK(codeOf("\n", right) == Errc::Malformed);
     CHECK(codeOf("Ines", right) == Errc::Conflict);
     CHECK_FALSE(codeOf("eva", "twelve signs").has_value());
+}
+
+TEST_CASE(
+    "passwords that are tried first are refused, whatever is put behind them, and odd ones of some length are not")
+{
+    for (const char* easy : {"passwordpassword", "Password1234!", "P@ssw0rd2026", "123456789012", "qwertyuiop12",
+                             "qwertzuiop12", "aaaaaaaaaaaa", "abcabcabcabc", "Loopside2026!", "ines12345678",
+                             "iloveyou1234", "abcdefghijkl", "lkjhgfdsa1234", "Willkommen123", "dot.dot.dot.dot."}) {
+        CAPTURE(easy);
+        CHECK(isEasilyGuessed(easy, "ines"));
+    }
+    for (const char* odd : {"four plain words here", "twelve signs", "quite another four words", "xK9!vd2#qLmw",
+                            "sal mina roble tubo", "\xC3\x84pfel im Schrank", "my password is a heron"}) {
+        CAPTURE(odd);
+        CHECK_FALSE(isEasilyGuessed(odd, "ines"));
+    }
+}
+
+TEST_CASE("a password may have up to 128 signs of any alphabet")
+{
+    SomeAccounts some;
+    std::string longest;
+    for (int i = 0; i < 32; ++i) {
+        longest += "\xF0\x9F\x98" + std::string(1, static_cast<char>(0x80 + i % 30)) + "\xC3\xA9x"
+            + static_cast<char>('a' + i % 25);
+    }
+    REQUIRE(some.accounts.setPassword({}, "ines", longest, now).has_value());
+    CHECK(some.accounts.signIn("ines", longest, now).has_value());
+    CHECK_FALSE(some.accounts.signIn("ines", longest.substr(0, longest.size() - 1), now).has_value());
+    CHECK_FALSE(some.accounts.setPassword({}, "ines", longest + "x", now).has_value());
 }
 
 TEST_CASE("each act of administration stands in the audit, which nobody takes a line out of")

@@ -43,9 +43,9 @@ function serve() {
         address: "http://localhost:" + server.address().port + "/", stop: () => (server.close(), router.kill())})));
 }
 
-/** What must not be: errors on the console (but that a job was refused), and requests to elsewhere. */
+/** What must not be: errors on the console (but that a job or a password was refused), and requests to elsewhere. */
 function watch(page, address, faults) {
-    const isRefusal = text => text.includes("422");
+    const isRefusal = text => text.includes("422") || text.includes("403");
     page.on("console", message => ["error", "warning"].includes(message.type()) && !isRefusal(message.text()) && faults.push(message.text()));
     page.on("pageerror", error => faults.push(error.message));
     page.on("request", request => !request.url().startsWith(address) && faults.push("asked elsewhere: " + request.url()));
@@ -94,7 +94,12 @@ async function seeRun(page, name) {
     assert.ok(await page.locator(".finding").count() > 1, "findings and alerts");
     await page.waitForFunction(() => [...document.querySelectorAll(".files img")].some(image => image.naturalWidth > 0));
     assert.equal(await page.locator(".files figure").count(), 3);
-    assert.equal(await page.locator(".files p.dim").count(), 2, "what was not handed over yet is told in words");
+    assert.equal(await page.locator(".files p.dim").count(), 2, "what is still on the tablet is told in words");
+    const offered = await page.locator(".files [href], .files [src]").evaluateAll(all => all.map(one => one.href || one.src));
+    assert.equal(offered.length, 1, "a picture that is here, and no record that is not");
+    for (const address of offered) {
+        assert.equal((await page.request.get(address)).status(), 200, "what is offered is there");
+    }
     await fits(page, name + "-run");
     const download = page.waitForEvent("download");
     await page.click("a[download][href*='.csv']");
@@ -113,6 +118,29 @@ async function planJob(page, name) {
     await page.fill("#job-tank", "Winder gearbox");
     await page.keyboard.press("Enter");
     await page.waitForSelector(".told.good");
+}
+
+async function keepAccount(page, name) {
+    await page.click("nav a[href='#account']");
+    await page.waitForSelector("table tbody tr");
+    assert.equal(await page.locator("tbody tr").count(), 1, "signed in here alone");
+    await page.fill("#password-old", "not the one I have");
+    await page.fill("#password-wanted", "quite another four words");
+    await page.fill("#password-again", "quite another four words");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".told.bad");
+    await fits(page, name + "-account");
+    await page.fill("#password-old", "four plain words here");
+    await page.fill("#password-wanted", "password1234");
+    await page.fill("#password-again", "password1234");
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.querySelector(".told.bad")?.textContent.length > 100);
+    assert.equal(await page.inputValue("#password-old"), "four plain words here", "what was typed stays");
+    await page.fill("#password-wanted", "quite another four words");
+    await page.fill("#password-again", "quite another four word");
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.querySelector(".told.bad")?.textContent.length < 100);
+    assert.equal(await page.locator(".told.good").count(), 0, "two that differ change nothing");
 }
 
 async function signIn(page) {
@@ -137,6 +165,7 @@ async function tryOn(browser, address, name, viewport, locale, colorScheme) {
     await seeViews(page, name);
     await seeRun(page, name);
     await planJob(page, name);
+    await keepAccount(page, name);
     await page.click("#sign-out");
     await page.waitForSelector("#password");
     assert.equal(await page.locator("nav a:visible").count(), 0, "nothing of the site is left");

@@ -116,8 +116,8 @@ TEST_CASE("every request of standard input is answered")
     OneMoment clock(site.after(1));
     Router router({[&] { return known; }, [](const auto&, const Id&) { return Done(); }, some.accounts, clock,
                    pageFiles(),
-                   [&](const Id& entry) -> Result<std::optional<std::string>> { return fileOf(known->state, entry); },
-                   [&](const Id& entry) { return fileOf(known->state, entry).has_value(); }});
+                   [&](const Id& entry) -> Result<std::optional<std::string>> { return fileOf(*known->state, entry); },
+                   [&](const Id& entry) { return fileOf(*known->state, entry).has_value(); }});
     for (std::string line; std::getline(std::cin, line);) {
         std::cout << lineOf(router.answer(askIn(line))) << std::endl;
     }

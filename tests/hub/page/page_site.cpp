@@ -97,7 +97,7 @@ PageSite& PageSite::story(const std::string& text)
 PageSite& PageSite::jobs(const std::string& csv)
 {
     const page::Known now = known();
-    const auto preview = site::previewOf("jobs.csv", csv, "job", now.site, now.state.stock);
+    const auto preview = site::previewOf("jobs.csv", csv, "job", now.site, now.state->stock);
     REQUIRE(preview.has_value());
     return submit(preview->command());
 }
@@ -110,7 +110,7 @@ PageSite& PageSite::stock(const std::string& type, int elements, const std::stri
 PageSite& PageSite::say(const std::string& tank, const run::Said& said)
 {
     const page::Known now = known();
-    for (const auto& [id, run] : now.state.runs) {
+    for (const auto& [id, run] : now.state->runs) {
         if (run.setup.tank.name == tank) {
             submit(run::Say{id, said});
         }
@@ -138,8 +138,8 @@ page::Known PageSite::known() const
     page::Known known;
     const auto folded = ledger::fold([&](const auto& take) { return ledger::readAll(*journal_, take); });
     REQUIRE(folded.has_value());
-    known.state = folded->state;
-    known.site = site::withRecords(site_, known.state.records);
+    known.state = std::make_shared<const run::State>(folded->state);
+    known.site = site::withRecords(site_, known.state->records);
     known.last = *journal_->last();
     known.device = deviceOfPlanner();
     return known;

@@ -9,7 +9,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <map>
+#include <utility>
 
 using namespace loopside;
 using namespace loopside::page;
@@ -51,6 +53,10 @@ public:
         if (isOurs) {
             ask.headers["x-loopside"] = "page";
         }
+        ask.headers["content-type"] = path.ends_with(".csv") ? "text/csv" : "application/json";
+        for (const auto& [name, value] : instead) {
+            ask.headers[name] = value;
+        }
         Answer answer = router.answer(ask);
         const std::string set = answer.header("Set-Cookie");
         cookie = set.empty() ? cookie : set.substr(0, set.find(';'));
@@ -64,10 +70,24 @@ public:
         return ask("POST", "/page/api/sign-in", Json{{"name", name}, {"password", password}}.dump());
     }
 
+    /// Changes the password of who is signed in.
+    Answer change(const std::string& old, const std::string& wanted)
+    {
+        return ask("POST", "/page/api/password", Json{{"old", old}, {"wanted", wanted}}.dump());
+    }
+
+    void later(std::int64_t ms)
+    {
+        clock.stamp.wallMs += ms;
+        clock.stamp.monoNs += static_cast<std::uint64_t>(ms) * 1'000'000;
+    }
+
     PageSite site;
     SomeAccounts some;
     SetClock clock;
     std::string cookie;
+    std::map<std::string, std::string> instead = {}; ///< Headers of the next requests, in place of others.
+    std::vector<std::string> tries = {};             ///< As the log has them.
     std::shared_ptr<const Known> known;
     std::vector<std::pair<std::vector<run::RecordPut>, Id>> committed;
     bool mayCommit = true;
@@ -84,7 +104,14 @@ public:
                        const auto file = files.find(entry);
                        return file == files.end() ? std::nullopt : std::optional(file->second);
                    },
-                   [this](const Id& entry) { return files.contains(entry); }}};
+                   [this](const Id& entry) -> Result<bool> {
+                       return isFolderHere ? Result<bool>(files.contains(entry)) : fail(Errc::Unavailable, "gone");
+                   },
+                   [](const Id&) -> Done { return {}; },
+                   [this](const TryTold& tried) {
+                       tries.push_back(std::string(tried.outcome) + " | " + tried.name + " | " + tried.address);
+                   }}};
+    bool isFolderHere = true;
     std::map<Id, std::string> files = {}; ///< By the entry that adds one.
 };
 
@@ -132,6 +159,28 @@ TEST_CASE("pictures and sounds of a run are shown once they were handed over, an
     browser.renew();
     CHECK(browser.json("runs/" + id)["files"].size() == 1);
     CHECK(browser.ask("GET", path).status == 404);
+}
+
+TEST_CASE("a record is offered once its file was handed over, and until then told as not here")
+{
+    Browser browser;
+    browser.site.say(press, attachment(run::AttachmentKind::Document, "application/pdf", 'c'));
+    browser.renew();
+    browser.signIn("tomasz");
+    const std::string id = browser.json("today")["rows"][0]["id"].get<std::string>();
+    const auto record = [&] { return browser.json("runs/" + id)["files"][0]; };
+    CHECK(record()["kind"] == "document");
+    CHECK(record()["isHere"] == false);
+    const std::string path = "/page/api/" + record()["path"].get<std::string>();
+    CHECK(browser.ask("GET", path).status == 404);
+    browser.files[idFromText(path.substr(path.rfind('/') + 1)).value()] = std::string(32, 's') + "%PDF-";
+    CHECK(record()["isHere"] == true);
+    const Answer file = browser.ask("GET", path);
+    CHECK(file.status == 200);
+    CHECK(file.body == "%PDF-");
+    CHECK(file.header("Content-Disposition").starts_with("attachment"));
+    browser.isFolderHere = false; // nothing is said of files that nobody can look for now
+    CHECK(browser.ask("GET", "/page/api/runs/" + id).status == 503);
 }
 
 TEST_CASE("the page and its files are there for anybody, each with a strict policy")
@@ -192,7 +241,8 @@ TEST_CASE("every label that the page asks for has words")
 TEST_CASE("nobody sees anything of the site without signing in")
 {
     Browser browser;
-    for (const char* path : {"today", "tanks", "stages", "alerts", "missing", "elements", "verify", "runs/x"}) {
+    for (const char* path :
+         {"today", "tanks", "stages", "alerts", "missing", "elements", "verify", "runs/x", "sessions"}) {
         CAPTURE(path);
         CHECK(browser.ask("GET", std::string("/page/api/") + path).status == 401);
     }
@@ -227,6 +277,179 @@ TEST_CASE("who signed in sees each view and a run, and nothing more after signin
     CHECK(browser.ask("POST", "/page/api/sign-out").status == 200);
     browser.cookie = cookie;
     CHECK(browser.ask("GET", "/page/api/today").status == 401);
+}
+
+TEST_CASE("somebody changes their own password, and all their other sessions end")
+{
+    Browser browser;
+    browser.signIn("ines");
+    const std::string elsewhere = browser.cookie;
+    browser.cookie.clear();
+    browser.signIn("ines");
+    const std::string before = browser.cookie;
+    const Answer changed = browser.change("four plain words here", "quite another four words");
+    CHECK(changed.status == 200);
+    CHECK(browser.cookie != before);
+    CHECK(browser.ask("GET", "/page/api/today").status == 200);
+    for (const std::string& old : {before, elsewhere}) {
+        browser.cookie = old;
+        CHECK(browser.ask("GET", "/page/api/today").status == 401);
+    }
+    CHECK(browser.signIn("ines").status == 403);
+    CHECK(browser.signIn("ines", "quite another four words").status == 200);
+    const auto audit = browser.some.store.audit(1);
+    REQUIRE(audit->size() == 1);
+    CHECK(audit->front().what == "password set");
+    CHECK(audit->front().by == personOf(1));
+}
+
+TEST_CASE("a password is not changed without the present one, nor to one that is easily guessed, short or the same")
+{
+    Browser browser;
+    CHECK(browser.change("four plain words here", "quite another four words").status == 401);
+    browser.signIn("ines");
+    const std::string old = "four plain words here";
+    const auto refusal = [&](const std::string& present, const std::string& wanted, int status) {
+        const Answer answer = browser.change(present, wanted);
+        CAPTURE(wanted);
+        CHECK(answer.status == status);
+        return Json::parse(answer.body)["refused"].get<std::string>();
+    };
+    CHECK(refusal(old, old, 422).find("is the old one") != std::string::npos);
+    CHECK(refusal(old, "too short", 422).find("12 to 128 signs") != std::string::npos);
+    CHECK(refusal(old, std::string(129, 'x'), 422).find("12 to 128 signs") != std::string::npos);
+    CHECK(refusal(old, "Password2026!", 422).find("first that somebody would try") != std::string::npos);
+    CHECK(refusal("not mine", "quite another four words", 403).find("not right") != std::string::npos);
+    for (const char* body : {"", "[]", R"({"old": "x"})", R"({"old": "x", "wanted": "y", "name": "ruth"})"}) {
+        CHECK(browser.ask("POST", "/page/api/password", body).status == 400);
+    }
+    CHECK(browser.ask("GET", "/page/api/today").status == 200);
+    browser.cookie.clear();
+    CHECK(browser.signIn("ines").status == 200);
+}
+
+TEST_CASE("who has a session of somebody cannot try their password quickly")
+{
+    Browser browser;
+    browser.signIn("ines");
+    for (int i = 0; i < 4; ++i) {
+        CHECK(browser.change("not mine", "quite another four words").status == 403);
+    }
+    browser.later(10);
+    browser.change("not mine", "quite another four words");
+    const Answer waits = browser.change("four plain words here", "quite another four words");
+    CHECK(waits.status == 429);
+    CHECK_FALSE(waits.header("Retry-After").empty());
+    browser.later(20 * 60'000);
+    CHECK(browser.change("four plain words here", "quite another four words").status == 200);
+}
+
+TEST_CASE("somebody sees where they are signed in, and ends one of these sessions or all others")
+{
+    Browser browser;
+    std::vector<std::string> cookies;
+    for (int i = 0; i < 3; ++i) {
+        browser.cookie.clear();
+        browser.signIn("ines");
+        cookies.push_back(browser.cookie);
+        browser.later(60'000);
+    }
+    const std::string foreign = [&] {
+        browser.cookie.clear();
+        browser.signIn("tomasz");
+        return std::exchange(browser.cookie, cookies[0]);
+    }();
+    const Json rows = browser.json("sessions")["rows"];
+    REQUIRE(rows.size() == 3);
+    CHECK(std::ranges::count_if(rows, [](const Json& row) { return row["isThis"].get<bool>(); }) == 1);
+    const auto isIn = [&](const std::string& cookie) {
+        const std::string mine = std::exchange(browser.cookie, cookie);
+        const bool isSignedIn = browser.ask("GET", "/page/api/today").status == 200;
+        browser.cookie = mine;
+        return isSignedIn;
+    };
+    browser.cookie = cookies[1];
+    std::string mark;
+    const Json seen = browser.json("sessions")["rows"];
+    for (const Json& row : seen) {
+        mark = row["isThis"].get<bool>() ? row["session"].get<std::string>() : mark;
+    }
+    browser.cookie = foreign; // somebody else's session is not theirs to end
+    CHECK(browser.ask("POST", "/page/api/sessions/end", Json{{"session", mark}}.dump()).status == 200);
+    CHECK(isIn(cookies[1]));
+    browser.cookie = cookies[0];
+    CHECK(browser.ask("POST", "/page/api/sessions/end", Json{{"session", mark}}.dump()).status == 200);
+    CHECK_FALSE(isIn(cookies[1]));
+    CHECK(isIn(cookies[2]));
+    CHECK(browser.ask("POST", "/page/api/sessions/end", R"({"all": "x"})").status == 400);
+    CHECK(browser.ask("POST", "/page/api/sessions/end", "{}").status == 200);
+    CHECK_FALSE(isIn(cookies[2]));
+    CHECK(isIn(cookies[0]));
+    CHECK(isIn(foreign));
+}
+
+TEST_CASE("what the page asks by itself keeps nobody signed in")
+{
+    constexpr std::int64_t tenMinutes = 600'000;
+    Browser browser;
+    browser.signIn("ines");
+    for (int i = 0; i < 4; ++i) {
+        browser.later(tenMinutes); // somebody works: each is a use
+        CHECK(browser.ask("GET", "/page/api/today").status == 200);
+    }
+    browser.instead = {{"x-loopside-by-itself", "1"}};
+    for (int i = 0; i < 2; ++i) {
+        browser.later(tenMinutes);
+        CHECK(browser.ask("GET", "/page/api/today").status == 200);
+    }
+    browser.later(tenMinutes);
+    CHECK(browser.ask("GET", "/page/api/today").status == 401);
+}
+
+TEST_CASE("each try to sign in is told to the log, without a name that nobody has")
+{
+    Browser browser;
+    browser.signIn("Ines", "wrong");
+    browser.signIn("a password typed in the wrong place", "x");
+    browser.signIn("ines");
+    browser.change("wrong", "quite another four words");
+    CHECK(browser.tries
+          == std::vector<std::string>{"wrong | ines | 10.0.0.7", "wrong |  | 10.0.0.7", "signed in | ines | 10.0.0.7",
+                                      "password wrong | ines | 10.0.0.7"});
+    for (int i = 0; i < 4; ++i) {
+        browser.signIn("ruth", "wrong");
+    }
+    CHECK(browser.signIn("ruth").status == 429);
+    CHECK(browser.tries.back() == "has to wait | ruth | 10.0.0.7");
+}
+
+TEST_CASE("what is sent as another type than it has to be is not read")
+{
+    Browser browser;
+    browser.signIn("ines");
+    for (const char* type :
+         {"", "text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x"}) {
+        CAPTURE(type);
+        browser.instead = {{"content-type", type}};
+        CHECK(browser.ask("POST", "/page/api/jobs", "{}").status == 415);
+        CHECK(browser.ask("POST", "/page/api/jobs.csv", "order\n").status == 415);
+    }
+    browser.instead = {{"content-type", "application/json; charset=utf-8"}};
+    CHECK(browser.ask("POST", "/page/api/jobs", "{}").status == 422);
+    CHECK(browser.committed.empty());
+}
+
+TEST_CASE("nothing of the site is kept by a browser or by anything in between")
+{
+    Browser browser;
+    browser.signIn("ines");
+    const std::string id = browser.json("today")["rows"][0]["id"].get<std::string>();
+    for (const std::string path : {"today", "tanks", "verify", "me", "sessions", "words"}) {
+        CAPTURE(path);
+        CHECK(browser.ask("GET", "/page/api/" + path).header("Cache-Control") == "no-store");
+    }
+    CHECK(browser.ask("GET", "/page/api/runs/" + id).header("Cache-Control") == "no-store");
+    CHECK(browser.ask("GET", "/page/api/runs/" + id + ".csv").header("Cache-Control") == "no-store");
 }
 
 TEST_CASE("a form of another site changes nothing")

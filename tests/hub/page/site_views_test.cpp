@@ -219,9 +219,11 @@ TEST_CASE("practice is in no view")
     PageSite site;
     site.run(press, rising);
     Known known = site.known();
-    for (auto& [id, run] : known.state.runs) {
+    run::State state = *known.state;
+    for (auto& [id, run] : state.runs) {
         run.setup.isPractice = true;
     }
+    known.state = std::make_shared<const run::State>(std::move(state));
     const Looking looking(known, site.after(60));
     for (const auto view : {todayView, stagesView, alertsView, missingView}) {
         CHECK(view(looking.look())["rows"].empty());
