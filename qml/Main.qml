@@ -16,7 +16,7 @@ Window {
     property ExerciseView cartOf: null
     readonly property ExerciseView exercise: root.app.exercise
     required property AppView home
-    readonly property bool isCovered: alert.visible || who.visible || trouble.visible || asking.visible || debrief.visible
+    readonly property bool isCovered: alert.visible || otherTank.visible || who.visible || trouble.visible || asking.visible || debrief.visible
     readonly property RunPage runPage: page.item as RunPage
     readonly property QtObject theme: Theme
     readonly property real topRoom: root.exercise ? Theme.frame + Theme.gapSmall : 0
@@ -115,6 +115,13 @@ Window {
             app: root.app
             enabled: !alert.visible
             visible: root.app.asksWho
+        }
+        WrongTankPage {
+            id: otherTank
+            app: root.app
+            check: root.app.otherTank
+            enabled: !alert.visible
+            visible: root.app.otherTank.isMismatch
         }
         AlertPage {
             id: alert

@@ -30,10 +30,19 @@ Column {
         spacing: Theme.gapLarge
         width: parent.width
 
-        Table {
-            isDense: true
-            rows: root.record.facts
+        Column {
+            spacing: Theme.gapLarge
             width: (parent.width - parent.spacing) / 2
+
+            Table {
+                isDense: true
+                rows: root.record.facts
+                width: parent.width
+            }
+            PastCharts {
+                record: root.record
+                width: parent.width
+            }
         }
         Column {
             spacing: Theme.gap

@@ -119,6 +119,7 @@ FocusScope {
     WrongTankPage {
         id: wrongTank
         app: root.app
+        check: root.setup.tankCheck
         visible: root.setup.tankCheck.isMismatch
     }
     Component {

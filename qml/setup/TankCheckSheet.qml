@@ -67,6 +67,33 @@ Sheet {
 
         onPressed: root.check.isCameraOn ? root.check.stopCamera() : root.check.lookByCamera()
     }
+    BigKey {
+        height: Theme.touchSmall
+        objectName: "tankPicture"
+        text: root.app.label(root.check.isChoosingPicture ? "app.right-tank.picture-back" : "app.right-tank.picture")
+        textSize: Theme.textStrong
+        visible: !root.check.hasCamera || root.check.isChoosingPicture
+        width: parent.width
+
+        onPressed: root.check.choosePicture()
+    }
+    ChoiceList {
+        choices: root.check.pictures
+        itemName: "tankPictureFile"
+        moreText: root.app.label("label.more")
+        places: 3
+        visible: root.check.isChoosingPicture
+        width: parent.width
+
+        onChosen: row => root.check.takePictureFile(row)
+    }
+    NoteLine {
+        kind: "caution"
+        objectName: "tankPictureText"
+        text: root.check.pictureText
+        visible: text !== ""
+        width: parent.width
+    }
     Label {
         isStrong: true
         text: root.app.label("app.right-tank.oil")

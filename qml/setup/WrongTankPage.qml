@@ -5,13 +5,13 @@
 import QtQuick
 import Loopside.Model
 
-/// The whole screen, in yellow, where a look does not fit the tank that was chosen: to the right tank, or on with a
-/// reason. There is no key that does neither.
+/// The whole screen, in yellow, where a look does not fit the tank that was chosen or the run is at: to the right tank,
+/// or on, with a reason where others have to know. There is no key that does neither.
 FocusScope {
     id: root
 
     required property AppView app
-    readonly property TankCheck check: root.app.setup.tankCheck
+    required property WrongTank check
     readonly property bool isTall: root.height > root.width
 
     anchors.fill: parent
@@ -108,14 +108,18 @@ FocusScope {
             width: (keys.width - (keys.columns - 1) * Theme.gap) / keys.columns
 
             onPressed: {
-                root.check.askWhy();
-                why.visible = true;
+                if (root.check.wantsReason) {
+                    root.check.askWhy();
+                    why.visible = true;
+                } else {
+                    root.check.goOnBecause("");
+                }
             }
         }
     }
     Sheet {
         id: why
-        text: root.app.label("app.right-tank.ask-why")
+        text: root.check.askText
         title: root.check.wrongText
         visible: false
 

@@ -1,5 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Qt 6.4 lints a delegate as a file of its own, which does not know the ids around it.
+// qmllint disable unqualified
 import QtQuick
 import Loopside.Model
 
@@ -73,9 +75,38 @@ JobPanel {
                 rows: root.transfer.outcome
                 width: root.column
             }
-            WasteLabel {
-                app: root.app
+            Column {
+                spacing: Theme.gap
                 width: root.column
+
+                WasteLabel {
+                    app: root.app
+                    width: parent.width
+                }
+                Repeater {
+                    model: root.transfer.labelKeys
+
+                    delegate: BigKey {
+                        id: key
+
+                        required property int index
+                        required property string say
+                        required text
+
+                        height: Theme.touchSmall
+                        objectName: "wasteLabels" + key.index
+                        width: root.column
+
+                        onPressed: root.transfer.writeLabel(key.say)
+                    }
+                }
+                Label {
+                    isStrong: true
+                    objectName: "wasteLabelsText"
+                    text: root.transfer.labelsText
+                    visible: text !== ""
+                    width: parent.width
+                }
             }
         }
     }

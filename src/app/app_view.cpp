@@ -27,6 +27,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       run_{tablet},
       pad_{tablet},
       setup_{tablet},
+      otherTank_{tablet},
       finder_{tablet},
       alert_{tablet},
       changeover_{tablet},
@@ -65,6 +66,10 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     });
     connect(&pad_, &PadView::logged, &finder_, &TankFinder::record);
     connect(&closeOut_, &CloseOutView::closing, &finder_, &TankFinder::record);
+    connect(&otherTank_, &OtherTank::isOther, this, [this](const Id& run) {
+        tablet_.show(run);
+        go(Page::Run);
+    });
     connect(&finder_, &TankFinder::chosen, &setup_, &SetupView::chooseNearby);
     connect(&alert_, &AlertView::changeoverWanted, this, &AppView::openChangeover);
     connect(&alert_, &AlertView::modeRecorded, this, [this](bool wasShown) {
@@ -308,15 +313,18 @@ void AppView::takeTankTag(std::size_t tank, const QString& code)
 {
     const std::string& name = tablet_.site().tanks[tank].name;
     const auto* shown = tablet_.shown();
-    if (page_ == Page::Run && shown != nullptr && shown->setup.tank.name == name) {
+    const bool isOpen = shown != nullptr && shown->phase != run::Phase::Closed;
+    const bool isAtRun = page_ == Page::Run
+        || (isOpen && (page_ == Page::Changeover || page_ == Page::CloseOut || page_ == Page::Kit));
+    if (isAtRun && shown != nullptr && shown->setup.tank.name == name) {
         if (tablet_.say(ledger::asKept(run::TankLook{
                 .by = run::LookBy::Reader, .read = code.toStdString(), .expected = name, .fits = true}))) {
             pad_.tell(tablet_.say({"app.tag.logged", {{"tank", name}}}));
         }
         return;
     }
-    if (page_ == Page::Run && shown != nullptr && shown->phase != run::Phase::Closed) {
-        tablet_.setTrouble(tablet_.say({"app.tag.other-tank", {{"tank", name}, {"own", shown->setup.tank.name}}}));
+    if (isAtRun && isOpen) {
+        otherTank_.takeTag(code, tank);
         return;
     }
     const auto& runs = tablet_.state().runs;

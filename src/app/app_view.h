@@ -18,6 +18,7 @@
 #include "app/kit_view.h"
 #include "app/logged_view.h"
 #include "app/notes_view.h"
+#include "app/other_tank.h"
 #include "app/pad_view.h"
 #include "app/people_view.h"
 #include "app/practice_view.h"
@@ -51,6 +52,7 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::RunView* run READ run CONSTANT)
     Q_PROPERTY(loopside::app::PadView* pad READ pad CONSTANT)
     Q_PROPERTY(loopside::app::SetupView* setup READ setup CONSTANT)
+    Q_PROPERTY(loopside::app::OtherTank* otherTank READ otherTank CONSTANT)
     Q_PROPERTY(loopside::app::TankFinder* finder READ finder CONSTANT)
     Q_PROPERTY(loopside::app::AlertView* alert READ alert CONSTANT)
     Q_PROPERTY(loopside::app::ChangeoverView* changeover READ changeover CONSTANT)
@@ -132,6 +134,7 @@ public:
     [[nodiscard]] RunView* run() { return &run_; }
     [[nodiscard]] PadView* pad() { return &pad_; }
     [[nodiscard]] SetupView* setup() { return &setup_; }
+    [[nodiscard]] OtherTank* otherTank() { return &otherTank_; }
     [[nodiscard]] TankFinder* finder() { return &finder_; }
     [[nodiscard]] AlertView* alert() { return &alert_; }
     [[nodiscard]] ChangeoverView* changeover() { return &changeover_; }
@@ -196,7 +199,7 @@ public:
     Q_INVOKABLE void putRight(const QString& entry);
     Q_INVOKABLE void backToRun();
     /// A tag was read: goes to the run at that tank, or chooses tank or cart in set-up; at the tank of the shown run it
-    /// is logged. Anything else is told, and changes nothing.
+    /// is logged, and that of another tank takes the screen. Anything else is told, and changes nothing.
     Q_INVOKABLE void takeTag(const QString& code);
     /// The bottles of the shown run, and back to where somebody came from.
     Q_INVOKABLE void showKit();
@@ -250,6 +253,7 @@ private:
     RunView run_;
     PadView pad_;
     SetupView setup_;
+    OtherTank otherTank_;
     TankFinder finder_;
     AlertView alert_;
     ChangeoverView changeover_;

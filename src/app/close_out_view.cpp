@@ -24,8 +24,6 @@ constexpr std::array<const char*, 4> stepNames = {"sample", "stop", "disconnect"
 
 const QString recordKey = QStringLiteral("record "); ///< Followed by the root of a stick, or by nothing.
 
-const QString labelsKey = QStringLiteral("labels "); ///< The same.
-
 /// Whether a bottle shows the oil as it is left: hardly anything was filtered since it was drawn.
 bool isLastDrawn(const run::RunState& run, const run::Standing& standing)
 {
@@ -255,7 +253,9 @@ void CloseOutView::addRecordKeys(QList<RowModel::Row>& keys) const
     };
     add("app.key.record", recordKey);
     if (hasLabels(tablet_, *tablet_.shown())) {
-        add("app.key.labels", labelsKey);
+        for (RowModel::Row row : labelKeysFor(tablet_, media_())) {
+            keys.append(row << false);
+        }
     }
 }
 
@@ -329,8 +329,8 @@ void CloseOutView::press(const QString& say)
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sign", tablet_.person().toStdString()}));
     } else if (say.startsWith(recordKey) && records_ != nullptr) {
         records_->begin(run.id, say.mid(recordKey.size()).toStdString());
-    } else if (say.startsWith(labelsKey) && records_ != nullptr) {
-        records_->beginLabels(run, say.mid(labelsKey.size()).toStdString());
+    } else if (const auto folder = labelsFolder(say); folder && records_ != nullptr) {
+        records_->beginLabels(run, *folder);
     }
 }
 

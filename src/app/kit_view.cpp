@@ -12,7 +12,6 @@
 #include "units/wanted.h"
 
 #include <QByteArray>
-#include <QDir>
 
 #include <algorithm>
 
@@ -20,7 +19,6 @@ namespace loopside::app {
 
 namespace {
 
-const QString labelsKey = QStringLiteral("labels "); ///< Followed by the root of a stick, or by nothing.
 constexpr const char* anotherKey = "another";
 
 std::string keyOf(const run::KitBottle& bottle)
@@ -235,21 +233,15 @@ void KitView::showLabel()
 
 void KitView::showLabelKeys()
 {
-    QList<RowModel::Row> keys;
-    if (records_ != nullptr && !records_->isBusy() && hasLabels(tablet_, *tablet_.shown())) {
-        keys.append({tablet_.label("app.key.labels"), labelsKey});
-        for (const QString& root : media_()) {
-            keys.append({tablet_.say({"app.key.labels-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
-                         labelsKey + root});
-        }
-    }
-    labelKeys_.setRows(std::move(keys));
+    const bool areWanted = records_ != nullptr && !records_->isBusy() && hasLabels(tablet_, *tablet_.shown());
+    labelKeys_.setRows(areWanted ? labelKeysFor(tablet_, media_()) : QList<RowModel::Row>());
 }
 
 void KitView::writeLabels(const QString& say)
 {
-    if (records_ != nullptr && say.startsWith(labelsKey) && tablet_.shown() != nullptr) {
-        records_->beginLabels(*tablet_.shown(), say.mid(labelsKey.size()).toStdString());
+    const auto folder = labelsFolder(say);
+    if (records_ != nullptr && folder && tablet_.shown() != nullptr) {
+        records_->beginLabels(*tablet_.shown(), *folder);
     }
 }
 

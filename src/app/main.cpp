@@ -382,6 +382,7 @@ int showScreens(app::Tablet& tablet, app::Keeper& keeper, handover::Handover* ha
         view.keeping()->setKeeper(&keeper);
         view.closeOut()->setRecords(&keeper.records);
         view.kit()->setRecords(&keeper.records);
+        view.transfer()->setRecords(&keeper.records);
         view.handover()->setHandover(handover);
         view.go(kept.page.value_or(view.page()));
         app::Window window(view);

@@ -33,12 +33,6 @@ const char* signOf(run::AttachmentKind kind)
     return kind == run::AttachmentKind::Sound ? "flow" : "note";
 }
 
-/// Pictures as their names tell them; a file that is none is found out when it is read.
-QStringList pictureNames()
-{
-    return {QStringLiteral("*.jpg"), QStringLiteral("*.jpeg"), QStringLiteral("*.png"), QStringLiteral("*.bmp")};
-}
-
 } // namespace
 
 NotesView::NotesView(Tablet& tablet, QObject* parent)
@@ -389,7 +383,7 @@ void NotesView::refreshFiles()
         rows.append({inside.fileName(), tablet_.label("app.note.folder"), false});
         paths_.append(inside.absoluteFilePath());
     }
-    for (const QFileInfo& file : folder.entryInfoList(pictureNames(), QDir::Files, QDir::Time)) {
+    for (const QFileInfo& file : picturesIn(folder_)) {
         rows.append({file.fileName(), QStringLiteral("%1 kB").arg((file.size() + 999) / 1000), false});
         paths_.append(file.absoluteFilePath());
     }

@@ -6,6 +6,7 @@
 #include "run/notes.h"
 
 #include <QBuffer>
+#include <QDir>
 #include <QFile>
 #include <QImageReader>
 #include <QPainter>
@@ -76,6 +77,13 @@ QByteArray photoBytes(const QImage& image)
 QByteArray drawingBytes(const QImage& image)
 {
     return fitting(image, "PNG", {-1});
+}
+
+QFileInfoList picturesIn(const QString& folder)
+{
+    const QStringList names = {QStringLiteral("*.jpg"), QStringLiteral("*.jpeg"), QStringLiteral("*.png"),
+                               QStringLiteral("*.bmp")};
+    return QDir(folder).entryInfoList(names, QDir::Files, QDir::Time);
 }
 
 PictureRead pictureIn(const QString& path)

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <QByteArray>
+#include <QFileInfo>
 #include <QImage>
 
 namespace loopside::app {
@@ -14,6 +15,10 @@ namespace loopside::app {
 
 /// `image` as a PNG that fits into an attachment, smaller if it has to be. Empty for an empty image.
 [[nodiscard]] QByteArray drawingBytes(const QImage& image);
+
+/// The pictures in `folder` as their names tell them, the youngest first; a file that is none is found out when it is
+/// read.
+[[nodiscard]] QFileInfoList picturesIn(const QString& folder);
 
 struct PictureRead
 {

@@ -26,6 +26,8 @@ namespace loopside::app {
 
 namespace {
 
+const QString labelsKey = QStringLiteral("labels ");
+
 /// The size of paper that is common where the tablet is.
 paper::PaperSize paperHere()
 {
@@ -199,6 +201,21 @@ RecordOut::Handing RecordOut::attach(const std::string& path)
 bool hasLabels(const Tablet& tablet, const run::RunState& run)
 {
     return !report::labelsOf(tablet.words(), run, [](const Id&) { return std::string(); }).empty();
+}
+
+QList<RowModel::Row> labelKeysFor(const Tablet& tablet, const QStringList& sticks)
+{
+    QList<RowModel::Row> keys = {{tablet.label("app.key.labels"), labelsKey}};
+    for (const QString& root : sticks) {
+        keys.append({tablet.say({"app.key.labels-on-stick", {{"stick", QDir(root).dirName().toStdString()}}}),
+                     labelsKey + root});
+    }
+    return keys;
+}
+
+std::optional<std::string> labelsFolder(const QString& say)
+{
+    return say.startsWith(labelsKey) ? std::optional(say.mid(labelsKey.size()).toStdString()) : std::nullopt;
 }
 
 QString writtenText(const Tablet& tablet, const RecordOut& records, RecordOut::What what, const Id& run)

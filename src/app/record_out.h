@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "app/row_model.h"
 #include "app/tablet.h"
 #include "report/labels.h"
 #include "report/record_file.h"
@@ -102,6 +103,11 @@ private:
 
 /// Whether `run` left anything that wants a label.
 [[nodiscard]] bool hasLabels(const Tablet& tablet, const run::RunState& run);
+
+/// Keys that write labels, on the tablet and onto each of `sticks`. Rows: text, say (`labelsFolder` of it tells where).
+[[nodiscard]] QList<RowModel::Row> labelKeysFor(const Tablet& tablet, const QStringList& sticks);
+/// The folder that such a key names, empty for the tablet's own; nothing if `say` is of another key.
+[[nodiscard]] std::optional<std::string> labelsFolder(const QString& say);
 
 /// What became of the last `what` of `run`: that it is under way, where it is, or why there is none; empty where it was
 /// something else.

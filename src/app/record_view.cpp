@@ -35,6 +35,7 @@ RecordView::RecordView(Tablet& tablet, std::string kind, Id drafts, QObject* par
       items_{{"name", "detail", "isChosen"}},
       facts_{{"name", "value"}},
       past_{{"name", "value"}},
+      charts_{{"title", "text", "hasCourse"}},
       history_{{"amount", "text", "run"}},
       groups_{{"name", "detail", "isChosen"}},
       choices_{{"name", "detail", "isChosen"}},
@@ -100,6 +101,28 @@ QList<RowModel::Row> RecordView::pastOf(const std::string&) const
     return {};
 }
 
+QList<paper::PastChart> RecordView::chartsOf(const std::string&) const
+{
+    return {};
+}
+
+paper::PastChart RecordView::chart(int row) const
+{
+    return row >= 0 && row < drawn_.size() ? drawn_[row] : paper::PastChart{};
+}
+
+void RecordView::showCharts()
+{
+    drawn_ = isChosen() ? chartsOf(chosen_) : QList<paper::PastChart>();
+    QList<RowModel::Row> rows;
+    for (const paper::PastChart& chart : drawn_) {
+        QStringList lines = {chart.behind, chart.noCourse, chart.hollowText};
+        lines.removeAll(QString());
+        rows.append({chart.title, lines.join(QStringLiteral(". ")), chart.hasCourse()});
+    }
+    charts_.setRows(std::move(rows));
+}
+
 QString RecordView::name() const
 {
     return isNew_ ? newText() : toQt(chosen_);
@@ -121,6 +144,7 @@ void RecordView::refresh()
     }
     facts_.setRows(std::move(facts));
     past_.setRows(record ? pastOf(chosen_) : QList<RowModel::Row>());
+    showCharts();
     std::vector<HistoryLine> lines;
     if (record) {
         lines = workOf(chosen_);

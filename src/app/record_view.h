@@ -8,6 +8,7 @@
 #include "app/history_lines.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
+#include "paper/past_chart.h"
 #include "site/clean_at_parts.h"
 
 #include <QObject>
@@ -41,6 +42,9 @@ class RecordView : public QObject
     /// value.
     Q_PROPERTY(loopside::app::RowModel* past READ past CONSTANT)
     Q_PROPERTY(bool hasPast READ hasPast NOTIFY changed)
+    /// How some of it went over time, each with what it rests on. Rows: title, text (what it rests on, and what is to
+    /// be said of it), hasCourse (there is something to draw).
+    Q_PROPERTY(loopside::app::RowModel* charts READ charts CONSTANT)
     /// The latest first: runs and jobs, and who changed what when. Rows: amount (empty), text.
     Q_PROPERTY(loopside::app::RowModel* history READ history CONSTANT)
     /// What can be changed, with what holds now beside it.
@@ -77,6 +81,9 @@ public:
     [[nodiscard]] RowModel* facts() { return &facts_; }
     [[nodiscard]] RowModel* past() { return &past_; }
     [[nodiscard]] bool hasPast() const { return past_.rowCount() > 0; }
+    [[nodiscard]] RowModel* charts() { return &charts_; }
+    /// One of `charts`; one with nothing to draw if there is none.
+    [[nodiscard]] paper::PastChart chart(int row) const;
     [[nodiscard]] RowModel* history() { return &history_; }
     [[nodiscard]] FieldsView* fields() { return &fields_; }
     [[nodiscard]] RowModel* groups() { return &groups_; }
@@ -153,6 +160,7 @@ protected:
     [[nodiscard]] virtual const char* loggedWords() const { return "app.record-page.logged"; }
     [[nodiscard]] virtual std::vector<HistoryLine> workOf(const std::string& name) const;
     [[nodiscard]] virtual QList<RowModel::Row> pastOf(const std::string& name) const;
+    [[nodiscard]] virtual QList<paper::PastChart> chartsOf(const std::string& name) const;
     /// Takes `record`, or one of which nothing is known if there is none, as the one to be changed, and tells what of
     /// it can be.
     [[nodiscard]] virtual std::vector<Group> begin(const run::RecordPut* record) = 0;
@@ -182,6 +190,7 @@ private:
     [[nodiscard]] std::optional<run::RecordPut> chosen() const;
     [[nodiscard]] bool isOut(const std::string& name) const;
     void showItems();
+    void showCharts();
     void showGroups();
     void beginEdit();
     void edit();
@@ -197,6 +206,8 @@ private:
     RowModel items_;
     RowModel facts_;
     RowModel past_;
+    RowModel charts_;
+    QList<paper::PastChart> drawn_;
     RowModel history_;
     RowModel groups_;
     RowModel choices_;

@@ -80,10 +80,12 @@ std::map<std::string, std::string> columnsOf(const run::ResultEntered& result)
     return columns;
 }
 
+constexpr std::string_view needed = "file.fault.needed";
+
 /// What cannot be kept as a result at all; anything else is odd, and kept as typed.
 bool isImpossible(const site::RowFault& fault)
 {
-    constexpr std::array<std::string_view, 4> ids = {"file.fault.count", "file.fault.count-gap", "file.fault.needed",
+    constexpr std::array<std::string_view, 4> ids = {"file.fault.count", "file.fault.count-gap", needed,
                                                      "file.fault.text"};
     return std::ranges::find(ids, fault.what.id) != ids.end()
         || (fault.what.id == "file.fault.result-unit" && fault.column == "counted");
@@ -108,9 +110,7 @@ ResultView::ResultView(Tablet& tablet, QObject* parent)
 void ResultView::about(const run::SampleSeen& sample)
 {
     sample_ = sample.drawn->id;
-    before_ = sample.result != nullptr
-        ? *sample.result
-        : run::ResultEntered{.sample = sample_, .code = {}, .water = {}, .viscosity = {}};
+    before_ = sample.result.value_or(run::ResultEntered{.sample = sample_, .code = {}, .water = {}, .viscosity = {}});
     const Fields told = columnsOf(before_);
     std::vector<FieldsView::Field> fields;
     for (std::size_t i = 0; i < places.size(); ++i) {
@@ -154,10 +154,9 @@ bool ResultView::isAnything() const
     return !fields_.areEmpty() || !report_.text().trimmed().isEmpty() || !method_.text().isEmpty();
 }
 
-ResultView::Fields ResultView::asColumns() const
+ResultView::Fields ResultView::typedColumns() const
 {
-    Fields columns = columnsOf(before_);
-    columns["sample"] = sample_;
+    Fields columns = {{"sample", sample_}};
     for (std::size_t i = 0; i < places.size(); ++i) {
         const int field = static_cast<int>(i);
         if (fields_.count() <= field || fields_.isEmpty(field)) {
@@ -166,7 +165,6 @@ ResultView::Fields ResultView::asColumns() const
         const std::string typed = fields_.text(field).toStdString();
         const std::string unit = fields_.unit(field).toStdString();
         if (isCount(i)) {
-            columns.erase(places[i].column);
             columns[fields_.unit(field) == perMl ? places[i].column : places[i].otherColumn] = typed;
         } else {
             columns[places[i].column] = unit.empty() ? typed : typed + " " + unit;
@@ -177,6 +175,20 @@ ResultView::Fields ResultView::asColumns() const
     }
     if (!method_.text().isEmpty()) {
         columns["method"] = method_.text().toStdString();
+    }
+    return columns;
+}
+
+ResultView::Fields ResultView::asColumns() const
+{
+    Fields columns = columnsOf(before_);
+    for (auto& [column, text] : typedColumns()) {
+        for (const Place& place : places) {
+            if (place.otherColumn != nullptr && (column == place.column || column == place.otherColumn)) {
+                columns.erase(place.column);
+            }
+        }
+        columns[column] = text;
     }
     std::erase_if(columns, [](const auto& column) { return column.second.empty(); });
     return columns;
@@ -200,12 +212,15 @@ QString ResultView::problem() const
     if (!isAnything()) {
         return tablet_.label("app.result.type");
     }
-    const auto read = site::readResult(asColumns());
-    const auto impossible = std::ranges::find_if(read.faults, isImpossible);
+    const auto read = site::readResult(typedColumns());
+    const bool wasTold = before_ != run::ResultEntered{.sample = sample_, .code = {}, .water = {}, .viscosity = {}};
+    const auto impossible = std::ranges::find_if(read.faults, [&](const site::RowFault& fault) {
+        return isImpossible(fault) && !(wasTold && fault.what.id == needed);
+    });
     if (impossible == read.faults.end()) {
         return {};
     }
-    return impossible->what.id == "file.fault.needed" ? tablet_.label("app.result.type") : textOf(*impossible);
+    return impossible->what.id == needed ? tablet_.label("app.result.type") : textOf(*impossible);
 }
 
 QStringList ResultView::doubts() const
@@ -225,7 +240,7 @@ QStringList ResultView::doubts() const
 
 bool ResultView::log()
 {
-    if (!problem().isEmpty() || !tablet_.say(run::Said(site::readResult(asColumns()).result))) {
+    if (!problem().isEmpty() || !tablet_.say(run::Said(site::readResult(typedColumns()).result))) {
         return false;
     }
     fields_.clear();

@@ -65,7 +65,9 @@ private:
 
     void refresh();
     [[nodiscard]] bool isAnything() const;
-    /// As the columns of a laboratory's file have it: what was told before, and over it what is typed.
+    /// As the columns of a laboratory's file have it: what is typed, which is all that is logged.
+    [[nodiscard]] Fields typedColumns() const;
+    /// What was told before, and over it what is typed: what is odd about the whole.
     [[nodiscard]] Fields asColumns() const;
     [[nodiscard]] QString textOf(const site::RowFault& fault) const;
 

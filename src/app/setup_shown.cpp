@@ -91,10 +91,23 @@ QList<Heed> SetupView::heedOf(Step step) const
     } else if (step == Step::Target && plan_->code) {
         const auto& code = *plan_->code;
         add(filtration::SuitLevel::Note,
-            code.run ? tablet_.say({"app.target.code-time", {{"time", spanText(*code.run).toStdString()}}})
-                     : tablet_.say({"app.target.code-unknown", {{"why", code.why}}}));
+            code.run ? codeTimeText(code) : tablet_.say({"app.target.code-unknown", {{"why", code.why}}}));
     }
     return heeds;
+}
+
+/// How long to the code: by what was told of the tank, or by what its runs taught, with their number.
+QString SetupView::codeTimeText(const run::CodePlan& code) const
+{
+    const auto text = [this](const std::optional<units::Duration>& time) {
+        return time ? spanText(*time).toStdString() : tablet_.label("app.target.never").toStdString();
+    };
+    return code.runs == 0 ? tablet_.say({"app.target.code-time", {{"time", text(code.run)}}})
+                          : tablet_.say({"app.target.code-time-learned",
+                                         {{"time", text(code.run)},
+                                          {"least", text(code.runLeast)},
+                                          {"most", text(code.runMost)},
+                                          {"runs", std::to_string(code.runs)}}});
 }
 
 filtration::SuitLevel SetupView::levelOf(Step step) const

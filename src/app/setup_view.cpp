@@ -158,20 +158,22 @@ void SetupView::judge()
         verdict_.showNothing(fault_);
         return;
     }
-    const auto oil = oilTemperature();
-    plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt);
-    verdict_.show(plan_->start, setup_->cart, temperatureUnit());
     learn();
+    const auto oil = oilTemperature();
+    plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt, mixing_);
+    verdict_.show(plan_->start, setup_->cart, temperatureUnit());
 }
 
 /// What is learned takes its time: it is made anew only for another tank or cart, or when a run was added.
 void SetupView::learn()
 {
     const std::string of = setup_->tank.name + "\n" + setup_->cart.name + "\n"
-        + std::to_string(tablet_.state().runs.size());
+        + std::to_string(tablet_.state().runs.size()) + "\n"
+        + (setup_->tank.mixing ? setup_->tank.mixing->toText() : std::string());
     if (of != learnedOf_) {
         learnedOf_ = of;
         learned_ = app::learnedText(tablet_, *setup_);
+        mixing_ = run::mixingLearned(run::pastOf(tablet_.state(), setup_->tank.name), setup_->tank.mixing);
     }
 }
 

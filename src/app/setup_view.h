@@ -197,6 +197,7 @@ private:
     [[nodiscard]] std::optional<run::TypedTemperature> oilTemperature() const;
     [[nodiscard]] const units::NamedUnit<units::Temperature>& temperatureUnit() const;
     [[nodiscard]] QList<Heed> heedOf(Step step) const;
+    [[nodiscard]] QString codeTimeText(const run::CodePlan& code) const;
     [[nodiscard]] filtration::SuitLevel levelOf(Step step) const;
     /// What `step` still needs before the run can start; empty if nothing.
     [[nodiscard]] QString problemOf(Step step) const;
@@ -208,7 +209,8 @@ private:
 
     Tablet& tablet_;
     QString learned_;
-    std::string learnedOf_; ///< What it was made of.
+    std::optional<run::MixingLearned> mixing_ = {};
+    std::string learnedOf_; ///< What they were made of.
     RowModel steps_;
     RowModel facts_;
     RowModel notes_;

@@ -5,10 +5,15 @@
 
 #include "app/draft_places.h"
 #include "app/job_words.h"
+#include "app/picture_bytes.h"
 #include "app/wording.h"
 #include "ledger/tank_look.h"
 #include "paper/tag_picture.h"
 #include "words/look_told.h"
+
+#include <QDateTime>
+#include <QFileInfo>
+#include <QStandardPaths>
 
 #include <algorithm>
 #include <array>
@@ -37,12 +42,12 @@ std::vector<std::string> oilsOf(const Site& site)
 } // namespace
 
 TankCheck::TankCheck(Tablet& tablet, QObject* parent)
-    : QObject{parent},
+    : WrongTank{tablet, tankReasonDrafts, parent},
       tablet_{tablet},
       looks_{{"kind", "text"}},
       oils_{{"name", "detail", "isChosen"}},
-      reasons_{{"text"}},
-      reasonWords_{tablet, tankReasonDrafts}
+      pictures_{{"name", "detail", "isChosen"}},
+      folder_{QStandardPaths::writableLocation(QStandardPaths::PicturesLocation)}
 {
     connect(&tablet_, &Tablet::siteChanged, this, [this](const Site& before) {
         tank_ = keptRow(tankNames(before), tank_, tankNames(tablet_.site()));
@@ -162,6 +167,8 @@ void TankCheck::about(int tank)
 
 void TankCheck::begin()
 {
+    isChoosingPicture_ = false;
+    pictureText_.clear();
     order_.clear();
     pending_.reset();
     looked_.clear();
@@ -223,6 +230,51 @@ bool TankCheck::takePicture(const QImage& picture)
         takeTag(toQt(*tag), run::LookBy::Camera);
     }
     return tag.has_value();
+}
+
+QString TankCheck::askText() const
+{
+    return tablet_.label("app.right-tank.ask-why");
+}
+
+void TankCheck::lookIn(const QString& folder)
+{
+    folder_ = folder;
+}
+
+void TankCheck::choosePicture()
+{
+    isChoosingPicture_ = !isChoosingPicture_;
+    pictureText_.clear();
+    QList<RowModel::Row> rows;
+    paths_.clear();
+    for (const QFileInfo& file : picturesIn(folder_)) {
+        rows.append({file.fileName(), file.lastModified().toString(QStringLiteral("yyyy-MM-dd HH:mm")), false});
+        paths_.append(file.absoluteFilePath());
+    }
+    if (isChoosingPicture_ && rows.isEmpty()) {
+        pictureText_ = tablet_.say({"app.right-tank.no-pictures", {{"folder", folder_.toStdString()}}});
+    }
+    pictures_.setRows(std::move(rows));
+    Q_EMIT changed();
+}
+
+void TankCheck::takePictureFile(int row)
+{
+    if (row < 0 || row >= paths_.size()) {
+        return;
+    }
+    const PictureRead read = pictureIn(paths_[row]);
+    if (read.fault != nullptr) {
+        pictureText_ = tablet_.label(read.fault);
+    } else if (!takePicture(read.picture)) {
+        pictureText_ = tablet_.say(
+            {"app.right-tank.no-tag", {{"file", QFileInfo(paths_[row]).fileName().toStdString()}}});
+    } else {
+        isChoosingPicture_ = false;
+        pictureText_.clear();
+    }
+    Q_EMIT changed();
 }
 
 void TankCheck::lookByCamera()

@@ -3,14 +3,11 @@
 
 #pragma once
 
-#include "app/own_words.h"
 #include "app/photo_camera.h"
-#include "app/row_model.h"
-#include "app/tablet.h"
+#include "app/wrong_tank.h"
 #include "run/right_tank.h"
 
-#include <QObject>
-#include <QtQml/qqmlregistration.h>
+#include <QStringList>
 
 #include <optional>
 #include <vector>
@@ -22,7 +19,7 @@ namespace loopside::app {
 ///
 /// A look that does not fit takes the whole screen until somebody says what is so. There are two ways on and no third:
 /// to the right tank, or with a reason that is kept and marked for the supervisor.
-class TankCheck : public QObject
+class TankCheck final : public WrongTank
 {
     Q_OBJECT
     QML_ELEMENT
@@ -41,17 +38,11 @@ class TankCheck : public QObject
     Q_PROPERTY(bool hasCamera READ hasCamera NOTIFY changed)
     Q_PROPERTY(bool isCameraOn READ isCameraOn NOTIFY cameraChanged)
     Q_PROPERTY(QImage seen READ seen NOTIFY cameraChanged)
-
-    /// A look does not fit, and nobody has said yet what is so.
-    Q_PROPERTY(bool isMismatch READ isMismatch NOTIFY changed)
-    Q_PROPERTY(QString mismatchTitle READ mismatchTitle NOTIFY changed)
-    Q_PROPERTY(QString mismatchText READ mismatchText NOTIFY changed)
-    /// The keys of the two ways.
-    Q_PROPERTY(QString rightText READ rightText NOTIFY changed)
-    Q_PROPERTY(QString wrongText READ wrongText NOTIFY changed)
-    /// Why it is gone on with. Rows: text.
-    Q_PROPERTY(loopside::app::RowModel* reasons READ reasons CONSTANT)
-    Q_PROPERTY(loopside::app::OwnWords* reasonWords READ reasonWords CONSTANT)
+    /// Pictures among which one may show the tag, the youngest first. Rows: name, detail (how old), isChosen (never).
+    Q_PROPERTY(loopside::app::RowModel* pictures READ pictures CONSTANT)
+    /// They are shown, and what became of the last one.
+    Q_PROPERTY(bool isChoosingPicture READ isChoosingPicture NOTIFY changed)
+    Q_PROPERTY(QString pictureText READ pictureText NOTIFY changed)
 
 public:
     explicit TankCheck(Tablet& tablet, QObject* parent = nullptr);
@@ -64,13 +55,15 @@ public:
     [[nodiscard]] bool hasCamera() const { return PhotoCamera::isThere(); }
     [[nodiscard]] bool isCameraOn() const { return isCameraOn_; }
     [[nodiscard]] QImage seen() const { return camera_.image(); }
-    [[nodiscard]] bool isMismatch() const { return pending_.has_value(); }
-    [[nodiscard]] QString mismatchTitle() const;
-    [[nodiscard]] QString mismatchText() const;
-    [[nodiscard]] QString rightText() const;
-    [[nodiscard]] QString wrongText() const;
-    [[nodiscard]] RowModel* reasons() { return &reasons_; }
-    [[nodiscard]] OwnWords* reasonWords() { return &reasonWords_; }
+    [[nodiscard]] bool isMismatch() const override { return pending_.has_value(); }
+    [[nodiscard]] QString mismatchTitle() const override;
+    [[nodiscard]] QString mismatchText() const override;
+    [[nodiscard]] QString rightText() const override;
+    [[nodiscard]] QString wrongText() const override;
+    [[nodiscard]] QString askText() const override;
+    [[nodiscard]] RowModel* pictures() { return &pictures_; }
+    [[nodiscard]] bool isChoosingPicture() const { return isChoosingPicture_; }
+    [[nodiscard]] QString pictureText() const { return pictureText_; }
 
     [[nodiscard]] run::TankKnown known() const;
 
@@ -95,17 +88,21 @@ public:
     /// Looks through the camera until it sees a tag, or until somebody stops it.
     Q_INVOKABLE void lookByCamera();
     Q_INVOKABLE void stopCamera();
+    /// Where pictures are looked for: without it the folder of this system for them.
+    void lookIn(const QString& folder);
+    /// Shows the pictures, or hides them.
+    Q_INVOKABLE void choosePicture();
+    /// Reads the tag off one of them: it is told if there is none.
+    Q_INVOKABLE void takePictureFile(int row);
     /// The oil that the plate names.
     Q_INVOKABLE void takeOil(int row);
     /// The first way: to the right tank, to look again there.
-    Q_INVOKABLE void goToRight();
+    Q_INVOKABLE void goToRight() override;
     /// The second way: order, plate or record is wrong, for this reason.
-    Q_INVOKABLE void goOnBecause(const QString& why);
-    /// Takes up the words typed about this mismatch.
-    Q_INVOKABLE void askWhy();
+    Q_INVOKABLE void goOnBecause(const QString& why) override;
+    Q_INVOKABLE void askWhy() override;
 
 Q_SIGNALS:
-    void changed();
     void cameraChanged();
     /// The order is wrong: the tank of that row is meant.
     void isOther(int tank);
@@ -128,10 +125,13 @@ private:
     Tablet& tablet_;
     RowModel looks_;
     RowModel oils_;
-    RowModel reasons_;
+    RowModel pictures_;
+    QString folder_;
+    QStringList paths_;
+    QString pictureText_;
+    bool isChoosingPicture_ = false;
     PhotoCamera camera_;
     bool isCameraOn_ = false;
-    OwnWords reasonWords_;
     int tank_ = -1;
     std::string order_;
     std::vector<Looked> looked_ = {};

@@ -11,6 +11,7 @@
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "paper/tank_charts.h"
 #include "run/moved_note.h"
 #include "run/tank_past.h"
 #include "words/tank_told.h"
@@ -26,6 +27,7 @@ namespace {
 constexpr int longestCode = 8;
 constexpr int longestPlate = 16;
 constexpr std::array<const char*, 3> forms = {"box", "upright", "lying"};
+
 
 constexpr std::size_t mostShown = 3; ///< Codes, and lives of one type: the latest.
 
@@ -182,6 +184,11 @@ QList<RowModel::Row> TankView::pastOf(const std::string& name) const
         rows.append(learnedRows(tablet(), name, past));
     }
     return rows;
+}
+
+QList<paper::PastChart> TankView::chartsOf(const std::string& name) const
+{
+    return paper::tankCharts(tablet().words(), run::pastOf(tablet().state(), name));
 }
 
 std::vector<TankView::Group> TankView::begin(const run::RecordPut* record)

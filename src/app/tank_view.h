@@ -22,6 +22,7 @@ private:
     [[nodiscard]] QList<RowModel::Row> factsOf(const run::RecordPut& record) const override;
     [[nodiscard]] std::vector<HistoryLine> workOf(const std::string& name) const override;
     [[nodiscard]] QList<RowModel::Row> pastOf(const std::string& name) const override;
+    [[nodiscard]] QList<paper::PastChart> chartsOf(const std::string& name) const override;
     [[nodiscard]] std::vector<Group> begin(const run::RecordPut* record) override;
     [[nodiscard]] run::RecordPut record() const override;
     void setName(const std::string& name) override { put_.tank.name = name; }

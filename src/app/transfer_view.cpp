@@ -71,6 +71,7 @@ TransferView::TransferView(Tablet& tablet, QObject* parent)
       moved_{movedField(tablet)},
       outcome_{{"name", "value"}},
       label_{{"text"}},
+      labelKeys_{{"text", "say"}},
       kept_{tablet, transferAnswers}
 {
     points_.offer([this](auto check) { return kept_.before(source().toStdString(), check); });
@@ -368,6 +369,37 @@ void TransferView::showLabel()
                                     .toStdString()}}})}};
     }
     label_.setRows(std::move(rows));
+    const bool areWanted = records_ != nullptr && !records_->isBusy() && phase_ == Phase::Stopped && known != nullptr;
+    labelKeys_.setRows(areWanted ? labelKeysFor(tablet_, media_()) : QList<RowModel::Row>());
+}
+
+void TransferView::setRecords(RecordOut* records)
+{
+    records_ = records;
+    if (records_ != nullptr) {
+        connect(records_, &RecordOut::changed, this, &TransferView::refresh);
+    }
+    refresh();
+}
+
+void TransferView::lookAt(std::function<QStringList()> media)
+{
+    media_ = std::move(media);
+    refresh();
+}
+
+void TransferView::writeLabel(const QString& say)
+{
+    const auto folder = labelsFolder(say);
+    if (records_ != nullptr && folder && phase_ == Phase::Stopped && job() != nullptr) {
+        records_->beginLabels(*job(), *folder);
+    }
+}
+
+QString TransferView::labelsText() const
+{
+    return records_ == nullptr || job() == nullptr ? QString()
+                                                   : writtenText(tablet_, *records_, RecordOut::What::Labels, job_);
 }
 
 QString TransferView::source() const

@@ -5,12 +5,16 @@
 
 #include "app/checklist_view.h"
 #include "app/fields_view.h"
+#include "app/mounted_media.h"
+#include "app/record_out.h"
 #include "app/row_model.h"
 #include "app/tablet.h"
 #include "filtration/transfer.h"
 
 #include <QObject>
 #include <QtQml/qqmlregistration.h>
+
+#include <functional>
 
 namespace loopside::app {
 
@@ -42,6 +46,10 @@ class TransferView : public QObject
     Q_PROPERTY(loopside::app::RowModel* outcome READ outcome CONSTANT)
     /// The lines of the container's label. Rows: text.
     Q_PROPERTY(loopside::app::RowModel* label READ label CONSTANT)
+    /// The keys that write that label as a PDF, once the pump stands. Rows: text, say.
+    Q_PROPERTY(loopside::app::RowModel* labelKeys READ labelKeys CONSTANT)
+    /// What became of it; empty where nobody asked.
+    Q_PROPERTY(QString labelsText READ labelsText NOTIFY changed)
     /// From which tank.
     Q_PROPERTY(QString source READ source NOTIFY changed)
     /// What is wrong and not only missing: another tank, elements spent on waste.
@@ -81,6 +89,8 @@ public:
     [[nodiscard]] FieldsView* moved() { return &moved_; }
     [[nodiscard]] RowModel* outcome() { return &outcome_; }
     [[nodiscard]] RowModel* label() { return &label_; }
+    [[nodiscard]] RowModel* labelKeys() { return &labelKeys_; }
+    [[nodiscard]] QString labelsText() const;
     [[nodiscard]] QString source() const;
     [[nodiscard]] QString warning() const;
     [[nodiscard]] bool isWrongTank() const;
@@ -90,6 +100,10 @@ public:
     [[nodiscard]] QString mainText() const;
     [[nodiscard]] QString problem() const { return problem_; }
 
+    /// What writes labels; null: nothing does, as in an exercise. Outlives the view, or is taken away before.
+    void setRecords(RecordOut* records);
+    /// Where sticks are looked for; without it those that are mounted.
+    void lookAt(std::function<QStringList()> media);
     /// The cart of the transfer that was stopped last.
     [[nodiscard]] std::string cart() const;
 
@@ -107,6 +121,7 @@ public:
     Q_INVOKABLE void goOn();
     /// The litres cannot be read.
     Q_INVOKABLE void leaveUnread();
+    Q_INVOKABLE void writeLabel(const QString& say);
     Q_INVOKABLE void back();
     Q_INVOKABLE void planAnother();
 
@@ -150,6 +165,9 @@ private:
     FieldsView moved_;
     RowModel outcome_;
     RowModel label_;
+    RowModel labelKeys_;
+    RecordOut* records_ = nullptr;
+    std::function<QStringList()> media_ = mountedMedia;
     Phase phase_ = Phase::Plan;
     Id job_ = {};
     int tank_ = -1;

@@ -273,6 +273,7 @@ void tellState(Forecast& result, int ofType)
     } else {
         result.state = State::Forecast;
         result.why = because("from-past-loadings", "From the readings and past loadings of such elements.");
+        result.why.say.arguments = {{"loadings", std::to_string(ofType)}};
     }
     if (result.pBeforeTarget && *result.pBeforeTarget <= rareBeforeTarget && ofType >= enoughLoadings) {
         result.state = State::NotBeforeTarget;

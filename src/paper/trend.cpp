@@ -5,6 +5,7 @@
 
 #include "paper/curve.h"
 #include "paper/label_places.h"
+#include "paper/mark.h"
 #include "paper/ticks.h"
 #include "paper/trend_layout.h"
 
@@ -302,23 +303,10 @@ void TrendPainter::paintCurve(const TrendCurve& curve, bool isRaw)
     }
 }
 
-/// Circle, square and triangle in turn.
 void TrendPainter::paintMark(const QPointF& at, qsizetype stage, const QColor& fill)
 {
-    const double r = layout_.markRadius();
-    painter_.setPen(QPen(colourOf(stage), std::max(1.0, style_.strokePx * 0.7)));
-    painter_.setBrush(fill);
-    switch (stage % 3) {
-    case 0:
-        painter_.drawEllipse(at, r, r);
-        break;
-    case 1:
-        painter_.drawRect(QRectF(at.x() - 0.9 * r, at.y() - 0.9 * r, 1.8 * r, 1.8 * r));
-        break;
-    default:
-        painter_.drawPolygon(
-            QPolygonF({at + QPointF(0.0, -1.1 * r), at + QPointF(1.1 * r, 0.8 * r), at + QPointF(-1.1 * r, 0.8 * r)}));
-    }
+    paper::paintMark(painter_, at, stage, colourOf(stage), fill, layout_.markRadius(),
+                     std::max(1.0, style_.strokePx * 0.7));
 }
 
 /// Each stands on the foot of the raw panel; what would stand in another shares it.

@@ -87,6 +87,31 @@ std::vector<Label> elementLabels(const words::Words& words, const run::RunState&
     return labels;
 }
 
+/// Of the container for the oil that housings held when elements were last taken out; its volume nobody tells.
+std::vector<Label> drainedLabels(const words::Words& words, const run::RunState& run, const NameOf& nameOf)
+{
+    const run::Fact* last = nullptr;
+    for (const run::Fact* fact : factsBySeen(run)) {
+        const bool isChange = !fact->struck && std::holds_alternative<run::ElementsChanged>(fact->effective);
+        last = isChange ? fact : last;
+    }
+    if (last == nullptr) {
+        return {};
+    }
+    return {{words.say("label.oil-container"),
+             words.say("label.oil"),
+             {words.say({"label.from", {{"tank", run.setup.tank.name}}}),
+              words::oilText(words, orToFillIn(run::fluidText(run.setup.tank.fluid))),
+              words.say({"label.volume", {{"volume", toFillIn}}}),
+              words.say({"label.container", {{"container", toFillIn}}}),
+              words.say({"label.filled",
+                         {{"time", dayText(last->header.entered, last->header.observed.agoMs)},
+                          {"person", nameOf(last->header.person)}}}),
+              runLine(words, run.id)},
+             run::codeOf(run.id) + "-OIL",
+             run.setup.isPractice}};
+}
+
 /// The volume that was told last of what `job` moved; empty if none was.
 std::string movedText(const run::Job& job)
 {
@@ -111,6 +136,8 @@ std::vector<Label> labelsOf(const words::Words& words, const run::RunState& run,
     }
     const std::vector<Label> elements = elementLabels(words, run, nameOf);
     labels.insert(labels.end(), elements.begin(), elements.end());
+    const std::vector<Label> drained = drainedLabels(words, run, nameOf);
+    labels.insert(labels.end(), drained.begin(), drained.end());
     return labels;
 }
 

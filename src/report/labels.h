@@ -24,8 +24,8 @@ struct Label
     friend bool operator==(const Label&, const Label&) = default;
 };
 
-/// Of each bottle that was drawn in `run` and each element that was taken out, in the order of the record; what was
-/// struck has none.
+/// Of each bottle that was drawn in `run` and each element that was taken out, in the order of the record; then, where
+/// elements were, of the container for the oil that their housings held. What was struck has none.
 [[nodiscard]] std::vector<Label> labelsOf(const words::Words& words, const run::RunState& run, const NameOf& nameOf);
 
 /// Of the container that `job` filled, its volume left to fill in where none was told; none for another job.

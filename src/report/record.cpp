@@ -9,6 +9,7 @@
 #include "ledger/tank_look.h"
 #include "report/record_parts.h"
 #include "run/moved_note.h"
+#include "run/question.h"
 #include "run/run_code.h"
 #include "words/digits.h"
 #include "words/look_told.h"
@@ -54,6 +55,21 @@ std::string movedText(const Look& look)
     return joined(names);
 }
 
+/// How many readings were entered together, later than they were read; empty if none.
+std::string enteredLateText(const Look& look)
+{
+    int late = 0;
+    int all = 0;
+    for (const run::Fact& fact : look.run.facts) {
+        const bool isReading = !fact.struck && std::holds_alternative<run::ReadingLogged>(fact.effective);
+        all += isReading ? 1 : 0;
+        late += isReading && run::isEnteredLate(fact, look.standing.questions) ? 1 : 0;
+    }
+    return late == 0
+        ? std::string()
+        : look.say({"report.run.entered-late-of", {{"late", std::to_string(late)}, {"readings", std::to_string(all)}}});
+}
+
 Table runTable(const Look& look)
 {
     const run::RunState& run = look.run;
@@ -78,6 +94,7 @@ Table runTable(const Look& look)
         joined(
             {dayText(run.opened.entered) + " UTC" + offsetText(run.opened.entered), look.nameOf(run.opened.person)}));
     add("status", statusText(look));
+    add("entered-late", enteredLateText(look));
     const ledger::Entry& last = look.evidence.entries.back();
     add("as-of", dayText(last.header.entered) + " UTC" + offsetText(last.header.entered));
     add("id", toText(run.id));

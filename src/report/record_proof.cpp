@@ -85,7 +85,7 @@ std::string scaleText(const Look& look, const std::optional<std::size_t>& sample
 
 std::string countsText(const run::SampleSeen& sample)
 {
-    if (sample.result == nullptr) {
+    if (!sample.result) {
         return {};
     }
     std::string text;
@@ -117,7 +117,7 @@ std::string purgedText(const run::SampleDrawn& drawn)
 std::string sampleMarks(const Look& look, const run::SampleSeen& sample)
 {
     std::vector<std::string> marks;
-    if (sample.result == nullptr) {
+    if (!sample.result) {
         marks.push_back(look.say("report.samples.awaited"));
     } else {
         marks.insert(marks.end(),

@@ -73,11 +73,10 @@ Result<filtration::MixedTank> mixedTank(const Setup& setup, double sizeUm)
     return k ? Result<filtration::MixedTank>(filtration::MixedTank{*k, 0.0}) : fail(k.error());
 }
 
-CodePlan codePlan(const Setup& setup)
+/// The way from the tank's last code to the target, at each size by `capture` × mixing if it is given, else by what the
+/// stages catch and as the tank mixes.
+Result<filtration::WayToCode> wayToCode(const Setup& setup, std::optional<double> captureTimesMixing)
 {
-    if (setup.tank.code.empty()) {
-        return {.why = "the tank's last code is not known; a before sample tells it"};
-    }
     const auto from = oil::CleanlinessCode::parse(setup.tank.code);
     const auto to = oil::CleanlinessCode::parse(setup.target.code);
     require(from && to, "a plan is made for a set-up without a fault");
@@ -88,16 +87,38 @@ CodePlan codePlan(const Setup& setup)
         }
         const auto mixed = mixedTank(setup, codeSizesUm[i]);
         if (!mixed) {
-            return {.why = mixed.error().sentence};
+            return fail(mixed.error());
         }
-        tank[i] = *mixed;
+        tank[i] = captureTimesMixing ? filtration::MixedTank{*captureTimesMixing, 0.0} : *mixed;
     }
-    const auto way = filtration::turnoversToCode(*from, *to, tank);
+    return filtration::turnoversToCode(*from, *to, tank);
+}
+
+std::optional<units::Duration> timeFor(const Setup& setup, const Result<filtration::WayToCode>& way)
+{
+    const auto time = way && way->turnovers
+        ? filtration::runTime(*way->turnovers, setup.tank.volume.value(), setup.cart.flow.value())
+        : Result<units::Duration>(fail(Errc::Unavailable, "it never gets there"));
+    return time ? std::optional(*time) : std::nullopt;
+}
+
+CodePlan codePlan(const Setup& setup, const std::optional<MixingLearned>& mixing)
+{
+    if (setup.tank.code.empty()) {
+        return {.why = "the tank's last code is not known; a before sample tells it"};
+    }
+    const bool isLearned = mixing && mixing->runs > 0;
+    const auto way = wayToCode(setup, isLearned ? std::optional(mixing->captureTimesMixing.best) : std::nullopt);
     if (!way || !way->turnovers) {
         return {.why = way ? way->why : way.error().sentence};
     }
-    const auto time = filtration::runTime(*way->turnovers, setup.tank.volume.value(), setup.cart.flow.value());
-    return {way->turnovers, time ? std::optional(*time) : std::nullopt, {}};
+    CodePlan plan{.turnovers = way->turnovers, .run = timeFor(setup, way)};
+    if (isLearned) {
+        plan.runs = mixing->runs;
+        plan.runLeast = timeFor(setup, wayToCode(setup, mixing->captureTimesMixing.high));
+        plan.runMost = timeFor(setup, wayToCode(setup, mixing->captureTimesMixing.low));
+    }
+    return plan;
 }
 
 } // namespace
@@ -107,7 +128,7 @@ double mixingFactorOf(const TankRecord& tank)
     return tank.mixing ? tank.mixing->toDouble() : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
 }
 
-Plan planOf(const Setup& setup, std::optional<units::Temperature> oil)
+Plan planOf(const Setup& setup, std::optional<units::Temperature> oil, const std::optional<MixingLearned>& mixing)
 {
     const units::Volume volume = setup.tank.volume.value();
     const units::Flow flow = setup.cart.flow.value();
@@ -136,7 +157,7 @@ Plan planOf(const Setup& setup, std::optional<units::Temperature> oil)
         plan.stages.push_back(stagePlan(stage, setup, plan, density));
     }
     if (!setup.target.code.empty()) {
-        plan.code = codePlan(setup);
+        plan.code = codePlan(setup, mixing);
     }
     plan.tank = tankPlanOf(setup);
     plan.water = waterBalanceOf(setup);

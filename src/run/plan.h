@@ -6,6 +6,7 @@
 #include "filtration/limits.h"
 #include "run/start.h"
 #include "run/suit.h"
+#include "run/tank_learned.h"
 #include "run/tank_plan.h"
 
 #include <optional>
@@ -31,6 +32,9 @@ struct CodePlan
     std::optional<double> turnovers = {};
     std::optional<units::Duration> run = {}; ///< At the cart's rated flow.
     std::string why = {};                    ///< Why not, where it cannot be told.
+    int runs = 0; ///< That taught how the tank mixes; 0: by what was told of it, or is usual.
+    std::optional<units::Duration> runLeast = {}; ///< By the ends of what they taught, which is wide with few of them;
+    std::optional<units::Duration> runMost = {};  ///< none with none of them; the longer none where it never ends.
 };
 
 /// What a set-up comes to before the pump starts.
@@ -49,8 +53,10 @@ struct Plan
     StartJudged start = {};
 };
 
-/// Plans `setup`, which must have no fault, at the oil temperature `oil`.
-[[nodiscard]] Plan planOf(const Setup& setup, std::optional<units::Temperature> oil);
+/// Plans `setup`, which must have no fault, at the oil temperature `oil`. `mixing` is what runs at its tank taught; its
+/// way to the code goes by that where any did.
+[[nodiscard]] Plan planOf(const Setup& setup, std::optional<units::Temperature> oil,
+                          const std::optional<MixingLearned>& mixing = {});
 
 /// How well a tank is mixed, above 0 to 1; of one of which nobody told, as for hoses that lie nobody knows how.
 [[nodiscard]] double mixingFactorOf(const TankRecord& tank);

@@ -211,8 +211,8 @@ std::optional<units::Fraction> waterIn(const std::string& told)
 /// What of water was told before, of a bottle or of the tank.
 std::optional<units::Fraction> waterBefore(const Proof& proof, const RunState& run)
 {
-    const ResultEntered* result = proof.before ? proof.samples[*proof.before].result : nullptr;
-    const auto told = result != nullptr ? waterIn(result->water) : std::nullopt;
+    const auto result = proof.before ? proof.samples[*proof.before].result : std::nullopt;
+    const auto told = result ? waterIn(result->water) : std::nullopt;
     return !told && run.setup.tank.water ? std::optional(run.setup.tank.water->value()) : told;
 }
 
@@ -239,7 +239,7 @@ units::Volume waterCapacity(const RunState& run)
 void judgeWater(Proof& proof, const RunState& run)
 {
     const auto after = latestAfter(
-        proof, [](const SampleSeen& sample) { return sample.result != nullptr && waterIn(sample.result->water); });
+        proof, [](const SampleSeen& sample) { return sample.result && waterIn(sample.result->water); });
     const auto before = waterBefore(proof, run);
     if (!after || !before) {
         return;

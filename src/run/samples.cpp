@@ -6,7 +6,10 @@
 #include "base/text.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
+#include <utility>
 
 namespace loopside::run {
 
@@ -45,10 +48,45 @@ std::optional<oil::CleanlinessCode> codeOfCounts(const ResultEntered& result)
     return code ? std::optional(*code) : std::nullopt;
 }
 
+/// Whether a code and counts can be of one oil, as far as both tell it; the mark of few particles aside.
+bool isOfOneOil(const std::string& code, const std::vector<Decimal>& counts)
+{
+    const auto told = oil::CleanlinessCode::parse(code);
+    const auto made = codeOfCounts({.sample = {}, .code = {}, .countsPerMl = counts, .water = {}, .viscosity = {}});
+    if (!told || !made) {
+        return true; // what cannot be read contradicts nothing
+    }
+    for (std::size_t i = 0; i < told->scales().size(); ++i) {
+        const auto& a = told->scales()[i];
+        const auto& b = made->scales()[i];
+        const bool isCounted = a.atLeast().has_value() && b.atLeast().has_value();
+        if (isCounted && a.number() != b.number()) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/// `known`, where `later` tells its sizes anew. Both begin as `firstSize` says.
+void takeCounts(std::vector<Decimal>& known, const std::vector<Decimal>& later)
+{
+    std::array<std::optional<Decimal>, 3> sizes = {};
+    for (const auto* counts : {&std::as_const(known), &later}) {
+        for (std::size_t i = 0; i < counts->size() && firstSize(counts->size()) + i < sizes.size(); ++i) {
+            sizes.at(firstSize(counts->size()) + i) = counts->at(i);
+        }
+    }
+    known.clear();
+    for (const auto& size : sizes) {
+        if (size) {
+            known.push_back(*size);
+        }
+    }
+}
+
 void readCode(SampleSeen& sample)
 {
-    const auto told = oil::CleanlinessCode::parse(sample.result->code);
-    sample.code = told ? std::optional(*told) : codeOfCounts(*sample.result);
+    sample.code = codeIn(*sample.result);
 }
 
 void readCounts(SampleSeen& sample)
@@ -65,20 +103,21 @@ void readCounts(SampleSeen& sample)
     }
 }
 
-/// The latest result of `sample`, given while no later bottle of the same id was drawn.
-const Moment* resultOf(const std::vector<Moment>& moments, std::size_t drawnAt, const std::string& id)
+/// Takes in what was told of a bottle while no later one of the same id was drawn.
+void takeResults(SampleSeen& sample, const std::vector<Moment>& moments, std::size_t drawnAt, const std::string& id)
 {
-    const Moment* latest = nullptr;
     for (std::size_t i = 0; i < moments.size(); ++i) {
         const Fact& fact = *moments[i].fact;
         const auto* bottle = std::get_if<SampleDrawn>(&fact.effective);
         const auto* result = std::get_if<ResultEntered>(&fact.effective);
         if (i > drawnAt && bottle != nullptr && bottle->id == id && !fact.struck) {
-            return latest;
+            return;
         }
-        latest = i > drawnAt && result != nullptr && result->sample == id && !fact.struck ? &moments[i] : latest;
+        if (i > drawnAt && result != nullptr && result->sample == id && !fact.struck) {
+            sample.result = sample.result ? withResult(*std::move(sample.result), *result) : *result;
+            sample.toldAt = moments[i].at;
+        }
     }
-    return latest;
 }
 
 std::optional<units::Temperature> oilAt(const SampleDrawn& drawn, RunTime at, const std::vector<Moment>& moments)
@@ -120,9 +159,8 @@ SampleSeen sampleAt(const RunState& run, const Standing& standing, std::size_t p
     sample.turnovers =
         creditOf(run, standing.moments, due, standing.questions, standing.diagnosis.sets, moment.at).turnovers.best;
     sample.oil = oilAt(drawn, moment.at, standing.moments);
-    if (const Moment* told = resultOf(standing.moments, place, drawn.id)) {
-        sample.result = std::get_if<ResultEntered>(&told->fact->effective);
-        sample.toldAt = told->at;
+    takeResults(sample, standing.moments, place, drawn.id);
+    if (sample.result) {
         sample.fooledBy = fooledBy(*sample.result, moment.at, standing.moments);
         readCode(sample);
         readCounts(sample);
@@ -182,6 +220,57 @@ std::vector<Message::Argument> valuesOf(const SampleSeen& first, const SampleSee
 
 } // namespace
 
+std::optional<oil::CleanlinessCode> codeIn(const ResultEntered& result)
+{
+    const auto told = oil::CleanlinessCode::parse(result.code);
+    return told ? std::optional(*told) : codeOfCounts(result);
+}
+
+ResultEntered withResult(ResultEntered known, const ResultEntered& later)
+{
+    const auto take = [](std::string& into, const std::string& told) { into = told.empty() ? into : told; };
+    if (!later.countsPerMl.empty()) {
+        takeCounts(known.countsPerMl, later.countsPerMl);
+    }
+    take(known.code, later.code);
+    const bool isOtherOil = !known.code.empty() && !known.countsPerMl.empty()
+        && !isOfOneOil(known.code, known.countsPerMl);
+    if (isOtherOil && later.countsPerMl.empty()) {
+        known.countsPerMl.clear();
+    } else if (isOtherOil && later.code.empty()) {
+        known.code.clear();
+    }
+    take(known.water, later.water);
+    take(known.viscosity, later.viscosity);
+    take(known.acid, later.acid);
+    take(known.method, later.method);
+    take(known.report, later.report);
+    known.counted = later.counted ? later.counted : known.counted;
+    return known;
+}
+
+std::vector<BottleTold> bottlesTold(const RunState& run)
+{
+    std::vector<BottleTold> all;
+    std::map<std::string, std::size_t> named; // of bottles with one name the later one
+    for (const Fact& fact : run.facts) {
+        if (const auto* drawn = fact.struck ? nullptr : std::get_if<SampleDrawn>(&fact.effective)) {
+            named[drawn->id] = all.size();
+            all.push_back({&fact, {.sample = drawn->id, .code = {}, .water = {}, .viscosity = {}}});
+        } else if (const auto* result = fact.struck ? nullptr : std::get_if<ResultEntered>(&fact.effective)) {
+            const auto [place, isNew] = named.try_emplace(result->sample, all.size());
+            if (isNew) {
+                all.push_back({nullptr, {.sample = result->sample, .code = {}, .water = {}, .viscosity = {}}});
+            }
+            BottleTold& bottle = all[place->second];
+            bottle.result = withResult(std::move(bottle.result), *result);
+            bottle.told = &fact;
+        }
+    }
+    std::erase_if(all, [](const BottleTold& bottle) { return bottle.told == nullptr; });
+    return all;
+}
+
 std::vector<SampleSeen> samplesOf(const RunState& run, const Standing& standing)
 {
     std::vector<SampleSeen> all;
@@ -215,7 +304,7 @@ Comparability compareSamples(const SampleSeen& first, const SampleSeen& second)
             all.differs.push_back({"samples.fooled." + std::string(sample->fooledBy), {{"sample", sample->drawn->id}}});
         }
     }
-    const bool areTold = first.result != nullptr && second.result != nullptr;
+    const bool areTold = first.result && second.result;
     note(areTold ? textsOf(first.result->method, second.result->method) : Likeness::Untold, "method");
     return all;
 }

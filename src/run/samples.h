@@ -24,9 +24,9 @@ struct SampleSeen
 {
     const Fact* fact = nullptr; ///< That it was drawn.
     const SampleDrawn* drawn = nullptr;
-    const ResultEntered* result = nullptr; ///< The latest that was told of it and not struck.
+    std::optional<ResultEntered> result = {}; ///< All that was told of it and not struck; none: nothing was.
     RunTime at{0};
-    RunTime toldAt{0}; ///< When its result was; 0 if none was.
+    RunTime toldAt{0}; ///< When its result was last; 0 if none was.
     Mode mode = Mode::Stopped;
     double turnovers = 0.0;                     ///< Credited before it was drawn, best value.
     std::optional<units::Temperature> oil = {}; ///< As told of it, else of a set read within 20 min.
@@ -38,6 +38,24 @@ struct SampleSeen
     [[nodiscard]] bool isOfTank() const { return drawn->port <= 1; }
     [[nodiscard]] bool isCounted() const { return code.has_value(); }
 };
+
+/// What is known of a bottle once `later` is told of it as well: each thing as it was told last. A code that is told
+/// without counts takes the place of counts that make another one, and counts without a code that of such a code.
+[[nodiscard]] ResultEntered withResult(ResultEntered known, const ResultEntered& later);
+
+/// Its code as told, else of its counts; none where neither makes one.
+[[nodiscard]] std::optional<oil::CleanlinessCode> codeIn(const ResultEntered& result);
+
+/// What is known of one bottle. Points into the run that it was read from.
+struct BottleTold
+{
+    const Fact* bottle = nullptr; ///< That it was drawn; none: nobody told that.
+    ResultEntered result;
+    const Fact* told = nullptr; ///< Its last result.
+};
+
+/// Of each bottle of `run` of which a result was told, in the order in which they first appear.
+[[nodiscard]] std::vector<BottleTold> bottlesTold(const RunState& run);
 
 /// All bottles of `run` that were not struck, in the order in which they were drawn. Of two with one id a result is of
 /// the later one.

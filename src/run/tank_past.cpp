@@ -4,6 +4,7 @@
 #include "run/tank_past.h"
 
 #include "oil/cleanliness_code.h"
+#include "run/samples.h"
 
 #include <algorithm>
 
@@ -22,26 +23,27 @@ struct RunCodes
     bool isAfterOfTank = false;
 };
 
-const Fact* drawn(const RunState& run, const std::string& sample)
+/// When the oil of `bottle` was in the tank, as far as it is known.
+const Stamp& stampOf(const BottleTold& bottle)
 {
-    const auto found = std::find_if(run.facts.begin(), run.facts.end(), [&](const Fact& fact) {
-        const auto* bottle = std::get_if<SampleDrawn>(&fact.effective);
-        return bottle != nullptr && !fact.struck && bottle->id == sample;
-    });
-    return found == run.facts.end() ? nullptr : &*found;
+    return (bottle.bottle != nullptr ? bottle.bottle : bottle.told)->header.entered;
 }
 
-/// Adds what water was told of `run` to `waters`.
+/// Adds what water was told of bottles of `run` to `waters`.
 void takeWaters(const RunState& run, std::vector<WaterTold>& waters)
 {
-    for (const Fact& fact : run.facts) {
-        const auto* result = std::get_if<ResultEntered>(&fact.effective);
-        if (result == nullptr || fact.struck || result->water.empty()) {
-            continue;
+    for (const BottleTold& bottle : bottlesTold(run)) {
+        if (!bottle.result.water.empty()) {
+            waters.push_back({bottle.result.water, stampOf(bottle), run.id});
         }
-        const Fact* bottle = drawn(run, result->sample);
-        waters.push_back({result->water, (bottle != nullptr ? *bottle : fact).header.entered});
     }
+}
+
+/// As it was told, else of the counts; empty where there is neither.
+std::string codeTextOf(const ResultEntered& result)
+{
+    const auto made = result.code.empty() ? codeIn(result) : std::nullopt;
+    return made ? made->toText() : result.code;
 }
 
 RunTime firstFiltering(const RunState& run)
@@ -60,14 +62,13 @@ RunCodes takeCodes(const RunState& run, std::vector<CodeTold>& codes)
     std::optional<RunTime> first;
     std::optional<RunTime> last;
     const RunTime filtering = firstFiltering(run);
-    for (const Fact& fact : run.facts) {
-        const auto* result = std::get_if<ResultEntered>(&fact.effective);
-        if (result == nullptr || fact.struck || result->code.empty()) {
+    for (const BottleTold& told : bottlesTold(run)) {
+        const std::string code = codeTextOf(told.result);
+        if (code.empty()) {
             continue;
         }
-        const Fact* bottle = drawn(run, result->sample);
-        const Fact& when = bottle != nullptr ? *bottle : fact;
-        codes.push_back({result->code, when.header.entered});
+        codes.push_back({code, stampOf(told), run.id});
+        const Fact* bottle = told.bottle;
         if (bottle == nullptr) {
             continue; // nobody knows whether it was drawn before or after
         }
@@ -119,7 +120,12 @@ Ingress ingressBetween(const CodeTold& after, const CodeTold& before)
         }
         return Verdict::CannotTell;
     };
-    return {verdictOf(oil::compareCodes(*from, *to).whole), after.code, before.code, days, riseOf(*from, *to)};
+    return {.verdict = verdictOf(oil::compareCodes(*from, *to).whole),
+            .from = after.code,
+            .to = before.code,
+            .days = days,
+            .numbers = riseOf(*from, *to),
+            .at = before.drawn};
 }
 
 } // namespace
@@ -144,7 +150,8 @@ TankPast pastOf(const State& state, const std::string& tank)
         past.filtered_l += run->closed->filtered_l;
         for (const LoadingLearned& loading : run->taught) {
             if (!loading.isWithdrawn && !loading.isUsed && loading.tank == tank) {
-                past.lives.push_back({loading.elementType, loading.end_l, loading.isCutShort});
+                past.lives.push_back(
+                    {loading.elementType, loading.end_l, loading.isCutShort, run->opened.entered, run->id});
             }
         }
         const RunCodes codes = takeCodes(*run, past.codes);

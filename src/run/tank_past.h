@@ -19,6 +19,7 @@ struct CodeTold
 {
     std::string code;
     Stamp drawn;
+    Id run = {};
 };
 
 /// A water content that was told, as reported.
@@ -26,6 +27,7 @@ struct WaterTold
 {
     std::string water;
     Stamp drawn;
+    Id run = {};
 };
 
 /// A loading of elements at the tank that is over.
@@ -34,6 +36,8 @@ struct ElementLife
     std::string type;        ///< Empty: not told.
     double litres = 0.0;     ///< Of oil as dirty as at its start, until the limit or until it was cut short.
     bool isCutShort = false; ///< The limit was not reached: it would have lasted longer.
+    Stamp begun = {};        ///< Of its run.
+    Id run = {};
 };
 
 /// How the oil changed between the last sample of a run, drawn after filtering, and the first of the next, drawn
@@ -54,6 +58,7 @@ struct Ingress
     double days = 0.0;     ///< Between the two samples.
     int numbers = 0;       ///< By how many scale numbers the worst size rose.
     bool isOfTank = false; ///< Both samples show the tank; one behind the filters may look cleaner than it is.
+    Stamp at = {};         ///< When the later of the two was drawn.
 };
 
 /// What a run made of the oil, told by a sample of the tank before and one after.

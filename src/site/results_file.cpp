@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "oil/cleanliness_code.h"
+#include "run/samples.h"
 #include "site/value_table.h"
 
 #include <algorithm>
@@ -220,7 +221,7 @@ void attach(ResultRow& row, const run::ResultEntered& result, const std::vector<
     }
     const auto& known = named.front()->result;
     row.tank = named.front()->tank;
-    row.fate = !known ? RowFate::New : *known == result ? RowFate::Same : RowFate::Changed;
+    row.fate = !known ? RowFate::New : run::withResult(*known, result) == *known ? RowFate::Same : RowFate::Changed;
     if (row.fate != RowFate::Same) {
         row.say = run::Say{named.front()->run, result};
     }
@@ -273,7 +274,7 @@ void takeBottles(const run::RunState& run, std::vector<KnownBottle>& all)
         } else if (const auto* result = std::get_if<run::ResultEntered>(&fact.effective)) {
             const auto bottle = named(result->sample);
             if (bottle != all.end()) {
-                bottle->result = *result;
+                bottle->result = bottle->result ? run::withResult(*std::move(bottle->result), *result) : *result;
             }
         }
     }

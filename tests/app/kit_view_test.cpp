@@ -171,7 +171,7 @@ TEST_CASE("without a tag a bottle has a name of its run, and a reader's tag is t
     CHECK(bench.kit().title() == text("QX-9 · port 2"));
 }
 
-TEST_CASE("a result is logged as typed, and what it leaves out stays as it was told")
+TEST_CASE("a result is logged as typed and no more, and what it leaves out holds as it was told")
 {
     KitBench bench;
     bench.drawn("S1", 0);
@@ -182,8 +182,13 @@ TEST_CASE("a result is logged as typed, and what it leaves out stays as it was t
     CHECK(bench.lastBody(resultKind) == text(R"({"sample":"S1","code":"19/17/14","method":"counter"})"));
     bench.type(4, "240");
     bench.kit().goOn();
-    CHECK(bench.lastBody(resultKind)
-          == text(R"({"sample":"S1","code":"19/17/14","water":"240 ppm","method":"counter"})"));
+    CHECK(bench.lastBody(resultKind) == text(R"({"sample":"S1","water":"240 ppm"})"));
+    CHECK(bench.kit().bottles()->rows()[0][1].toString().contains(text("19/17/14")));
+    bench.kit().result()->chooseMethod(1);
+    CHECK(bench.kit().problem().isEmpty());
+    bench.kit().goOn();
+    CHECK(bench.lastBody(resultKind) == text(R"({"sample":"S1","method":"microscope"})"));
+    CHECK(bench.kit().result()->methods()->rows()[1][2].toBool());
     CHECK(bench.compareWithFold().isEmpty());
 }
 

@@ -122,6 +122,28 @@ TEST_CASE("what cannot be is refused in a sentence, and stays where it was typed
     CHECK(tanks.fields()->text(Volume) == text("950"));
 }
 
+TEST_CASE("a tank without a closed run has no charts, one with some says what they rest on")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    tanks.choose(0);
+    CHECK(tanks.charts()->rowCount() == 0);
+    const auto& site = bench.tablet().site();
+    REQUIRE(bench.tablet().openRun({{}, site.tanks[0], site.carts[0].cart, site.carts[0].stages, {}}));
+    for (const char* bottle : {"A", "B"}) {
+        bench.pass(60);
+        REQUIRE(bench.tablet().say(run::Said(run::SampleDrawn{bottle, 0})));
+        REQUIRE(bench.tablet().say(
+            run::Said(run::ResultEntered{.sample = bottle, .code = "19/17/14", .water = {}, .viscosity = {}})));
+    }
+    REQUIRE(bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "over"}));
+    REQUIRE(tanks.charts()->rowCount() == 4);
+    CHECK(tanks.charts()->rows()[0][1].toString() == text("Bottles: 2, from runs: 1"));
+    CHECK(tanks.charts()->rows()[0][2].toBool());
+    CHECK(tanks.charts()->rows()[1][1].toString().contains(text("Nothing is told yet")));
+    CHECK_FALSE(tanks.charts()->rows()[1][2].toBool());
+}
+
 TEST_CASE("no number is said to be none")
 {
     AppBench bench;

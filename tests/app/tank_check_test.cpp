@@ -7,6 +7,9 @@
 #include "ledger/tank_look.h"
 #include "paper/qr.h"
 
+#include <QFile>
+#include <QTemporaryDir>
+
 #include <catch2/catch.hpp>
 
 namespace loopside::test {
@@ -213,6 +216,36 @@ TEST_CASE("a tag in a picture of the camera is a look like one of a reader")
     CHECK(bench.check().known() == run::TankKnown::Once); // the same sign, read twice
     CHECK(bench.check().takePicture(paper::qrImage("BM-ST-003", 6)));
     CHECK(bench.check().isMismatch());
+}
+
+TEST_CASE("without a camera the tag is read off a picture file, and one that shows none is told")
+{
+    TankBench bench;
+    const QTemporaryDir folder;
+    bench.check().lookIn(folder.path());
+    bench.check().choosePicture();
+    CHECK(bench.check().pictureText().contains(text("There are no pictures in")));
+    bench.check().choosePicture();
+    QImage wall(640, 480, QImage::Format_RGB32);
+    wall.fill(Qt::gray);
+    REQUIRE(wall.save(folder.filePath(text("a-wall.png"))));
+    REQUIRE(paper::qrImage("BM-HY-012", 6).save(folder.filePath(text("b-tag.png"))));
+    QFile notes(folder.filePath(text("c-notes.png")));
+    REQUIRE(notes.open(QIODevice::WriteOnly));
+    notes.write("no picture");
+    notes.close();
+    bench.check().choosePicture();
+    REQUIRE(bench.check().pictures()->rowCount() == 3);
+    bench.check().takePictureFile(rowOf(bench.check().pictures(), "a-wall.png"));
+    CHECK(bench.check().pictureText().contains(text("No tag can be read in a-wall.png")));
+    bench.check().takePictureFile(rowOf(bench.check().pictures(), "c-notes.png"));
+    CHECK_FALSE(bench.check().pictureText().isEmpty());
+    CHECK(bench.check().known() == run::TankKnown::Not);
+    CHECK(bench.check().isChoosingPicture());
+    bench.check().takePictureFile(rowOf(bench.check().pictures(), "b-tag.png"));
+    CHECK(bench.check().known() == run::TankKnown::Once);
+    CHECK_FALSE(bench.check().isChoosingPicture());
+    CHECK(bench.check().pictureText().isEmpty());
 }
 
 TEST_CASE("a tag that nobody knows may stand on anything: it is told and is no look")

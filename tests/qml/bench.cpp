@@ -251,6 +251,7 @@ void Bench::openKeeper()
     view_->keeping()->setKeeper(keeper_.get());
     view_->closeOut()->setRecords(&keeper_->records);
     view_->kit()->setRecords(&keeper_->records);
+    view_->transfer()->setRecords(&keeper_->records);
     connect(view_->keeping(), &app::KeepingView::restoreWanted, this, [this] {
         isRestoreAsked_ = true;
         Q_EMIT restoreAsked();

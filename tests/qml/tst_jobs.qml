@@ -59,6 +59,27 @@ Floor {
         tap("jobMain");
         compare(bench.entries("flush-batch"), 1);
     }
+    function test_the_label_of_a_container_is_written_by_a_touch() {
+        cleanup();
+        bench.beginOnDisk();
+        open();
+        planWaste();
+        type("221");
+        tap("valve0");
+        lookAtAll("wastePoint", 4);
+        tap("jobMain");
+        verify(!isThere("wasteLabels0"), "the pump runs: nobody knows how much it is");
+        bench.pass(60);
+        tap("jobMain");
+        type("21");
+        tap("jobMain");
+        tap("wasteLabels0");
+        for (let i = 0; i < 200 && part("wasteLabelsText").text.indexOf("written:") < 0; ++i) {
+            wait(10);
+            bench.pass(1);
+        }
+        verify(/labels-.*pdf/.test(part("wasteLabelsText").text), part("wasteLabelsText").text);
+    }
     function test_another_plate_stops_the_transfer() {
         planWaste();
         type("107");

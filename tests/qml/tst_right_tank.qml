@@ -40,6 +40,27 @@ Floor {
         verify(!isThere("goToRightTank"));
         compare(part("nextStep").enabled, true);
     }
+    function test_another_tanks_tag_takes_the_screen_of_an_open_run() {
+        bench.playScene("gauge-stuck");
+        bench.app.backToRun();
+        bench.app.takeTag("BM-ST-003");
+        verify(isThere("goToRightTank"));
+        keyClick(Qt.Key_Escape);
+        keyClick(Qt.Key_Return);
+        bench.pass(30);
+        verify(isThere("goToRightTank"), "it stays until somebody says what is so");
+        tap("orderIsWrong");
+        verify(!part("wrongTankKeep").enabled, "no reason is given yet");
+        tap("wrongTankBack");
+        tap("goToRightTank");
+        verify(!isThere("goToRightTank"));
+        compare(bench.entries("run-moved"), 0);
+        bench.app.takeTag("BM-ST-003");
+        tap("orderIsWrong");
+        tap("wrongTankReason0");
+        verify(!isThere("goToRightTank"));
+        compare(bench.entries("run-moved"), 1);
+    }
     function test_an_order_that_is_wrong_wants_a_reason() {
         mismatch();
         tap("orderIsWrong");

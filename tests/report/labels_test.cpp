@@ -27,7 +27,7 @@ TEST_CASE("each bottle that was drawn and each element that was taken out has a 
     const auto run = runOf(evidenceOfStory(awkwardRun));
     REQUIRE(run);
     const std::vector<Label> labels = labelsOf(english, *run, someone);
-    REQUIRE(labels.size() == 4); // A1, A2 and both elements of stage 2
+    REQUIRE(labels.size() == 5); // A1, A2, both elements of stage 2, the oil of its housing
     CHECK(labels[0]
           == Label{"Oil sample",
                    "A1",
@@ -40,6 +40,12 @@ TEST_CASE("each bottle that was drawn and each element that was taken out has a 
                    {"Element 2 of 2", "Cart Yellow cart · stage 2", "From Press, unit 2 · ISO VG 46 hydraulic",
                     "Taken out 2026-01-01 02:40 · Vera", "Run " + run::codeOf(run->id)},
                    run::codeOf(run->id) + "-S2-2"});
+    CHECK(labels[4]
+          == Label{"Container",
+                   "USED OIL",
+                   {"From Press, unit 2", "ISO VG 46 hydraulic", "Volume: __________", "Container: __________",
+                    "Filled 2026-01-01 02:40 · Vera", "Run " + run::codeOf(run->id)},
+                   run::codeOf(run->id) + "-OIL"});
 }
 
 TEST_CASE("labels tell the kind of oil by the word of their language")

@@ -115,6 +115,14 @@ TEST_CASE("story F15: a run that was moved tells both tanks what was mixed, and 
     CHECK_THAT(notices, Contains("HT-11: nothing was pumped here. Grey cart holds oil of HT-12"));
 }
 
+TEST_CASE("story F24: the record says how many readings were entered together, later than they were read")
+{
+    const RunRecord record = fileOfStory("tests/stories/f24_five_o_clock_pencil.json").record;
+    CHECK_THAT(rowOf(record.table("run"), "Entered later"), Contains("7 of 9 readings were entered together"));
+    const RunRecord steady = fileOfStory("tests/stories/f01_steady_saturday.json").record;
+    CHECK_THAT(linesOf(steady.table("run")), !Contains("entered together"));
+}
+
 TEST_CASE("each row of a record has a cell for each column")
 {
     for (const Table& table : awkward().tables) {

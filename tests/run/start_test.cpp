@@ -333,6 +333,29 @@ TEST_CASE("the gauges are expected where they would stand")
     CHECK(psi(0) - psi(1) == Approx(2.0).epsilon(0.002));
 }
 
+TEST_CASE("how a tank mixed in its runs takes the place of what was told, with its range and their number")
+{
+    Setup setup = withTarget(ordinary(), "7", "16/14/11");
+    setup.tank.code = "20/18/15";
+    setup.stages[1].ratingUm = number("3");
+    setup.stages[1].beta = number("1000");
+    setup.tank.mixing = number("1");
+    const CodePlan told = *planOf(setup, celsius(40.0)).code;
+    CHECK(told.runs == 0);
+    CHECK_FALSE(told.runMost.has_value());
+    const MixingLearned nothing{.captureTimesMixing = {0.2, 0.5, 0.9}, .told = 1.0, .runs = 0};
+    CHECK(planOf(setup, celsius(40.0), nothing).code->run->in(units::minute) == told.run->in(units::minute));
+    // Nothing gets in: ln(count) falls by k a turnover, so the time goes as 1/k. As told k is 1 − 1/1000.
+    const MixingLearned learned{.captureTimesMixing = {0.25, 0.5, 0.75}, .told = 1.0, .runs = 3};
+    const CodePlan plan = *planOf(setup, celsius(40.0), learned).code;
+    CHECK(plan.runs == 3);
+    CHECK(plan.run->in(units::minute) == Approx(told.run->in(units::minute) * 0.999 / 0.5));
+    CHECK(plan.runLeast->in(units::minute) == Approx(told.run->in(units::minute) * 0.999 / 0.75));
+    CHECK(plan.runMost->in(units::minute) == Approx(told.run->in(units::minute) * 0.999 / 0.25));
+    const MixingLearned still{.captureTimesMixing = {0.0, 0.5, 0.75}, .told = 1.0, .runs = 1};
+    CHECK_FALSE(planOf(setup, celsius(40.0), still).code->runMost.has_value());
+}
+
 TEST_CASE("the way to a code is told where the tank's code and a stage fine enough are known")
 {
     Setup setup = withTarget(ordinary(), "7", "16/14/11");
