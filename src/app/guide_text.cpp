@@ -107,4 +107,16 @@ QList<GuidePart> guideParts(std::string_view markdown)
     return parts;
 }
 
+QStringList guideTitles(std::string_view markdown)
+{
+    QStringList titles;
+    for (const QString& line : withoutComments(markdown).split(QLatin1Char('\n'))) {
+        const bool isTitle = line.startsWith(QStringLiteral("# ")) || line.startsWith(QStringLiteral("## "));
+        if (isTitle) {
+            titles.append(line.section(QLatin1Char(' '), 1).trimmed());
+        }
+    }
+    return titles;
+}
+
 } // namespace loopside::app

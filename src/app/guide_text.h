@@ -5,6 +5,7 @@
 
 #include <QList>
 #include <QString>
+#include <QStringList>
 
 #include <string_view>
 
@@ -33,6 +34,10 @@ struct GuidePart
 /// The parts of a guide in Markdown, in their order; what stands before the first heading of the second level is a part
 /// with the title of the whole. A guide without any heading has no part.
 [[nodiscard]] QList<GuidePart> guideParts(std::string_view markdown);
+
+/// The titles of `guideParts`, where each heading is a line of its own that begins with its signs: the rest is not
+/// read.
+[[nodiscard]] QStringList guideTitles(std::string_view markdown);
 
 /// `markdown` without the comments at its head, which are for who edits it.
 [[nodiscard]] QString withoutComments(std::string_view markdown);

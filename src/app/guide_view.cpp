@@ -23,30 +23,31 @@ std::string_view guideIn(std::string_view language)
 
 GuideView::GuideView(Tablet& tablet, QObject* parent)
     : QObject{parent},
-      all_{guideParts(guideIn(tablet.language()))},
+      markdown_{guideIn(tablet.language())},
+      titles_{guideTitles(markdown_)},
       partRows_{{"name"}},
       lineRows_{{"kind", "mark", "text", "plain"}}
 {
     QList<RowModel::Row> rows;
-    for (const GuidePart& part : all_) {
-        rows.append({part.title});
+    for (const QString& title : titles_) {
+        rows.append({title});
     }
     partRows_.setRows(std::move(rows));
 }
 
 QString GuideView::title() const
 {
-    return at_ < 0 ? QString() : all_[at_].title;
+    return at_ < 0 ? QString() : titles_[at_];
 }
 
 bool GuideView::hasNext() const
 {
-    return at_ >= 0 && at_ + 1 < all_.size();
+    return at_ >= 0 && at_ + 1 < titles_.size();
 }
 
 QString GuideView::forecastTitle() const
 {
-    return all_[forecastPart].title;
+    return titles_[forecastPart];
 }
 
 void GuideView::openList()
@@ -58,12 +59,15 @@ void GuideView::openList()
 
 void GuideView::openPart(int row)
 {
-    if (row < 0 || row >= all_.size()) {
+    if (row < 0 || row >= titles_.size()) {
         return;
+    }
+    if (parts_.isEmpty()) {
+        parts_ = guideParts(markdown_);
     }
     at_ = row;
     QList<RowModel::Row> rows;
-    for (const GuideLine& line : all_[row].lines) {
+    for (const GuideLine& line : parts_[row].lines) {
         rows.append({line.kind, line.mark, line.text, line.plain});
     }
     lineRows_.setRows(std::move(rows));

@@ -8,7 +8,10 @@
 #include "app/tablet.h"
 
 #include <QObject>
+#include <QStringList>
 #include <QtQml/qqmlregistration.h>
+
+#include <string_view>
 
 namespace loopside::app {
 
@@ -51,7 +54,9 @@ Q_SIGNALS:
     void changed();
 
 private:
-    QList<GuidePart> all_;
+    std::string_view markdown_;
+    QStringList titles_;
+    QList<GuidePart> parts_; ///< Read when the first of them is opened: no start waits for it.
     RowModel partRows_;
     RowModel lineRows_;
     int at_ = -1; ///< The row of the part that is read; -1: the list.

@@ -131,4 +131,16 @@ TEST_CASE("in each language the part about the forecast stands at the same place
     }
 }
 
+TEST_CASE("the titles of the guide are known without reading it whole, in any language")
+{
+    AppBench bench;
+    for (const char* language : {"en", "de", "es"}) {
+        QStringList titles;
+        for (const app::GuidePart& part : app::guideParts(app::guideIn(language))) {
+            titles.append(part.title);
+        }
+        CHECK(app::guideTitles(app::guideIn(language)) == titles);
+    }
+}
+
 } // namespace loopside::test
