@@ -43,7 +43,7 @@ TEST_CASE("each bottle that was drawn and each element that was taken out has a 
     CHECK(labels[4]
           == Label{"Container",
                    "USED OIL",
-                   {"From Press, unit 2", "ISO VG 46 hydraulic", "Volume: __________", "Container: __________",
+                   {"From Press, unit 2", "ISO VG 46 hydraulic", "Volume: __________", "Container __________",
                     "Filled 2026-01-01 02:40 · Vera", "Run " + run::codeOf(run->id)},
                    run::codeOf(run->id) + "-OIL"});
 }
