@@ -90,8 +90,8 @@ void takeLetters(std::string& text, std::string& letters, bool atFront)
     while (!text.empty() && isLetter(atFront ? text.front() : text.back())) {
         letters += atFront ? text.front() : text.back();
         text.erase(atFront ? 0 : text.size() - 1, 1);
+        text = std::string(trimmed(text));
     }
-    text = std::string(trimmed(text));
 }
 
 /// Takes letters and sign off the ends; what is left is numbers and marks.
