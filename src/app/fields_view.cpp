@@ -154,13 +154,14 @@ void FieldsView::select(int field)
 void FieldsView::key(const QString& sign)
 {
     Field& field = at(active_);
-    const QString typed = sign == QStringLiteral(",") ? QStringLiteral(".") : sign;
+    const bool isSign = sign.size() == 1 && field.alsoTakes.contains(sign);
+    const QString typed = sign == QStringLiteral(",") && !isSign ? QStringLiteral(".") : sign;
     const bool isNumber = typed.size() == 1
         && (typed[0].isDigit() || typed == field.point || (typed == QStringLiteral("-") && field.text.isEmpty()));
     const bool isLetter = field.takesLetters && typed.size() == 1
         && (typed[0].isLetterOrNumber() || typed[0] == QLatin1Char('-')
             || (typed[0] == QLatin1Char(' ') && !field.text.isEmpty()));
-    if ((isNumber || isLetter) && field.text.size() < field.longest) {
+    if ((isNumber || isLetter || isSign) && field.text.size() < field.longest) {
         field.text += typed;
         store(active_);
         show();

@@ -46,6 +46,7 @@ public:
         QString problem = {};   ///< Why what is typed cannot be.
         QString ghost = {};     ///< What holds now.
         bool isOffered = false; ///< What stands there was typed before, and not touched since.
+        QString alsoTakes = {}; ///< More signs from a keyboard; a comma stays one.
         QString key = {};       ///< What its drafts stand under where its place may change; empty: its place.
     };
 

@@ -171,6 +171,9 @@ RowModel::Row FileView::rowOf(const site::PreviewRow& row) const
     for (const site::RowFault& fault : row.faults) {
         lines.append(textOf(fault));
     }
+    for (const Message& odd : row.odd) {
+        lines.append(tablet_.say(odd));
+    }
     QStringList changes;
     for (const site::Change& change : row.changes) {
         changes.append(asHead(asShown(row.fate == site::RowFate::New ? site::valueText(tablet_.words(), change)

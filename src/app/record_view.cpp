@@ -47,7 +47,7 @@ RecordView::RecordView(Tablet& tablet, std::string kind, Id drafts, QObject* par
         reasons.append({tablet_.say({std::string("app.leaving.") + reason, {}})});
     }
     reasons_.setRows(std::move(reasons));
-    connect(&fields_, &FieldsView::changed, this, &RecordView::changed);
+    connect(&fields_, &FieldsView::changed, this, &RecordView::forgetAsked);
     connect(&tablet_, &Tablet::changed, this, &RecordView::refresh);
     connect(&tablet_, &Tablet::personChanged, this, &RecordView::refresh);
 }
@@ -121,6 +121,11 @@ void RecordView::showCharts()
         rows.append({chart.title, lines.join(QStringLiteral(". ")), chart.hasCourse()});
     }
     charts_.setRows(std::move(rows));
+}
+
+QStringList RecordView::doubtsAbout(const run::RecordPut&) const
+{
+    return {};
 }
 
 QString RecordView::name() const
@@ -215,9 +220,10 @@ QString RecordView::serviceText() const
 
 QString RecordView::mainText() const
 {
-    return tablet_.label(isNew_           ? "app.record-page.log-new"
-                             : isEditing_ ? "app.record-page.log"
-                                          : "app.record-page.change");
+    return tablet_.label(!asked_.isEmpty() ? "app.kit.log-so"
+                             : isNew_      ? "app.record-page.log-new"
+                             : isEditing_  ? "app.record-page.log"
+                                           : "app.record-page.change");
 }
 
 QString RecordView::problem() const
@@ -309,6 +315,7 @@ void RecordView::pick(int row)
     if (row < 0 || group_ >= parts_.size() || row >= parts_[group_].choices.size()) {
         return;
     }
+    forgetAsked();
     const QString& group = parts_[group_].name;
     if (pickedIn(group) == row) {
         picked_.erase(group);
@@ -348,6 +355,7 @@ bool RecordView::back()
     isAskingWhy_ = false;
     picked_.clear();
     notice_.clear();
+    asked_.clear();
     refresh();
     return wasInside;
 }
@@ -428,7 +436,7 @@ bool RecordView::readFields()
             if (fields_.text(i) == QLatin1String(notKnown)) {
                 trouble = editable.takeBack() ? QString() : tablet_.label("app.record-page.has-to-be-known");
             } else if (!fields_.isEmpty(i) && !editable.set(text.toStdString())) {
-                trouble = tablet_.label("app.pad.not-a-number");
+                trouble = editable.why ? editable.why(text.toStdString()) : tablet_.label("app.pad.not-a-number");
             }
             fields_.setProblem(i, trouble);
             notice_ = trouble.isEmpty() ? notice_ : trouble;
@@ -437,6 +445,28 @@ bool RecordView::readFields()
         }
     }
     return isReadable;
+}
+
+/// Something was touched: what is odd is asked anew.
+void RecordView::forgetAsked()
+{
+    if (!asked_.isEmpty()) {
+        asked_.clear();
+        notice_.clear();
+    }
+    Q_EMIT changed();
+}
+
+/// True if something odd in it is to be answered first: the main key pressed once more is the answer.
+bool RecordView::isAsked(const run::RecordPut& put)
+{
+    const bool isAnswered = !asked_.isEmpty();
+    asked_ = isAnswered ? QStringList() : doubtsAbout(put);
+    if (!asked_.isEmpty()) {
+        notice_ = asked_.join(QLatin1Char('\n'));
+        Q_EMIT changed();
+    }
+    return !asked_.isEmpty();
 }
 
 void RecordView::log()
@@ -456,6 +486,9 @@ void RecordView::log()
         setName(newName_.trimmed().toStdString());
     }
     const run::RecordPut put = record();
+    if (isAsked(put)) {
+        return;
+    }
     if (tablet_.submit(run::PutRecord{put})) {
         if (isNew_) {
             typeName({});

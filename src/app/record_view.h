@@ -134,6 +134,8 @@ protected:
         std::function<bool(const std::string&)> set; ///< Into the record that is to be put; false if it cannot be read.
         std::function<bool()> takeBack;              ///< What it holds is not known; false if it has to be.
         bool isNeeded = false;                       ///< Of a new one.
+        /// Why `set` refuses that text; without it, it is no number.
+        std::function<QString(const std::string&)> why = {};
     };
 
     /// Fields that stand together, and what there is to choose beside them.
@@ -167,6 +169,8 @@ protected:
     /// What is chosen in the group of that name, if anything.
     [[nodiscard]] std::optional<int> pickedIn(const QString& group) const;
     virtual void setName(const std::string& name) = 0;
+    /// What is odd in `record`, a sentence each: asked once before it is put, and put as typed if a person says so.
+    [[nodiscard]] virtual QStringList doubtsAbout(const run::RecordPut& record) const;
     [[nodiscard]] virtual run::RecordPut record() const = 0;
 
     /// A field for `member`, which stays where it is while it is edited; what it holds stands beside.
@@ -199,6 +203,7 @@ private:
     [[nodiscard]] std::vector<FieldsView::Field> fieldsOfParts() const;
     [[nodiscard]] QString missingOfNew() const;
     [[nodiscard]] bool readFields();
+    [[nodiscard]] bool isAsked(const run::RecordPut& put);
 
     Tablet& tablet_;
     std::string kind_;
@@ -222,6 +227,7 @@ private:
     bool isAskingWhy_ = false;
     QString newName_;
     QString notice_;
+    QStringList asked_; ///< What is odd and was asked about; empty: nothing.
 };
 
 } // namespace loopside::app

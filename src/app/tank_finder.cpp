@@ -7,6 +7,7 @@
 #include "app/wording.h"
 #include "base/text.h"
 #include "ledger/tank_look.h"
+#include "run/place_typed.h"
 
 #include <algorithm>
 
@@ -81,8 +82,9 @@ run::TanksAround TankFinder::around() const
     const auto places = ledger::placesOf(tablet_.state());
     std::vector<std::optional<run::Fix>> tanks;
     for (const run::TankRecord& tank : tablet_.site().tanks) {
-        const auto place = places.find(tank.name);
-        tanks.push_back(place == places.end() ? std::nullopt : std::optional(place->second));
+        const auto learned = places.find(tank.name);
+        const auto typed = run::placeOf(tank); // somebody says so: it goes before what runs tell
+        tanks.push_back(typed || learned == places.end() ? typed : std::optional(learned->second));
     }
     return run::tanksAround(*fix, tanks);
 }

@@ -18,7 +18,7 @@ namespace loopside::app {
 /// end: never between, and never without a run.
 ///
 /// Off until somebody switches it on: a position tells where a person is, so nobody is to find out later that it was
-/// kept. Where tanks stand nobody types: it is learned from the runs at tanks that were confirmed by tag or plate.
+/// kept. Where a tank stands its record tells, or else the runs at it whose tank was confirmed by tag or plate.
 class TankFinder : public QObject
 {
     Q_OBJECT

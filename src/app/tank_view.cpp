@@ -11,6 +11,7 @@
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "ledger/tank_look.h"
 #include "paper/tank_charts.h"
 #include "run/moved_note.h"
 #include "run/tank_past.h"
@@ -18,6 +19,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 
 namespace loopside::app {
@@ -28,6 +30,8 @@ constexpr int longestCode = 8;
 constexpr int longestPlate = 16;
 constexpr std::array<const char*, 3> forms = {"box", "upright", "lying"};
 
+constexpr int longestCoordinate = 20;
+constexpr const char* degreeKey = "°"; ///< Of the key that tells north from south: neither.
 
 constexpr std::size_t mostShown = 3; ///< Codes, and lives of one type: the latest.
 
@@ -122,6 +126,35 @@ QString shapeText(const Tablet& tablet, const std::optional<run::TankShapeRecord
         + asShown(lengths.join(QStringLiteral(" × ")));
 }
 
+std::string degreesText(double degrees, const char* ahead, const char* back)
+{
+    constexpr int places = 5; // a metre
+    return fixed(std::abs(degrees), places) + "° " + (degrees < 0.0 ? back : ahead);
+}
+
+/// As it was written, and how it was read; what stands alone or cannot be read as it was written.
+QString placeText(const Tablet& tablet, const run::TankRecord& tank)
+{
+    const auto fix = run::placeOf(tank);
+    if (!fix) {
+        return toQt(tank.latitude + tank.longitude);
+    }
+    const run::Place& place = fix->place;
+    return tablet.say(
+        {"place.read",
+         {{"latitude", tank.latitude},
+          {"longitude", tank.longitude},
+          {"read", degreesText(place.latitude_deg, "N", "S") + " " + degreesText(place.longitude_deg, "E", "W")},
+          {"accuracy", fixed(*fix->accuracy_m, 0) + " m"}}});
+}
+
+/// What a field of a coordinate holds: "°" stands for no direction, and is not written.
+std::string withoutDegreeKey(const std::string& text)
+{
+    const std::string end = std::string(" ") + degreeKey;
+    return text.ends_with(end) ? text.substr(0, text.size() - end.size()) : text;
+}
+
 /// Of which nothing is known: no volume can be 0 L, so one that is not typed is refused.
 run::TankPut nothingKnown()
 {
@@ -154,6 +187,7 @@ QList<RowModel::Row> TankView::factsOf(const run::RecordPut& record) const
     add("record.plate", toQt(plate));
     add("record.shape.form", shapeText(tablet(), tank.shape));
     add("record.level", toQt(textIn(tank.level)));
+    add("record.place", placeText(tablet(), tank));
     return rows;
 }
 
@@ -196,7 +230,7 @@ std::vector<TankView::Group> TankView::begin(const run::RecordPut* record)
     const bool isKnown = record != nullptr;
     put_ = isKnown ? std::get<run::TankPut>(*record) : nothingKnown();
     shape_ = put_.tank.shape.value_or(run::TankShapeRecord{});
-    return {oilGroup(isKnown), shapeGroup(isKnown)};
+    return {oilGroup(isKnown), shapeGroup(isKnown), placeGroup(isKnown)};
 }
 
 run::RecordPut TankView::record() const
@@ -234,6 +268,55 @@ TankView::Group TankView::oilGroup(bool isKnown)
         put_.tank.fluid = site::knownFluids(tablet().site())[static_cast<std::size_t>(row)].fluid;
     };
     return group;
+}
+
+/// Where it stands, kept as it is written. The key beside tells the direction where no keyboard does.
+TankView::Group TankView::placeGroup(bool isKnown)
+{
+    Group group;
+    group.name = tablet().label("app.record-page.place");
+    group.fields = {coordinate(put_.tank.latitude, run::Axis::Latitude, isKnown),
+                    coordinate(put_.tank.longitude, run::Axis::Longitude, isKnown)};
+    return group;
+}
+
+TankView::Editable TankView::coordinate(std::string& member, run::Axis axis, bool isKnown) const
+{
+    const bool isLatitude = axis == run::Axis::Latitude;
+    const QStringList directions = isLatitude ? QStringList{QStringLiteral("N"), QStringLiteral("S")}
+                                              : QStringList{QStringLiteral("E"), QStringLiteral("W")};
+    Editable field = editable(
+        tablet().label(isLatitude ? "record.latitude" : "record.longitude"), member, {}, isKnown,
+        {.name = {}, .longest = longestCoordinate, .takesLetters = true, .alsoTakes = QStringLiteral("°º'’′″\"+,")});
+    field.field.units = QStringList{QString::fromUtf8(degreeKey)} + directions;
+    const auto read = [axis](const std::string& text) { return run::coordinateIn(withoutDegreeKey(text), axis); };
+    field.set = [&member, read](const std::string& text) {
+        const bool isOne = read(text).has_value();
+        member = isOne ? withoutDegreeKey(text) : member;
+        return isOne;
+    };
+    field.why = [this, read](const std::string& text) {
+        return tablet().say(read(text).error().say) + QStringLiteral(". ") + tablet().label("file.do.place");
+    };
+    return field;
+}
+
+QStringList TankView::doubtsAbout(const run::RecordPut& record) const
+{
+    const run::TankRecord& tank = std::get<run::TankPut>(record).tank;
+    const bool isAsBefore = std::ranges::any_of(tablet().site().tanks, [&](const run::TankRecord& before) {
+        return before.name == tank.name && before.latitude == tank.latitude && before.longitude == tank.longitude;
+    });
+    const auto places = ledger::placesOf(tablet().state());
+    const auto learned = places.find(tank.name);
+    QStringList doubts;
+    for (const Message& odd : isAsBefore
+             ? std::vector<Message>{}
+             : run::oddInPlace(tank, tablet().site().tanks,
+                               learned == places.end() ? std::nullopt : std::optional(learned->second))) {
+        doubts.append(tablet().say(odd));
+    }
+    return doubts;
 }
 
 /// With its shape a level tells a volume.

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/record_view.h"
+#include "run/place_typed.h"
 
 namespace loopside::app {
 
@@ -29,6 +30,9 @@ private:
 
     [[nodiscard]] Group oilGroup(bool isKnown);
     [[nodiscard]] Group shapeGroup(bool isKnown);
+    [[nodiscard]] Group placeGroup(bool isKnown);
+    [[nodiscard]] Editable coordinate(std::string& member, run::Axis axis, bool isKnown) const;
+    [[nodiscard]] QStringList doubtsAbout(const run::RecordPut& record) const override;
 
     run::TankPut put_;
     run::TankShapeRecord shape_; ///< Of `put_`, while it is told part by part.

@@ -115,6 +115,9 @@ void tell(const site::Preview& preview, const words::Words& words, std::ostream&
         if (row.faults.empty()) {
             out << begin << "  " << quotable(row.name) << changesText(words, row) << "\n";
         }
+        for (const Message& odd : row.odd) {
+            out << begin << "  " << quotable(row.name) << ": " << words.say(odd) << "\n";
+        }
         for (const site::RowFault& fault : row.faults) {
             out << begin << "  " << quotable(row.name) << (row.name.empty() ? "" : ", ")
                 << (fault.column.empty() ? "" : words.say({"file.column", {{"column", fault.column}}}) + ": ")
@@ -153,8 +156,12 @@ Json rowJson(const PreviewRow& row, const words::Words& words)
                           {"fault", words.say(fault.what)},
                           {"do", words.say(fault.todo)}});
     }
-    return {
-        {"line", row.line}, {"name", row.name}, {"fate", nameOf(row.fate)}, {"changes", changes}, {"faults", faults}};
+    Json odd = Json::array();
+    for (const Message& message : row.odd) {
+        odd.push_back(words.say(message));
+    }
+    return {{"line", row.line},   {"name", row.name}, {"fate", nameOf(row.fate)},
+            {"changes", changes}, {"faults", faults}, {"odd", odd}};
 }
 
 Json previewJson(const site::Preview& preview, const words::Words& words)

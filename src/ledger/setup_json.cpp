@@ -132,7 +132,8 @@ run::FluidRecord readFluid(const JsonReader& fluid)
 
 run::TankRecord readTank(const JsonReader& tank)
 {
-    tank.onlyKeys({"name", "volume", "fluid", "mixing", "capacity", "shape", "level", "water", "code"});
+    tank.onlyKeys(
+        {"name", "volume", "fluid", "mixing", "capacity", "shape", "level", "water", "code", "latitude", "longitude"});
     return {.name = tank.textOr("name"),
             .volume = tank.at("volume").quantity<units::Volume>(),
             .fluid = readFluid(tank.at("fluid")),
@@ -141,7 +142,9 @@ run::TankRecord readTank(const JsonReader& tank)
             .shape = tank.ifThere("shape", readShape),
             .level = tank.quantityIfThere<units::Length>("level"),
             .water = tank.quantityIfThere<units::Fraction>("water"),
-            .code = tank.textOr("code")};
+            .code = tank.textOr("code"),
+            .latitude = tank.textOr("latitude"),
+            .longitude = tank.textOr("longitude")};
 }
 
 run::CartRecord readCart(const JsonReader& cart, std::size_t stages)
@@ -232,15 +235,20 @@ nlohmann::ordered_json fluidJson(const run::FluidRecord& fluid)
 
 nlohmann::ordered_json tankJson(const run::TankRecord& tank)
 {
-    return {{"name", tank.name},
-            {"volume", tank.volume.toText()},
-            {"fluid", fluidJson(tank.fluid)},
-            {"mixing", textOf(tank.mixing)},
-            {"capacity", textOf(tank.capacity)},
-            {"shape", shapeJson(tank.shape)},
-            {"level", textOf(tank.level)},
-            {"water", textOf(tank.water)},
-            {"code", tank.code}};
+    Json json = {{"name", tank.name},
+                 {"volume", tank.volume.toText()},
+                 {"fluid", fluidJson(tank.fluid)},
+                 {"mixing", textOf(tank.mixing)},
+                 {"capacity", textOf(tank.capacity)},
+                 {"shape", shapeJson(tank.shape)},
+                 {"level", textOf(tank.level)},
+                 {"water", textOf(tank.water)},
+                 {"code", tank.code}};
+    if (!tank.latitude.empty() || !tank.longitude.empty()) { // older versions read no tank with a place
+        json["latitude"] = tank.latitude;
+        json["longitude"] = tank.longitude;
+    }
+    return json;
 }
 
 nlohmann::ordered_json cartJson(const run::CartRecord& cart)

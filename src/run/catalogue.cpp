@@ -3,9 +3,11 @@
 
 #include "run/catalogue.h"
 
+#include "base/text.h"
 #include "oil/cleanliness_code.h"
 #include "oil/fluid_family.h"
 #include "oil/grade.h"
+#include "run/place_typed.h"
 
 #include <algorithm>
 #include <chrono>
@@ -97,8 +99,22 @@ std::optional<SetupFault> codeFault(const std::string& place, const std::string&
     return std::nullopt;
 }
 
+/// What is written in the place of a latitude or longitude and is none.
+std::optional<SetupFault> placeFault(const TankRecord& tank)
+{
+    const auto fault = [](const char* place, const std::string& text, Axis axis) -> std::optional<SetupFault> {
+        const auto read = text.empty() ? Coordinate{} : coordinateIn(text, axis);
+        return read ? std::nullopt : std::optional(SetupFault{place, quotable(text) + ": " + read.error().sentence});
+    };
+    auto latitude = fault("tank.latitude", tank.latitude, Axis::Latitude);
+    return latitude ? latitude : fault("tank.longitude", tank.longitude, Axis::Longitude);
+}
+
 std::optional<SetupFault> tankFault(const TankRecord& tank)
 {
+    if (auto fault = placeFault(tank)) {
+        return fault;
+    }
     if (isNotPositive(tank.volume)) {
         return SetupFault{"tank.volume", "a tank holds more than " + tank.volume.toText() + " of oil"};
     }

@@ -84,6 +84,8 @@ struct TankRecord
     std::optional<TypedLength> level = {};   ///< Of the oil above the bottom, as read.
     std::optional<TypedFraction> water = {}; ///< Last known, by mass.
     std::string code = {};                   ///< Last known ISO 4406 code; empty if none.
+    std::string latitude = {};               ///< Where it stands, as written (run/place_typed.h); empty: not told.
+    std::string longitude = {};
 
     friend bool operator==(const TankRecord&, const TankRecord&) = default;
 };

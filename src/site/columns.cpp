@@ -4,6 +4,7 @@
 #include "site/columns.h"
 
 #include "base/text.h"
+#include "run/place_typed.h"
 #include "site/clean_at_parts.h"
 #include "site/typed_in.h"
 
@@ -324,6 +325,20 @@ void addShape(std::vector<Member>& members)
     add("shape_diameter", [](Shape& s) -> auto& { return s.diameter; });
 }
 
+/// A latitude or longitude, kept as it is written.
+template<class Get>
+Member coordinateColumn(const char* name, run::Axis axis, Get get)
+{
+    Member member = column(name, get);
+    member.read = [get, axis, read = member.read](Draft& draft, const Cell& cell,
+                                                  const Site& site) -> std::optional<FieldFault> {
+        const auto coordinate = cell.text == "-" ? run::Coordinate{} : run::coordinateIn(cell.text, axis);
+        return coordinate ? read(draft, cell, site)
+                          : std::optional(FieldFault{coordinate.error().say, {"file.do.place", {}}});
+    };
+    return member;
+}
+
 std::vector<Member> tankMembers()
 {
     std::vector<Member> members = {
@@ -338,6 +353,10 @@ std::vector<Member> tankMembers()
     members.push_back(column("water", [](Draft& d) -> auto& { return d.tank.tank.water; }, "water_ppm"));
     members.push_back(column("code", [](Draft& d) -> auto& { return d.tank.tank.code; }));
     members.push_back(column("plate", [](Draft& d) -> auto& { return d.tank.plate; }));
+    members.push_back(
+        coordinateColumn("latitude", run::Axis::Latitude, [](Draft& d) -> auto& { return d.tank.tank.latitude; }));
+    members.push_back(
+        coordinateColumn("longitude", run::Axis::Longitude, [](Draft& d) -> auto& { return d.tank.tank.longitude; }));
     return members;
 }
 

@@ -4,6 +4,7 @@
 #include "site/preview.h"
 
 #include "base/text.h"
+#include "run/place_typed.h"
 #include "run/stock.h"
 #include "site/columns.h"
 #include "site/typed_in.h"
@@ -170,6 +171,9 @@ private:
         if (read.faults.empty()) {
             judge(draft, before, read);
         }
+        if (read.put && preview_.recordKind == "tank") {
+            read.odd = run::oddInPlace(draft.tank.tank, site_.tanks);
+        }
         return read;
     }
 
@@ -260,6 +264,7 @@ private:
                 row.changes.clear();
                 row.put.reset();
                 row.stock.reset();
+                row.odd.clear();
                 row.faults.push_back({columnOf(members_.front()),
                                       name,
                                       {"file.fault.same-name", {{"line", std::to_string(other)}}},

@@ -44,6 +44,7 @@ struct PreviewRow
     RowFate fate = RowFate::Unreadable;
     std::vector<Change> changes = {}; ///< Of one that is changed; of a new one all that it holds.
     std::vector<RowFault> faults = {};
+    std::vector<Message> odd = {};            ///< Of a row that is taken: what somebody looks at before.
     std::optional<run::RecordPut> put = {};   ///< What is to be put; none if nothing of the record changes.
     std::optional<run::MoveStock> stock = {}; ///< What a count of the stock moves it by.
 };

@@ -40,14 +40,16 @@ enum PressureField
     TypeDensity
 };
 
-/// Of a tank: behind its oil.
+/// Of a tank: behind its oil; then where it stands.
 enum ShapeField
 {
     Length = Plate + 1,
     Width,
     Height,
     Diameter,
-    Level
+    Level,
+    Latitude,
+    Longitude
 };
 
 /// Takes the chosen one out of service for the first of the reasons.
@@ -120,6 +122,66 @@ TEST_CASE("what cannot be is refused in a sentence, and stays where it was typed
     CHECK(bench.app()->trouble().contains(held("cannot hold 950~L")));
     CHECK(tanks.isEditing());
     CHECK(tanks.fields()->text(Volume) == text("950"));
+}
+
+TEST_CASE("a place is kept as it is written, the direction by a letter or by the key, and the page says how it is read")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    tanks.choose(0);
+    tanks.goOn();
+    type(tanks, Latitude, "48.2082");
+    tanks.fields()->stepUnit(Latitude);
+    CHECK(tanks.fields()->unit(Latitude) == text("N"));
+    type(tanks, Longitude, "16 22 25.7 E");
+    tanks.goOn();
+    REQUIRE(bench.entries(QStringLiteral("tank-put")) == 1);
+    const auto& tank = bench.tablet().site().tanks[0];
+    CHECK(tank.latitude == "48.2082 N");
+    CHECK(tank.longitude == "16 22 25.7 E");
+    const QString place = tanks.facts()->rows().back()[1].toString();
+    CHECK(place.contains(text("48.20820° N 16.37381° E"))); // 16 + 22/60 + 25.7/3600
+    bench.restart();
+    CHECK(bench.tablet().site().tanks[0].longitude == "16 22 25.7 E");
+}
+
+TEST_CASE("a place that cannot be is told in a sentence, and stays where it was typed")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    tanks.choose(0);
+    tanks.goOn();
+    type(tanks, Latitude, "91");
+    type(tanks, Longitude, "16 61");
+    tanks.goOn();
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
+    CHECK(tanks.fields()->rows()->rows()[Latitude].back().toString().contains(text("A latitude goes to 90°")));
+    CHECK(tanks.fields()->rows()->rows()[Longitude].back().toString().contains(text("stay below 60")));
+    CHECK(tanks.fields()->text(Latitude) == text("91"));
+}
+
+TEST_CASE("what is odd in a place is asked once, asked anew when something is touched, and kept as typed")
+{
+    AppBench bench;
+    app::RecordView& tanks = *bench.app()->tanks();
+    tanks.choose(0);
+    tanks.goOn();
+    type(tanks, Latitude, "48.2082");
+    tanks.goOn();
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
+    CHECK(tanks.notice().contains(text("alone tells no place")));
+    CHECK(tanks.mainText() == text("It is so: log it"));
+    type(tanks, Volume, "740");
+    CHECK(tanks.mainText() == text("Log the change"));
+    tanks.goOn();
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 0);
+    tanks.goOn();
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 1);
+    CHECK(bench.tablet().site().tanks[0].latitude == "48.2082");
+    tanks.goOn(); // what holds is not asked about again
+    type(tanks, Volume, "750");
+    tanks.goOn();
+    CHECK(bench.entries(QStringLiteral("tank-put")) == 2);
 }
 
 TEST_CASE("a tank without a closed run has no charts, one with some says what they rest on")

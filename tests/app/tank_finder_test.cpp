@@ -112,6 +112,25 @@ TEST_CASE("positions are off until somebody switches them on: nothing asks for o
     CHECK(bench.fixes() == 0);
 }
 
+TEST_CASE("where a tank stands its record tells, before any run was there, and goes before what runs tell")
+{
+    FinderBench bench;
+    const auto tanks = bench.tablet().site().tanks;
+    for (std::size_t i = 0; i < tanks.size(); ++i) {
+        run::TankPut put{tanks[i], {}};
+        put.tank.latitude = std::to_string(53.55 + 0.01 * static_cast<double>(i)); // a kilometre apart
+        put.tank.longitude = "9 59.4000 E";
+        REQUIRE(bench.tablet().submit(run::PutRecord{put}));
+    }
+    bench.pastRun(1, 1.0); // a run that says that the second one stands here
+    bench.finder().chooseWish(1);
+    bench.app()->showSetUp();
+    bench.wait();
+    REQUIRE(bench.finder().nearby()->rowCount() == 1);
+    CHECK(bench.finder().nearby()->rows()[0][0].toString().toStdString() == tanks[0].name);
+    CHECK(bench.finder().text().contains(text("only this tank can be meant")));
+}
+
 TEST_CASE("a position is kept at the readings of an open run and at its end, and not between")
 {
     FinderBench bench;
