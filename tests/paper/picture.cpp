@@ -3,25 +3,9 @@
 
 #include "paper/picture.h"
 
-#include <QGuiApplication>
-
-#include <array>
-#include <string>
+#include "paper/gui.h"
 
 namespace loopside::test {
-
-namespace {
-
-/// Qt needs one before it draws text.
-void startGui()
-{
-    static int count = 1;
-    static std::string name = "test_paper";
-    static std::array<char*, 2> arguments = {name.data(), nullptr};
-    static const QGuiApplication application(count, arguments.data());
-}
-
-} // namespace
 
 paper::TrendStyle distinctStyle()
 {
@@ -39,7 +23,7 @@ paper::TrendStyle distinctStyle()
 
 QImage painted(const paper::Trend& trend, QSize size, const paper::TrendStyle& style)
 {
-    startGui();
+    paper::startGui();
     QImage picture(size + QSize(2 * margin, 2 * margin), QImage::Format_RGB32);
     picture.fill(outside);
     QPainter painter(&picture);
