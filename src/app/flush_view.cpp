@@ -183,7 +183,7 @@ void FlushView::showPlan()
     const auto wanted = run::TypedFraction::parse(std::string(wantedParts.at(static_cast<std::size_t>(part_))) + " %");
     const auto flush = filtration::flushTo(wanted->value(), left->value(), batch->value());
     if (!flush) {
-        problem_ = toQt(flush.error().sentence);
+        problem_ = tablet_.say(flush.error().say);
         return;
     }
     showBatches({}, {left->value(), batch->value(), wanted->value()});

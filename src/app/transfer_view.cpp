@@ -158,7 +158,7 @@ QString TransferView::missingOfPlan() const
         return tablet_.label("app.waste.type-volumes");
     }
     const auto plan = filtration::planTransfer(*transfer);
-    return plan ? QString() : toQt(plan.error().sentence);
+    return plan ? QString() : tablet_.say(plan.error().say);
 }
 
 bool TransferView::plateFits() const

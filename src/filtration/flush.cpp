@@ -50,7 +50,8 @@ Result<Flush> refuseMany()
 {
     return fail(Errc::OutOfRange,
                 "That takes more than " + std::to_string(batchesMax)
-                    + " batches: look at the sizes of batch, left-over and wanted rest.");
+                    + " batches: look at the sizes of batch, left-over and wanted rest.",
+                {"flush.too-many", {{"most", std::to_string(batchesMax)}}});
 }
 
 } // namespace

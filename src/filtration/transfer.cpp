@@ -36,13 +36,18 @@ Volume usableIn(Volume container, Volume holds)
 
 Done checkRoom(const Transfer& transfer)
 {
-    const std::string in = fixed(transfer.holds.in(litre), 1) + " L in " + fixed(transfer.container.in(litre), 1)
-        + " L";
+    const std::string holds = fixed(transfer.holds.in(litre), 1) + " L";
+    const std::string container = fixed(transfer.container.in(litre), 1) + " L";
+    const std::string in = holds + " in " + container;
+    const auto refuse = [&](const std::string& sentence, const char* say) {
+        return fail(Errc::OutOfRange, sentence, {say, {{"holds", holds}, {"container", container}}});
+    };
     if (transfer.holds > transfer.container) {
-        return fail(Errc::OutOfRange, "The container cannot hold more than its volume: " + in + ".");
+        return refuse("The container cannot hold more than its volume: " + in + ".", "transfer.over-full");
     }
     if (!(usableIn(transfer.container, transfer.holds) > Volume{})) {
-        return fail(Errc::OutOfRange, "The container is full, nothing may be added: " + in + ", and 95 % is the most.");
+        return refuse("The container is full, nothing may be added: " + in + ", and 95 % is the most.",
+                      "transfer.full");
     }
     return {};
 }
@@ -64,7 +69,8 @@ Result<TransferPlan> planTransfer(const Transfer& transfer)
         const double further = std::ceil(left / each * (1.0 - 1e-12));
         if (!(further < containersMax)) {
             return fail(Errc::OutOfRange,
-                        "That takes more than 1000 containers: look at the oil to move and at the container's volume.");
+                        "That takes more than 1000 containers: look at the oil to move and at the container's volume.",
+                        {"transfer.too-many", {}});
         }
         return TransferPlan{transfer.container - transfer.holds,
                             usable,

@@ -80,7 +80,10 @@ TEST_CASE("flushes that cannot be are refused with the fault named")
     CHECK_THAT(none.error().sentence, Contains("wanted rest"));
     CHECK_THAT(flushTo(100.0 * percent, 1.5 * litre, 10.0 * litre).error().sentence, Contains("wanted rest"));
     CHECK_THAT(flushTo(1.0 * percent, wrong * litre, 10.0 * litre).error().sentence, Contains("left in the cart"));
-    CHECK_THAT(flushTo(1.0 * percent, 1500.0 * litre, 1.0 * litre).error().sentence, Contains("1000 batches"));
+    const auto many = flushTo(1.0 * percent, 1500.0 * litre, 1.0 * litre);
+    CHECK_THAT(many.error().sentence, Contains("1000 batches"));
+    CHECK(many.error().say == loopside::Message{"flush.too-many", {{"most", "1000"}}});
+    CHECK(flushTo(1.0 * percent, wrong * litre, 10.0 * litre).error().say.id == "number.above-zero");
     CHECK_THAT(bestFlush(wrong * litre, 1.5 * litre, 1.0 * litre).error().sentence, Contains("total"));
     CHECK_THAT(bestFlush(9.0 * litre, 1.5 * litre, 10.0 * litre).error().sentence, Contains("less than one batch"));
 }

@@ -101,6 +101,22 @@ TEST_CASE("a transfer that cannot be is refused with the fault named")
     CHECK_THAT(refusal(transfer), Contains("1000 containers"));
 }
 
+TEST_CASE("what a person is told of a transfer that cannot be has its own sentence, with the volumes")
+{
+    Transfer transfer = spentOil();
+    const auto told = [&] { return planTransfer(transfer).error().say; };
+    transfer.holds = 206.0 * litre;
+    const std::vector<loopside::Message::Argument> volumes = {{"holds", "206.0 L"}, {"container", "205.0 L"}};
+    CHECK(told() == loopside::Message{"transfer.over-full", volumes});
+    transfer.holds = 205.0 * litre;
+    CHECK(told().id == "transfer.full");
+    transfer.holds = -1.0 * litre;
+    CHECK(told().id == "number.zero-or-more");
+    transfer = spentOil();
+    transfer.oil = 1e6 * litre;
+    CHECK(told().id == "transfer.too-many");
+}
+
 TEST_CASE("the label says used oil, where it came from and leaves the date to fill in")
 {
     const auto label = usedOilLabel({"SP-4", "ISO VG 68 hydraulic", 130.2 * litre});
