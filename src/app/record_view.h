@@ -203,6 +203,7 @@ private:
     [[nodiscard]] std::vector<FieldsView::Field> fieldsOfParts() const;
     [[nodiscard]] QString missingOfNew() const;
     [[nodiscard]] bool readFields();
+    void forgetAsked();
     [[nodiscard]] bool isAsked(const run::RecordPut& put);
 
     Tablet& tablet_;
