@@ -12,7 +12,7 @@ FocusScope {
     anchors.left: parent.left
     anchors.right: parent.right
     anchors.top: parent.top
-    height: banner.height + 2 * Theme.gap + Theme.strokeHeavy
+    height: banner.height + 3 * Theme.gap + Theme.strokeHeavy
 
     onVisibleChanged: {
         if (root.visible) {

@@ -217,14 +217,14 @@ TEST_CASE("tanks are told apart by position only where it is finer than they are
     CHECK(bench.finder().text().contains(text("cannot tell")));
 }
 
-TEST_CASE("without a place of any tank a position tells none, and says how places are learned")
+TEST_CASE("without a place of any tank a position tells none, and says where places come from")
 {
     FinderBench bench;
     bench.finder().chooseWish(1);
     bench.app()->showSetUp();
     CHECK(bench.finder().text().contains(text("No position yet")));
     bench.wait();
-    CHECK(bench.finder().text().contains(text("learned from runs")));
+    CHECK(bench.finder().text().contains(text("type it on the tank’s page")));
     CHECK(bench.finder().nearby()->rowCount() == 0);
 }
 

@@ -267,7 +267,7 @@ TEST_CASE("labels of a run are written as a PDF or as pictures")
     };
     const Ran pdf = labels(kept.folder.file("labels.pdf"));
     CHECK(pdf.exitCode == 0);
-    CHECK(linesOf(pdf.out).size() == 4); // two bottles, two elements
+    CHECK(linesOf(pdf.out).size() == 5); // two bottles, two elements, the oil of their housings
     CHECK_THAT(pdf.out, Contains("labels.pdf, page 4: Used element, Stage 2 · EL-3"));
     CHECK(contentOf(kept.folder.file("labels.pdf")).starts_with("%PDF-"));
     const Ran png = labels(kept.folder.file("label.png"));

@@ -479,8 +479,8 @@ TEST_CASE("the word of a doubtful span stands on ground of its own, and the hatc
     const QRect word = around(picture, [&](int x, int y) { return picture.pixel(x, y) != without.pixel(x, y); });
     const QRect letters = around(picture, sun.ink, word);
     REQUIRE_FALSE(letters.isEmpty());
-    CHECK(word.left() <= letters.left() - 6); // there, too, lines of the hatch were taken away
-    CHECK(word.right() >= letters.right() + 6);
+    CHECK(word.left() <= letters.left() - 5); // there, too, lines of the hatch were taken away
+    CHECK(word.right() >= letters.right() + 5);
     const Panels panels = panelsOf(without);
     const QRect within(panels.upper.left() + panels.upper.width() / 4, panels.upper.top() + panels.upper.height() / 2,
                        panels.upper.width() / 3, panels.upper.height() / 8);
