@@ -12,7 +12,7 @@ FocusScope {
     anchors.left: parent.left
     anchors.right: parent.right
     anchors.top: parent.top
-    height: banner.height + 3 * Theme.gap + Theme.strokeHeavy
+    height: banner.height + 2 * Theme.gap
 
     onVisibleChanged: {
         if (root.visible) {
@@ -20,16 +20,10 @@ FocusScope {
         }
     }
 
-    // What lies behind is covered as far as a heavy edge: without it a field that it covers in part would look broken.
+    // What lies behind is covered whole: half a line would look broken.
     Rectangle {
         anchors.fill: parent
         color: Theme.ground
-    }
-    Rectangle {
-        anchors.bottom: parent.bottom
-        color: Theme.ink
-        height: Theme.strokeHeavy
-        width: parent.width
     }
     Rectangle {
         id: banner

@@ -131,14 +131,6 @@ Sheet {
         visible: findings.count === 0
         width: parent.width
     }
-    BigKey {
-        height: Theme.touchSmall
-        objectName: "findingForecast"
-        text: root.app.guide.forecastTitle
-        width: parent.width
-
-        onPressed: root.app.showGuideOfForecast()
-    }
     Row {
         spacing: Theme.gap
 
@@ -168,5 +160,14 @@ Sheet {
 
             onPressed: root.log()
         }
+    }
+    // Last: where what was found is long, the keys above stay in sight.
+    BigKey {
+        height: Theme.touchSmall
+        objectName: "findingForecast"
+        text: root.app.guide.forecastTitle
+        width: parent.width
+
+        onPressed: root.app.showGuideOfForecast()
     }
 }

@@ -104,8 +104,8 @@ TEST_CASE("completion offers what the helps name, and files as what a command ta
             }
         }
     }
-    CHECK(offered("loopside-cli", "verify", LOOPSIDE_SOURCE_DIR "/LIC")
-          == std::set<std::string>{LOOPSIDE_SOURCE_DIR "/LICENSE"});
-    CHECK(offered("loopside", "--site", LOOPSIDE_SOURCE_DIR "/LIC")
-          == std::set<std::string>{LOOPSIDE_SOURCE_DIR "/LICENSE"});
+    CHECK(offered("loopside-cli", "verify", LOOPSIDE_SOURCE_DIR "/REA")
+          == std::set<std::string>{LOOPSIDE_SOURCE_DIR "/README.md"});
+    CHECK(offered("loopside", "--site", LOOPSIDE_SOURCE_DIR "/REA")
+          == std::set<std::string>{LOOPSIDE_SOURCE_DIR "/README.md"});
 }
