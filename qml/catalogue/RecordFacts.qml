@@ -30,19 +30,10 @@ Column {
         spacing: Theme.gapLarge
         width: parent.width
 
-        Column {
-            spacing: Theme.gapLarge
+        Table {
+            isDense: true
+            rows: root.record.facts
             width: (parent.width - parent.spacing) / 2
-
-            Table {
-                isDense: true
-                rows: root.record.facts
-                width: parent.width
-            }
-            PastCharts {
-                record: root.record
-                width: parent.width
-            }
         }
         Column {
             spacing: Theme.gap
@@ -68,5 +59,10 @@ Column {
                 onOpened: run => root.app.showRunOf(run)
             }
         }
+    }
+    PastCharts {
+        record: root.record
+        visible: root.record.hasPast
+        width: parent.width
     }
 }

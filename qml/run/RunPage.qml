@@ -105,7 +105,7 @@ FocusScope {
                     line: Theme.line
                     run: root.app.run
                     shade: Theme.shade
-                    stageColors: [Theme.stage1, Theme.stage2, Theme.stage3]
+                    curveColors: [Theme.stage1, Theme.stage2, Theme.stage3]
                     strokePx: Theme.stroke
                     textPx: Theme.textSmall
                     visible: trend.hasRoom

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 #include <utility>
 
 namespace loopside::app {
@@ -79,6 +80,7 @@ void OtherTank::takeTag(const QString& code, std::size_t of)
     run_ = tablet_.shown()->id;
     person_ = tablet_.personId();
     at_ = tablet_.now();
+    moved_ = 0;
     Q_EMIT changed();
 }
 
@@ -114,16 +116,30 @@ void OtherTank::goOnBecause(const QString& why)
         }
         return;
     }
-    const auto& tanks = tablet_.site().tanks;
-    const auto tank = std::ranges::find(tanks, look_->of, &run::TankRecord::name);
-    const bool isMoved = tank != tanks.end() && say(run_, ledger::asKept(*look_))
-        && tablet_.submit(run::Say{run_, run::RunMoved{*tank, why.trimmed().toStdString()}})
-        && say(run_, ledger::asKept(there));
-    if (isMoved) {
+    if (moveRun(why.trimmed().toStdString(), there)) {
         reasonWords_.clear();
         look_.reset();
     }
     Q_EMIT changed();
+}
+
+/// What did not fit, that the run moves, and that the tag is that of its tank now: each once, however often it is
+/// tried.
+bool OtherTank::moveRun(const std::string& why, const run::TankLook& there)
+{
+    const auto& tanks = tablet_.site().tanks;
+    const auto tank = std::ranges::find(tanks, look_->of, &run::TankRecord::name);
+    if (tank == tanks.end()) {
+        return false;
+    }
+    const std::array<std::function<bool()>, 3> entries = {
+        [&] { return say(run_, ledger::asKept(*look_)); },
+        [&] { return tablet_.submit(run::Say{run_, run::RunMoved{*tank, why}}); },
+        [&] { return say(run_, ledger::asKept(there)); }};
+    while (moved_ < static_cast<int>(entries.size()) && entries.at(static_cast<std::size_t>(moved_))()) {
+        ++moved_;
+    }
+    return moved_ == static_cast<int>(entries.size());
 }
 
 void OtherTank::askWhy()

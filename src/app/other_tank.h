@@ -45,12 +45,14 @@ Q_SIGNALS:
 private:
     [[nodiscard]] std::optional<Id> openThere() const;
     bool say(const Id& run, const run::Said& what) const;
+    bool moveRun(const std::string& why, const run::TankLook& there);
 
     Tablet& tablet_;
     std::optional<run::TankLook> look_ = {}; ///< That nobody has answered.
     Id run_ = {};                            ///< Of which it is.
     Id person_ = {};
     Stamp at_ = {};
+    int moved_ = 0; ///< How many of the entries that move the run are logged: where one fails, it goes on from there.
 };
 
 } // namespace loopside::app

@@ -5,11 +5,7 @@
 
 namespace loopside::app {
 
-PastChartItem::PastChartItem(QQuickItem* parent) : QQuickPaintedItem(parent)
-{
-    setOpaquePainting(true);
-    connect(this, &PastChartItem::styleChanged, this, [this] { update(); });
-}
+PastChartItem::PastChartItem(QQuickItem* parent) : ChartItem(parent) {}
 
 void PastChartItem::setRecord(RecordView* record)
 {
@@ -38,8 +34,7 @@ void PastChartItem::setRow(int row)
 
 void PastChartItem::paint(QPainter* painter)
 {
-    const paper::TrendStyle style{ground_, ink_, dim_, line_, ink_, ground_, curveColors_, family_, textPx_, strokePx_};
-    paper::paintPast(*painter, boundingRect(), chart_, style);
+    paper::paintPast(*painter, boundingRect(), chart_, style());
 }
 
 void PastChartItem::takeChart()

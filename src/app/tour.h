@@ -65,6 +65,7 @@ private:
     bool practise();
     bool shift();
     bool leftHanded();
+    bool otherTank();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
     bool setUp();
     bool setUpAgainst();

@@ -80,6 +80,9 @@ bool Tour::catalogue()
     tanks->pick(1);
     type(*tanks->fields(), tanks->firstField() + 2, "900");
     isFine_ = picture(QStringLiteral("00-tank-shape")) && isFine_;
+    tanks->chooseGroup(2);
+    type(*tanks->fields(), tanks->firstField(), "48.2082");
+    isFine_ = picture(QStringLiteral("00-tank-place")) && isFine_;
     tanks->back();
 
     CartView* carts = stage_.view.carts();
@@ -285,10 +288,28 @@ bool Tour::leftHanded()
     stage_.view.showTanks();
     stage_.view.tanks()->choose(0);
     isFine_ = picture(QStringLiteral("15-tank")) && isFine_;
+    for (int turn = 0; turn < 3; ++turn) {
+        touch("scrollDown");
+    }
+    isFine_ = picture(QStringLiteral("15-tank-charts")) && isFine_;
     stage_.view.showCarts();
     stage_.view.carts()->choose(0);
     isFine_ = picture(QStringLiteral("15-cart")) && isFine_;
-    return stage_.view.isLeftHanded();
+    return otherTank() && stage_.view.isLeftHanded();
+}
+
+/// The tag of another tank, read while a run is open.
+bool Tour::otherTank()
+{
+    stage_.view.showRun(0);
+    stage_.view.takeTag(QStringLiteral("BM-ST-003"));
+    const bool isTold = stage_.view.otherTank()->isMismatch();
+    isFine_ = picture(QStringLiteral("15-other-tank")) && isFine_;
+    touch("orderIsWrong");
+    isFine_ = picture(QStringLiteral("15-other-tank-why")) && isFine_;
+    touch("wrongTankBack");
+    touch("goToRightTank");
+    return isTold && !stage_.view.otherTank()->isMismatch();
 }
 
 } // namespace loopside::app

@@ -5,11 +5,7 @@
 
 namespace loopside::app {
 
-TrendItem::TrendItem(QQuickItem* parent) : QQuickPaintedItem(parent)
-{
-    setOpaquePainting(true);
-    connect(this, &TrendItem::styleChanged, this, [this] { update(); });
-}
+TrendItem::TrendItem(QQuickItem* parent) : ChartItem(parent) {}
 
 void TrendItem::setRun(RunView* run)
 {
@@ -30,9 +26,7 @@ void TrendItem::setRun(RunView* run)
 
 void TrendItem::paint(QPainter* painter)
 {
-    const paper::TrendStyle style{ground_, ink_,         dim_,    line_,   limit_,
-                                  shade_,  stageColors_, family_, textPx_, strokePx_};
-    paper::paintTrend(*painter, boundingRect(), trend_, style);
+    paper::paintTrend(*painter, boundingRect(), trend_, style());
 }
 
 void TrendItem::takeTrend()

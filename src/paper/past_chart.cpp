@@ -167,7 +167,8 @@ private:
         const auto put = [&](double day) {
             const double middle = x(day);
             drawLine(QLineF(middle, frame_.bottom(), middle, frame_.bottom() + gap() / 2.0), style_.dim, thin());
-            const double left = std::clamp(middle - width / 2.0, area_.left(), area_.right() - width);
+            // not under the numbers of the axis, whose lowest reaches as far down
+            const double left = std::max(frame_.left(), std::min(middle - width / 2.0, area_.right() - width));
             write(QPointF(left, at), dateText(day), style_.dim);
         };
         put(days_.low);

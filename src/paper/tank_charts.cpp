@@ -23,10 +23,12 @@ constexpr qsizetype pointsLeast = 2; ///< For a course.
 constexpr std::size_t typesMost = 3;
 constexpr double daysOfMonth = 30.0;
 
+/// By the clock on the wall there, as days are told beside the chart.
 double dayOf(const Stamp& stamp)
 {
+    constexpr std::int64_t msOfMinute = 60'000;
     constexpr double msOfDay = 86'400'000.0;
-    return static_cast<double>(stamp.wallMs) / msOfDay;
+    return static_cast<double>(stamp.wallMs + stamp.offsetMin * msOfMinute) / msOfDay;
 }
 
 class Charts

@@ -127,6 +127,27 @@ TEST_CASE("a run whose cart is at the other tank moves there with a reason, and 
     CHECK(bench.compareWithFold().isEmpty());
 }
 
+TEST_CASE("a run that moves goes on where the disk refused, and nothing of it is logged twice")
+{
+    const int logged = GENERATE(0, 1, 2);
+    CAPTURE(logged);
+    TagBench bench;
+    bench.openRunAt(bench.tanks.first);
+    bench.app()->takeTag(plateOf(bench.site, bench.tanks.second));
+    app::OtherTank& other = *bench.app()->otherTank();
+    const QString why = other.reasons()->rows()[0][0].toString();
+    bench.breakDiskAfter(logged);
+    other.goOnBecause(why);
+    CHECK(other.isMismatch());
+    CHECK(bench.entries(kept) + bench.entries(QStringLiteral("run-moved")) == logged);
+    bench.breakDisk(false);
+    other.goOnBecause(why);
+    CHECK_FALSE(other.isMismatch());
+    CHECK(bench.entries(kept) == 2);
+    CHECK(bench.entries(QStringLiteral("run-moved")) == 1);
+    CHECK(bench.compareWithFold().isEmpty());
+}
+
 TEST_CASE("where a run is open at the other tank it can be shown, and neither of the two is told of a mismatch")
 {
     TagBench bench;

@@ -59,6 +59,8 @@ void writeInto(const QDir& folder, const QString& name, const QString& text)
 
 Result<ledger::Position> BreakableJournal::append(std::span<const ledger::Entry> entries)
 {
+    isBroken = isBroken || appendsLeft == 0;
+    appendsLeft -= appendsLeft > 0 ? 1 : 0;
     if (isBroken) {
         return fail(Errc::Io, "the disk is full", {"store-disk-full", {{"path", "journal"}}});
     }
@@ -308,6 +310,12 @@ QString Bench::siteText() const
 void Bench::breakDisk(bool isBroken)
 {
     journal_->isBroken = isBroken;
+    journal_->appendsLeft = -1;
+}
+
+void Bench::breakDiskAfter(int appends)
+{
+    journal_->appendsLeft = appends;
 }
 
 void Bench::playScene(const QString& name)

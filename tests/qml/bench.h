@@ -27,6 +27,7 @@ public:
     [[nodiscard]] Result<std::optional<ledger::ChainHead>> head(const Id& device) const override;
 
     bool isBroken = false;
+    int appendsLeft = -1; ///< Until it breaks; below 0: it does not by itself.
 
 private:
     std::unique_ptr<ledger::Journal> journal_;
@@ -70,6 +71,8 @@ public:
     /// Time goes on by `seconds`, a tick each second.
     Q_INVOKABLE void pass(int seconds);
     Q_INVOKABLE void breakDisk(bool isBroken);
+    /// Refuses behind so many appends more.
+    void breakDiskAfter(int appends);
     /// Puts a file where the tablet looks for records.
     Q_INVOKABLE void writeFile(const QString& name, const QString& text);
     /// Puts a file on the stick STICK, which is in the tablet from then on.
