@@ -71,6 +71,16 @@ TEST_CASE("codes stand in the order in which they were drawn, each size for itse
     CHECK_FALSE(codes.fromZero);
 }
 
+TEST_CASE("a point stands on the day by the clock on the wall where it was told")
+{
+    run::TankPast past = somePast();
+    constexpr std::int64_t hourBeforeMidnight = 23;
+    past.codes[0].drawn.wallMs += hourBeforeMidnight * msOfDay / 24;
+    past.codes[0].drawn.offsetMin = 120; // an hour into the next day there
+    const PastChart codes = tankCharts(english, past)[0];
+    CHECK(static_cast<int>(codes.curves[2].points.last().day) == 42);
+}
+
 TEST_CASE("fewer than two points are no course, and say so")
 {
     const auto charts = tankCharts(english, somePast());
