@@ -9,7 +9,8 @@
 
 #include <string>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -90,5 +91,3 @@ TEST_CASE("whoever takes the sound away leaves silence behind")
     }
     CHECK(sound.heard == "medium stop ");
 }
-
-} // namespace loopside::test

@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 TEST_CASE("a change limit in cold oil offers no change of elements")
 {
@@ -145,5 +146,3 @@ TEST_CASE("stop-now whose ground is over still wants to be looked at, and cannot
         CHECK_FALSE(alert.isUp());
     }
 }
-
-} // namespace loopside::test

@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -173,5 +174,3 @@ TEST_CASE("an exercise lights and keeps the display as a run does")
     CHECK_FALSE(display.isOn);
     CHECK(display.light == 0.6);
 }
-
-} // namespace loopside::test

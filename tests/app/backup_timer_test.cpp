@@ -13,7 +13,8 @@
 
 #include <thread>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -64,5 +65,3 @@ TEST_CASE("a backup that cannot be made is told")
     finish(bench, timer);
     CHECK(bench.tablet().trouble().contains(QStringLiteral("No backup of the journal could be made")));
 }
-
-} // namespace loopside::test

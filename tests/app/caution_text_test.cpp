@@ -8,7 +8,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -76,5 +77,3 @@ TEST_CASE("a transfer tells of hot oil that was read at its tank not long ago, a
     bench.app()->transfer()->chooseTank(tank);
     CHECK(bench.app()->transfer()->caution().contains(held("67~°C")) == isTold);
 }
-
-} // namespace loopside::test

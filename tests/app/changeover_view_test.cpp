@@ -5,7 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -65,5 +66,3 @@ TEST_CASE("what happens at another run changes nothing of a changeover")
     bench.tablet().show(bench.run);
     CHECK(bench.view().wantsLook());
 }
-
-} // namespace loopside::test

@@ -8,7 +8,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -95,5 +96,3 @@ TEST_CASE("words that are no answer do nothing")
     desk.list.looked();
     CHECK(desk.kept.empty());
 }
-
-} // namespace loopside::test

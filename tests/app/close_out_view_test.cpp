@@ -14,7 +14,8 @@
 
 #include <thread>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -146,5 +147,3 @@ TEST_CASE("the record goes onto a stick that is in the tablet, and what stands i
     CHECK(bench.view().recordText().contains(text("The run itself is kept.")));
     CHECK(inItsPlace.remove());
 }
-
-} // namespace loopside::test

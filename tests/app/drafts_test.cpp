@@ -8,7 +8,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -169,5 +170,3 @@ TEST_CASE("own words stand where they were typed, subject by subject")
     words.about("a point");
     CHECK(words.text() == QStringLiteral("no ladder"));
 }
-
-} // namespace loopside::test

@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -258,5 +259,3 @@ TEST_CASE("types, carts, oils and jobs from files are shown with all that they h
     REQUIRE(bench.tablet().site().jobs.size() == 1);
     CHECK(bench.tablet().site().jobs[0].cart == "Cart T");
 }
-
-} // namespace loopside::test

@@ -11,7 +11,8 @@
 
 #include <algorithm>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -119,5 +120,3 @@ TEST_CASE("what cannot be a scene is refused with its name")
     REQUIRE_FALSE(closing.has_value());
     CHECK(closing.error().sentence.find("bad one") != std::string::npos);
 }
-
-} // namespace loopside::test

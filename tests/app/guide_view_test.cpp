@@ -9,7 +9,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -142,5 +143,3 @@ TEST_CASE("the titles of the guide are known without reading it whole, in any la
         CHECK(app::guideTitles(app::guideIn(language)) == titles);
     }
 }
-
-} // namespace loopside::test

@@ -5,7 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -178,5 +179,3 @@ TEST_CASE("a job that is withdrawn with a reason is offered no more, and stays i
     CHECK(jobs.items()->rows()[0][1].toString().contains(text("no longer needed")));
     CHECK(jobs.serviceText() == text("Plan it again"));
 }
-
-} // namespace loopside::test

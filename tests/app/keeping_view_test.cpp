@@ -14,7 +14,8 @@
 
 #include <thread>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -213,5 +214,3 @@ TEST_CASE("where nobody keeps the record, as in an exercise, nothing can be done
     CHECK_FALSE(view.isAsking());
     CHECK_FALSE(view.canBackUp());
 }
-
-} // namespace loopside::test

@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -102,5 +103,3 @@ TEST_CASE("answers of before that were thrown away stay so")
     CHECK_FALSE(kept.before("a tank", "setup-vents"));
     CHECK_FALSE(app::KeptAnswers(bench.tablet(), Id{}).before("a tank", "setup-vents"));
 }
-
-} // namespace loopside::test

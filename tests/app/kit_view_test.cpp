@@ -13,7 +13,8 @@
 
 #include <thread>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -329,5 +330,3 @@ TEST_CASE("what a closed run teaches stands on the page of its tank and beside t
     next.chooseCart(1);
     CHECK(next.learnedText().contains(text("Mixing, learned: ") + mixing));
 }
-
-} // namespace loopside::test

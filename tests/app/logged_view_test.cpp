@@ -8,7 +8,8 @@
 
 #include <algorithm>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -231,5 +232,3 @@ TEST_CASE("a disk that refuses keeps what was typed on the page")
     bench.logged.log();
     CHECK(bench.amendments() == 1);
 }
-
-} // namespace loopside::test

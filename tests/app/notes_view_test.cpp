@@ -15,7 +15,8 @@
 
 #include <cmath>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -318,5 +319,3 @@ TEST_CASE("what is see-through in a picture becomes white")
     const QImage kept = QImage::fromData(app::photoBytes(glass));
     CHECK(kept.pixelColor(20, 20).lightness() > 250);
 }
-
-} // namespace loopside::test

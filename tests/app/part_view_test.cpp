@@ -5,7 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -66,5 +67,3 @@ TEST_CASE("going back leaves the question open")
     CHECK(bench.entries(QStringLiteral("question-answered")) == 0);
     CHECK(bench.app()->run()->answers()->rowCount() == 3);
 }
-
-} // namespace loopside::test

@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -292,5 +293,3 @@ TEST_CASE("an approver who was chosen stays the same person when another leaves 
     CHECK(flush.approvers()->rows()[1][0].toString() == text("Ruth"));
     CHECK(flush.approvers()->rows()[1][2].toBool());
 }
-
-} // namespace loopside::test

@@ -10,7 +10,8 @@
 
 #include <set>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -781,5 +782,3 @@ TEST_CASE("a cart tells the oils that it pumped, the latest first, and what prov
     carts.choose(0);
     CHECK(carts.past()->rows()[0][1].toString() == text("none yet")); // they were those of another cart
 }
-
-} // namespace loopside::test

@@ -5,7 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 TEST_CASE("a target is told as reached only where what was read says so, not after a gap that nobody watched")
 {
@@ -20,5 +21,3 @@ TEST_CASE("a target is told as reached only where what was read says so, not aft
     CHECK(run.remainingText() != bench.tablet().label("app.target-met"));
     CHECK(run.remainingText().contains(QStringLiteral("left")));
 }
-
-} // namespace loopside::test

@@ -10,7 +10,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -112,5 +113,3 @@ TEST_CASE("a tag without its Enter is typing, however quick")
     CHECK(reader.page.arrived == QStringLiteral("12345"));
     CHECK(reader.codes.isEmpty());
 }
-
-} // namespace loopside::test

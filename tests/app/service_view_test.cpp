@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -100,5 +101,3 @@ TEST_CASE("the settings tell the program's version and its licence")
     CHECK(rows[0][1].toString().contains(QRegularExpression(QStringLiteral("^Loopside \\d+\\.\\d+\\.\\d+$"))));
     CHECK(rows[1][1].toString().contains(QStringLiteral("version 3 or later")));
 }
-
-} // namespace loopside::test

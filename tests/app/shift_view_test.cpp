@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -222,5 +223,3 @@ TEST_CASE("an open flush and a transfer stand among the work")
     bench.app()->shift()->open(0);
     CHECK(bench.app()->page() == app::AppView::Page::Flush);
 }
-
-} // namespace loopside::test

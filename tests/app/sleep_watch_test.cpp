@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -61,5 +62,3 @@ TEST_CASE("while the program is closed nothing is noted of a sleep")
     watch.look();
     CHECK(sleepsNoted(bench) == 0);
 }
-
-} // namespace loopside::test

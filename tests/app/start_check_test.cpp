@@ -13,7 +13,8 @@
 
 #include <thread>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -46,5 +47,3 @@ TEST_CASE("damage that is found behind the start is told, with what to do, and a
     CHECK(told.contains(QStringLiteral("has damage")));
     CHECK(told.contains(QStringLiteral("Restore from backups")));
 }
-
-} // namespace loopside::test

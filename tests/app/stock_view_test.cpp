@@ -7,7 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -131,5 +132,3 @@ TEST_CASE("a type that is new in the catalogue can be received and counted befor
     bench.restart();
     CHECK(bench.app()->stock()->types()->rowCount() == before + 1); // once, though the stock knows it too
 }
-
-} // namespace loopside::test

@@ -5,7 +5,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 TEST_CASE("a notice does not say that nothing was logged, and trouble does")
 {
@@ -64,5 +65,3 @@ TEST_CASE("no notice covers why nothing was logged")
     bench.tablet().setNotice(text("The clock was set."));
     CHECK(bench.app()->trouble() == text("The clock was set."));
 }
-
-} // namespace loopside::test

@@ -8,7 +8,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -185,5 +186,3 @@ TEST_CASE("a tag that nobody knows is told and changes nothing")
     CHECK(bench.app()->page() == Page::Shift);
     CHECK(bench.entries(QStringLiteral("kept")) == 0);
 }
-
-} // namespace loopside::test

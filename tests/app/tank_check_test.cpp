@@ -12,7 +12,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -279,5 +280,3 @@ TEST_CASE("looks at a tank that was given up are not written as if they fitted, 
     CHECK(bench.looks().empty());
     CHECK(bench.check().looks()->rowCount() == 0);
 }
-
-} // namespace loopside::test

@@ -13,7 +13,8 @@
 
 #include <numeric>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -227,5 +228,3 @@ TEST_CASE("without a place of any tank a position tells none, and says where pla
     CHECK(bench.finder().text().contains(text("type it on the tank’s page")));
     CHECK(bench.finder().nearby()->rowCount() == 0);
 }
-
-} // namespace loopside::test

@@ -11,7 +11,8 @@
 
 #include <catch2/catch.hpp>
 
-namespace loopside::test {
+using namespace loopside;
+using namespace loopside::test;
 
 namespace {
 
@@ -259,5 +260,3 @@ TEST_CASE("the last ten sets are listed with what is in doubt of them")
     CHECK(bench.app()->logged()->title() == cellOf(readings, 0, "name"));
     CHECK(bench.app()->logged()->hasFields());
 }
-
-} // namespace loopside::test
