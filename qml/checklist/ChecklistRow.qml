@@ -3,7 +3,7 @@
 import QtQuick
 import Loopside.Model
 
-/// One point of a checklist. That of now has its caution and its keys; an answer that came at once after the one before
+/// One point of a checklist. That of now has its keys, and with those that were left out its caution; an answer that came at once after the one before
 /// is asked about there.
 Item {
     id: root
@@ -88,8 +88,9 @@ Item {
             }
         }
         CautionLine {
+            objectName: root.itemName + root.index + "Caution"
             text: root.caution
-            visible: root.isNow && root.caution !== ""
+            visible: root.caution !== ""
             width: parent.width
         }
         CautionLine {

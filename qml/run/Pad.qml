@@ -171,11 +171,7 @@ FocusScope {
                 objectName: "field" + field.index
                 width: fields.cell
 
-                onSelected: {
-                    if (!field.isActive) {
-                        root.pad.select(field.index);
-                    }
-                }
+                onSelected: root.pad.select(field.index)
             }
         }
     }
@@ -185,6 +181,7 @@ FocusScope {
         anchors.bottomMargin: root.inner
         backSpoken: root.app.label("label.key-back")
         enabled: root.canType
+        point: root.pad.point
         pointSpoken: root.app.label("label.key-point")
         x: root.isMirrored ? root.inner : side.x - Theme.gap - numbers.width
 

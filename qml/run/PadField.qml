@@ -30,7 +30,7 @@ Rectangle {
 
     Accessible.onPressAction: root.selected()
     onActiveFocusChanged: {
-        if (root.activeFocus) {
+        if (root.activeFocus && !root.isActive) {
             root.selected();
         }
     }

@@ -66,6 +66,17 @@ int ChecklistView::answered() const
     return static_cast<int>(std::ranges::count_if(known_, [](const auto& point) { return point.has_value(); }));
 }
 
+bool ChecklistView::isLeftOut(std::size_t point) const
+{
+    return point < known_.size() && known_[point] && known_[point]->answer == run::Answer::Skipped;
+}
+
+bool ChecklistView::isLeftOut(std::string_view check) const
+{
+    const auto found = std::ranges::find(points_, check, &run::CheckPoint::id);
+    return isLeftOut(static_cast<std::size_t>(found - points_.begin()));
+}
+
 int ChecklistView::leftOut() const
 {
     return static_cast<int>(std::ranges::count_if(
@@ -130,9 +141,10 @@ void ChecklistView::refresh()
         const QString state = isNow ? QStringLiteral("now")
             : known_[i]             ? toQt(std::string(run::nameOf(known_[i]->answer)))
                                     : QStringLiteral("later");
+        const bool isOpen = isNow || isLeftOut(i); // what nobody looked at is as dangerous as before
         rows.append({tablet_.say({"check." + std::string(point.id), {}}), state,
                      known_[i] ? answerText(*known_[i]) : tablet_.label(isNow ? "app.check.now" : "app.check.open"),
-                     isNow && point.act ? cautionText(tablet_, *point.act, circumstances_) : QString(), isNow});
+                     isOpen && point.act ? cautionText(tablet_, *point.act, circumstances_) : QString(), isNow});
     }
     rows_.setRows(std::move(rows));
     Q_EMIT changed();

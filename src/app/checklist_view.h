@@ -60,6 +60,9 @@ public:
     [[nodiscard]] int answered() const;
     /// How many of those were left out, each with its reason.
     [[nodiscard]] int leftOut() const;
+    /// Whether the point of that id was, or the one at that place.
+    [[nodiscard]] bool isLeftOut(std::string_view check) const;
+    [[nodiscard]] bool isLeftOut(std::size_t point) const;
     [[nodiscard]] QString doubt() const;
     [[nodiscard]] QString beforeText() const;
     [[nodiscard]] bool asksWhy() const { return asksWhy_; }

@@ -3,6 +3,8 @@
 
 #include "app/fields_view.h"
 
+#include "app/wording.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -151,11 +153,19 @@ void FieldsView::select(int field)
     }
 }
 
+QString FieldsView::point() const
+{
+    const Field& field = at(active_);
+    return field.canBeBelowZero && field.text.isEmpty() ? minusKey : field.point;
+}
+
 void FieldsView::key(const QString& sign)
 {
     Field& field = at(active_);
     const bool isSign = sign.size() == 1 && field.alsoTakes.contains(sign);
-    const QString typed = sign == QStringLiteral(",") && !isSign ? QStringLiteral(".") : sign;
+    const QString typed = sign == minusKey       ? QStringLiteral("-")
+        : sign == QStringLiteral(",") && !isSign ? QStringLiteral(".")
+                                                 : sign;
     const bool isNumber = typed.size() == 1
         && (typed[0].isDigit() || typed == field.point || (typed == QStringLiteral("-") && field.text.isEmpty()));
     const bool isLetter = field.takesLetters && typed.size() == 1

@@ -40,7 +40,8 @@ public:
         QStringList units = {}; ///< The first is taken until somebody says another.
         int longest = 6;
         QString point = QStringLiteral(".");
-        bool takesLetters = false; ///< From a keyboard.
+        bool canBeBelowZero = false; ///< An empty field has a minus where the point is later: no number begins with it.
+        bool takesLetters = false;   ///< From a keyboard.
         int unit = 0;
         QString text = {};
         QString problem = {};   ///< Why what is typed cannot be.
@@ -54,7 +55,7 @@ public:
 
     [[nodiscard]] RowModel* rows() { return &rows_; }
     [[nodiscard]] int active() const { return active_; }
-    [[nodiscard]] QString point() const { return at(active_).point; }
+    [[nodiscard]] QString point() const;
 
     [[nodiscard]] const QString& text(int field) const { return at(field).text; }
     [[nodiscard]] QString unit(int field) const { return at(field).units.value(at(field).unit); }

@@ -245,12 +245,21 @@ bool PadView::isComplete(int field) const
         && number->toDouble() * 10.0 > dial.span->toDouble();
 }
 
-void PadView::key(const QString& sign)
+/// Right behind a number that went on by itself the point still belongs to that one.
+QString PadView::point() const
+{
+    const bool isBegun = typed_.isEmpty()
+        || !(typed_[active_].hasHigh ? typed_[active_].high : typed_[active_].low).isEmpty();
+    return isBegun || advancedByItself_ ? QStringLiteral(".") : minusKey;
+}
+
+void PadView::key(const QString& pressed)
 {
     if (typed_.isEmpty()) {
         return;
     }
     notice_.clear();
+    const QString sign = pressed == minusKey ? QStringLiteral("-") : pressed;
     const bool isSign = sign == QStringLiteral(".") || sign == QStringLiteral("-");
     if (sign == QStringLiteral(".") && advancedByItself_ && typed_[active_].low.isEmpty() && active_ > 0) {
         --active_; // the field had gone on, but the number had not ended

@@ -27,6 +27,8 @@ class PadView : public QObject
     Q_PROPERTY(bool isComplete READ isComplete NOTIFY changed)
     /// What the main key does now: "Next: G2" or "Log reading".
     Q_PROPERTY(QString mainText READ mainText NOTIFY changed)
+    /// What the key left of the 0 types: the point, or a minus where nothing stands yet; no number begins with a point.
+    Q_PROPERTY(QString point READ point NOTIFY changed)
     /// "now", or "10 min ago" where the set was read earlier.
     Q_PROPERTY(QString readText READ readText NOTIFY changed)
     /// A plain sentence about what was typed or what happened to it; empty if there is none.
@@ -42,6 +44,7 @@ public:
     [[nodiscard]] bool swings() const;
     [[nodiscard]] bool isComplete() const;
     [[nodiscard]] QString mainText() const;
+    [[nodiscard]] QString point() const;
     [[nodiscard]] QString readText() const;
     [[nodiscard]] QString notice() const { return notice_; }
     [[nodiscard]] bool noticeIsProblem() const { return noticeIsProblem_; }
@@ -50,7 +53,7 @@ public:
     /// Shows `sentence` where the pad tells what it did.
     void tell(const QString& sentence) { say(sentence, false); }
 
-    Q_INVOKABLE void key(const QString& sign);
+    Q_INVOKABLE void key(const QString& pressed);
     Q_INVOKABLE void backspace();
     Q_INVOKABLE void select(int field);
     Q_INVOKABLE void toggleCannotRead();

@@ -35,6 +35,7 @@ using run::Mode;
 using run::RunTime;
 
 constexpr double fullestColumn = 1.1;
+constexpr RunTime toldAsOne = std::chrono::minutes(10); ///< A range this narrow is told as one time.
 
 bool isInService(const run::Alert& alert)
 {
@@ -173,22 +174,28 @@ QString RunView::turnoversText() const
                      : QString();
 }
 
-/// Time to the target if filtering goes on: while the pump runs, from what it is if it filtered since the last set too.
+/// Time to the target if filtering goes on at the rated flow: from the most to the least that may have been filtered.
 /// That it is reached is only said where what was read says so.
 QString RunView::remainingText() const
 {
     if (!isThere() || target() <= 0.0 || isClosed()) {
         return {};
     }
-    const double sure = target() - turnoversBest();
-    if (sure <= 0.0) {
+    if (target() <= turnoversBest()) {
         return tablet_.label("app.target-met");
     }
-    const double likely = target() - turnoversHigh();
-    const double left = mode() == QStringLiteral("filtering") && likely > 0.0 ? likely : sure;
-    const double minutes = left * (run()->setup.tank.volume.value() / run()->setup.cart.flow.value()).in(units::minute);
-    const auto rounded = RunTime{std::llround(minutes * 60000.0)};
-    return tablet_.say({"app.remaining", {{"time", hoursText(rounded).toStdString()}}});
+    const double minutesEach = (run()->setup.tank.volume.value() / run()->setup.cart.flow.value()).in(units::minute);
+    const auto timeTo = [&](double turnovers) {
+        return RunTime{std::llround(std::max(turnovers, 0.0) * minutesEach * 60000.0)};
+    };
+    const RunTime most = timeTo(target() - turnoversLow());
+    const RunTime least = std::min(timeTo(target() - turnoversHigh()), most);
+    if (most - least < toldAsOne) {
+        const double now = mode() == QStringLiteral("filtering") ? turnoversHigh() : turnoversBest();
+        return tablet_.say({"app.remaining", {{"time", hoursText(timeTo(target() - now)).toStdString()}}});
+    }
+    return tablet_.say(
+        {"app.remaining-range", {{"least", hoursText(least).toStdString()}, {"most", hoursText(most).toStdString()}}});
 }
 
 bool RunView::isOverdue() const

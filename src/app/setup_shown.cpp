@@ -178,7 +178,8 @@ void SetupView::showSteps()
         const auto level = levelOf(step);
         const bool isOpen = !problemOf(step).isEmpty() || (i > 1 && !plan_)
             || (step == Step::Oil && !oilTemperature() && !seen_.contains(i));
-        const bool isLeftOut = step == Step::Area && areaPoints_.leftOut() > 0;
+        const bool isUnlooked = step == Step::Tank && tankCheck_.known() != run::TankKnown::Twice;
+        const bool isLeftOut = isUnlooked || (step == Step::Area && areaPoints_.leftOut() > 0);
         const char* state = level == filtration::SuitLevel::Conflict ? "conflict"
             : level == filtration::SuitLevel::Caution                ? "caution"
             : isOpen                                                 ? "open"

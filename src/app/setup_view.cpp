@@ -25,7 +25,9 @@ constexpr int longestCode = 8;
 
 std::vector<FieldsView::Field> oilFields(const Tablet& tablet)
 {
-    return {{tablet.label("app.field.oil"), {QStringLiteral("°C"), QStringLiteral("°F")}},
+    return {{.name = tablet.label("app.field.oil"),
+             .units = {QStringLiteral("°C"), QStringLiteral("°F")},
+             .canBeBelowZero = true},
             {tablet.label("app.field.water"), {QStringLiteral("ppm"), QStringLiteral("%")}}};
 }
 
@@ -90,9 +92,9 @@ void SetupView::decideAnew()
 
 void SetupView::refresh()
 {
+    showPoints();
     judge();
     showChoices();
-    showPoints();
     showStages();
     showFacts();
     showSteps();
@@ -154,7 +156,7 @@ void SetupView::judge()
         return;
     }
     if (const auto fault = run::faultIn(*setup_)) {
-        fault_ = toQt(fault->place) + QStringLiteral(": ") + toQt(fault->sentence);
+        fault_ = asShown(tablet_.say(fault->say));
         verdict_.showNothing(fault_);
         return;
     }
@@ -162,6 +164,9 @@ void SetupView::judge()
     const auto oil = oilTemperature();
     plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt, mixing_);
     verdict_.show(plan_->start, setup_->cart, temperatureUnit());
+    if (areaPoints_.isLeftOut("setup-area")) {
+        verdict_.holdBackForArea();
+    }
 }
 
 /// What is learned takes its time: it is made anew only for another tank or cart, or when a run was added.

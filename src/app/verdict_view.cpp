@@ -107,6 +107,19 @@ void VerdictView::show(const run::StartJudged& start, const run::CartRecord& car
     Q_EMIT changed();
 }
 
+void VerdictView::holdBackForArea()
+{
+    if (level_ == QStringLiteral("danger") || level_ == QStringLiteral("none")) {
+        return; // says more than this
+    }
+    const std::string verdict = word_.toStdString();
+    sign_ = QStringLiteral("unknown");
+    level_ = QStringLiteral("caution");
+    word_ = asShown(words_.say("app.verdict.area-left-out"));
+    reason_ = asShown(words_.say({"app.verdict.area-left-out-why", {{"verdict", verdict}}}));
+    Q_EMIT changed();
+}
+
 void VerdictView::showItems(const run::StartJudged& start)
 {
     const auto shownOf = [&](const Message& told, const char* name) {

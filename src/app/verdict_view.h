@@ -56,6 +56,9 @@ public:
     /// Nothing to judge yet; `why` says what is missing.
     void showNothing(const QString& why);
     void show(const run::StartJudged& start, const run::CartRecord& cart, const words::TemperatureUnit& unit);
+    /// The figures may fit, but whether cart and tablet are allowed in the area was left out: nothing is shown as if it
+    /// were.
+    void holdBackForArea();
 
 Q_SIGNALS:
     void changed();

@@ -31,6 +31,9 @@ namespace loopside::app {
 /// Whether both fall on one day of the place.
 [[nodiscard]] bool isSameDay(const Stamp& a, const Stamp& b);
 
+/// A key of the pad types it, U+2212; what is stored has the sign of a keyboard.
+inline const QString minusKey = QStringLiteral("−");
+
 /// "1:18" hours and minutes.
 [[nodiscard]] QString hoursText(run::RunTime time);
 

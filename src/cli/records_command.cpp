@@ -12,6 +12,7 @@
 #include "store/key_file.h"
 #include "store/sqlite_journal.h"
 #include "store/system_clock.h"
+#include "words/field_told.h"
 #include "words/words.h"
 
 #include <nlohmann/json.hpp>
@@ -145,7 +146,7 @@ Json rowJson(const PreviewRow& row, const words::Words& words)
 {
     Json changes = Json::array();
     for (const site::Change& change : row.changes) {
-        changes.push_back({{"what", site::placeName(words, change.place)},
+        changes.push_back({{"what", words::fieldName(words, change.place)},
                            {"was", change.was.empty() ? Json() : Json(change.was)},
                            {"becomes", change.becomes.empty() ? Json() : Json(change.becomes)}});
     }

@@ -25,279 +25,295 @@ auto valueOf(const std::optional<Typed>& typed)
     return typed ? std::optional(typed->value()) : std::nullopt;
 }
 
-template<class Typed>
-bool isNegative(const std::optional<Typed>& typed)
+std::string textOf(const Decimal& number)
 {
-    return typed && typed->number() < Decimal(0, 0);
+    return number.toText();
 }
 
 template<class Typed>
-bool isNotPositive(const Typed& typed)
+std::string textOf(const Typed& typed)
 {
-    return typed.number() <= Decimal(0, 0);
+    return typed.toText();
 }
+
+const Decimal& numberOf(const Decimal& number)
+{
+    return number;
+}
+
+template<class Typed>
+Decimal numberOf(const Typed& typed)
+{
+    return typed.number();
+}
+
+const Decimal nothing(0, 0);
+const Decimal whole(1, 0);
+
+std::optional<std::string> codeFault(const std::string& typed)
+{
+    const auto read = oil::CleanlinessCode::parse(typed);
+    return read ? std::nullopt : std::optional(read.error().sentence);
+}
+
+/// Goes through the fields of one record, or of one part of it, and keeps the first fault.
+class FirstFault
+{
+public:
+    /// `of` stands before the names of the fields, such as "cart.".
+    explicit FirstFault(std::string of) : of_{std::move(of)} {}
+
+    /// `sentence` for programs; for people the sentence `id` with the name of the field and `values`.
+    void tell(const std::string& name, std::string sentence, const char* id, std::vector<Message::Argument> values = {})
+    {
+        if (!found_) {
+            const std::string place = of_ + name;
+            values.emplace(values.begin(), "record-field", place);
+            found_ = SetupFault{place, std::move(sentence), {id, std::move(values)}};
+        }
+    }
+
+    /// `sentence` goes on with the value.
+    template<class Number>
+    void aboveZero(const std::string& name, const Number& typed, const std::string& sentence)
+    {
+        if (numberOf(typed) <= nothing) {
+            tell(name, sentence + " " + textOf(typed), "fault.above-zero", {{"value", textOf(typed)}});
+        }
+    }
+
+    template<class Number>
+    void aboveZero(const std::string& name, const std::optional<Number>& typed, const std::string& sentence)
+    {
+        if (typed) {
+            aboveZero(name, *typed, sentence);
+        }
+    }
+
+    template<class Number>
+    void zeroOrMore(const std::string& name, const std::optional<Number>& typed, const std::string& sentence)
+    {
+        if (typed && numberOf(*typed) < nothing) {
+            tell(name, sentence + " " + textOf(*typed), "fault.zero-or-more", {{"value", textOf(*typed)}});
+        }
+    }
+
+    void upToOne(const std::string& name, const std::optional<Decimal>& typed, const std::string& what)
+    {
+        if (typed && (*typed <= nothing || *typed > whole)) {
+            tell(name, what + " lies above 0 and up to 1, not at " + typed->toText(), "fault.up-to-one",
+                 {{"value", typed->toText()}});
+        }
+    }
+
+    void code(const std::string& name, const std::string& typed)
+    {
+        const auto fault = typed.empty() ? std::nullopt : codeFault(typed);
+        if (fault) {
+            tell(name, *fault, "fault.code", {{"value", quotable(typed)}});
+        }
+    }
+
+    /// What another part has found.
+    void take(std::optional<SetupFault> found)
+    {
+        if (!found_) {
+            found_ = std::move(found);
+        }
+    }
+
+    [[nodiscard]] bool isNone() const { return !found_.has_value(); }
+    [[nodiscard]] std::optional<SetupFault> found() && { return std::move(found_); }
+
+private:
+    std::string of_;
+    std::optional<SetupFault> found_;
+};
 
 std::optional<SetupFault> fluidFault(const FluidRecord& fluid)
 {
-    if (!fluid.grade.empty()) {
-        if (const auto grade = oil::gradeNamed(fluid.grade); !grade) {
-            return SetupFault{"tank.fluid.grade", grade.error().sentence};
-        }
+    FirstFault faults("tank.fluid");
+    if (const auto grade = oil::gradeNamed(fluid.grade); !fluid.grade.empty() && !grade) {
+        faults.tell(".grade", grade.error().sentence, "fault.grade", {{"value", quotable(fluid.grade)}});
     }
     if (fluid.points.size() > 2) {
-        return SetupFault{"tank.fluid.points",
-                          "a viscosity line needs two points, not " + std::to_string(fluid.points.size())};
+        faults.tell(".points", "a viscosity line needs two points, not " + std::to_string(fluid.points.size()),
+                    "fault.points", {{"points", std::to_string(fluid.points.size())}});
     }
     if (fluid.points.size() == 1 && !fluid.viscosityIndex) {
-        return SetupFault{"tank.fluid.points",
-                          "one measured viscosity needs a viscosity index (vi) beside it; or give a second point"};
+        faults.tell(".points", "one measured viscosity needs a viscosity index (vi) beside it; or give a second point",
+                    "fault.one-point");
     }
     const bool described = fluid.viscosity || !fluid.points.empty() || (!fluid.grade.empty() && fluid.viscosityIndex);
-    if (!described) {
-        return std::nullopt; // the run goes on without corrected numbers, and says so
+    if (described && faults.isNone()) { // else the run goes on without corrected numbers, and says so
+        if (const auto made = oil::Fluid::from(fluid.properties()); !made) {
+            faults.tell("", made.error().sentence, "fault.fluid");
+        }
     }
-    if (const auto made = oil::Fluid::from(fluid.properties()); !made) {
-        return SetupFault{"tank.fluid", made.error().sentence};
-    }
-    return std::nullopt;
+    return std::move(faults).found();
 }
 
 std::optional<SetupFault> shapeFault(const TankRecord& tank)
 {
-    if (!tank.shape) {
-        return tank.level
-            ? std::optional(SetupFault{"tank.shape", "a level tells a volume only in a tank of known shape"})
-            : std::nullopt;
-    }
-    const auto shape = tank.shape->shape();
-    if (!shape) {
-        return SetupFault{"tank.shape",
-                          "a tank is a box (length, width, height), upright (diameter, height) or lying (diameter, "
-                          "length)"};
-    }
-    if (const auto capacity = filtration::capacityOf(*shape); !capacity) {
-        return SetupFault{"tank.shape", capacity.error().sentence};
-    }
-    if (tank.level) {
-        if (const auto volume = filtration::volumeAt(*shape, tank.level->value()); !volume) {
-            return SetupFault{"tank.level", volume.error().sentence};
+    FirstFault faults("tank.");
+    const auto shape = tank.shape ? tank.shape->shape() : std::nullopt;
+    if (!tank.shape && tank.level) {
+        faults.tell("shape", "a level tells a volume only in a tank of known shape", "fault.shape-unknown");
+    } else if (tank.shape && !shape) {
+        faults.tell("shape",
+                    "a tank is a box (length, width, height), upright (diameter, height) or lying (diameter, length)",
+                    "fault.shape");
+    } else if (shape) {
+        if (const auto capacity = filtration::capacityOf(*shape); !capacity) {
+            faults.tell("shape", capacity.error().sentence, "fault.shape-sizes");
+        } else if (const auto level = filtration::levelFor(*shape, tank.volume.value()); !level) {
+            faults.tell("volume", level.error().sentence, "fault.shape-holds", {{"value", tank.volume.toText()}});
+        } else if (tank.level && !filtration::volumeAt(*shape, tank.level->value())) {
+            faults.tell("level", filtration::volumeAt(*shape, tank.level->value()).error().sentence,
+                        "fault.shape-level", {{"value", tank.level->toText()}});
         }
     }
-    if (const auto level = filtration::levelFor(*shape, tank.volume.value()); !level) {
-        return SetupFault{"tank.volume", level.error().sentence};
-    }
-    return std::nullopt;
-}
-
-std::optional<SetupFault> codeFault(const std::string& place, const std::string& code)
-{
-    if (!code.empty()) {
-        if (const auto read = oil::CleanlinessCode::parse(code); !read) {
-            return SetupFault{place, read.error().sentence};
-        }
-    }
-    return std::nullopt;
+    return std::move(faults).found();
 }
 
 /// What is written in the place of a latitude or longitude and is none.
-std::optional<SetupFault> placeFault(const TankRecord& tank)
+void placeFault(FirstFault& faults, const std::string& name, const std::string& typed, Axis axis)
 {
-    const auto fault = [](const char* place, const std::string& text, Axis axis) -> std::optional<SetupFault> {
-        const auto read = text.empty() ? Coordinate{} : coordinateIn(text, axis);
-        return read ? std::nullopt : std::optional(SetupFault{place, quotable(text) + ": " + read.error().sentence});
-    };
-    auto latitude = fault("tank.latitude", tank.latitude, Axis::Latitude);
-    return latitude ? latitude : fault("tank.longitude", tank.longitude, Axis::Longitude);
+    const auto read = typed.empty() ? Coordinate{} : coordinateIn(typed, axis);
+    if (!read) {
+        faults.tell(name, quotable(typed) + ": " + read.error().sentence, "fault.place",
+                    {{"value", quotable(typed)}, {"because", read.error().say.id}});
+    }
 }
 
 std::optional<SetupFault> tankFault(const TankRecord& tank)
 {
-    if (auto fault = placeFault(tank)) {
-        return fault;
-    }
-    if (isNotPositive(tank.volume)) {
-        return SetupFault{"tank.volume", "a tank holds more than " + tank.volume.toText() + " of oil"};
-    }
-    if (tank.mixing && (*tank.mixing <= Decimal(0, 0) || *tank.mixing > Decimal(1, 0))) {
-        return SetupFault{"tank.mixing", "a mixing factor lies above 0 and up to 1, not at " + tank.mixing->toText()};
-    }
+    FirstFault faults("tank.");
+    placeFault(faults, "latitude", tank.latitude, Axis::Latitude);
+    placeFault(faults, "longitude", tank.longitude, Axis::Longitude);
+    faults.aboveZero("volume", tank.volume, "the oil in a tank is more than");
+    faults.upToOne("mixing", tank.mixing, "a mixing factor");
     if (tank.capacity && tank.capacity->value() < tank.volume.value()) {
-        return SetupFault{"tank.capacity",
-                          "a tank of " + tank.capacity->toText() + " cannot hold " + tank.volume.toText() + " of oil"};
+        faults.tell("capacity",
+                    "a tank of " + tank.capacity->toText() + " cannot hold " + tank.volume.toText() + " of oil",
+                    "fault.capacity", {{"value", tank.capacity->toText()}, {"volume", tank.volume.toText()}});
     }
-    if (tank.water && (isNegative(tank.water) || tank.water->value().in(units::one) > 1.0)) {
-        return SetupFault{"tank.water", "oil cannot hold " + tank.water->toText() + " of water"};
+    faults.zeroOrMore("water", tank.water, "oil cannot hold water of");
+    if (tank.water && tank.water->value().in(units::one) > 1.0) {
+        faults.tell("water", "oil cannot hold " + tank.water->toText() + " of water", "fault.water",
+                    {{"value", tank.water->toText()}});
     }
-    if (auto fault = codeFault("tank.code", tank.code)) {
-        return fault;
-    }
-    if (auto fault = shapeFault(tank)) {
-        return fault;
-    }
-    return fluidFault(tank.fluid);
+    faults.code("code", tank.code);
+    faults.take(shapeFault(tank));
+    faults.take(fluidFault(tank.fluid));
+    return std::move(faults).found();
 }
 
-std::optional<SetupFault> gaugeFault(const GaugeRecord& gauge, const std::string& place)
+std::optional<SetupFault> gaugeFault(const GaugeRecord& gauge, const std::string& of)
 {
+    FirstFault faults(of);
     if (gauge.unit == nullptr) {
-        return SetupFault{place + ".unit", "a dial counts in a unit"};
+        faults.tell("unit", "a dial counts in a unit", "fault.gauge-unit");
     }
-    if (gauge.span && *gauge.span <= Decimal(0, 0)) {
-        return SetupFault{place + ".span", "a dial's full scale is more than " + gauge.span->toText()};
-    }
-    if (gauge.graduation && *gauge.graduation <= Decimal(0, 0)) {
-        return SetupFault{place + ".graduation", "a dial's graduation is more than " + gauge.graduation->toText()};
-    }
+    faults.aboveZero("span", gauge.span, "a dial's full scale is more than");
+    faults.aboveZero("graduation", gauge.graduation, "a dial's graduation is more than");
     if (gauge.span && gauge.graduation && *gauge.graduation > *gauge.span) {
-        return SetupFault{place + ".graduation",
-                          "a graduation of " + gauge.graduation->toText() + " does not fit on a dial of "
-                              + gauge.span->toText()};
+        faults.tell("graduation",
+                    "a graduation of " + gauge.graduation->toText() + " does not fit on a dial of "
+                        + gauge.span->toText(),
+                    "fault.graduation", {{"value", gauge.graduation->toText()}, {"span", gauge.span->toText()}});
     }
-    if (!gauge.grade.empty()) {
-        if (const auto grade = filtration::accuracyGrade(gauge.grade); !grade) {
-            return SetupFault{place + ".grade", grade.error().sentence};
-        }
+    if (const auto grade = filtration::accuracyGrade(gauge.grade); !gauge.grade.empty() && !grade) {
+        faults.tell("grade", grade.error().sentence, "fault.gauge-grade", {{"value", quotable(gauge.grade)}});
     }
-    return std::nullopt;
+    return std::move(faults).found();
 }
 
-std::optional<SetupFault> hoseFault(const HoseRecord& hose, const std::string& place)
+void hoseFault(FirstFault& faults, const HoseRecord& hose, const std::string& name)
 {
-    if (hose.bore && isNotPositive(*hose.bore)) {
-        return SetupFault{place + ".bore", "oil cannot flow through a hose with a bore of " + hose.bore->toText()};
-    }
-    if (hose.length && isNotPositive(*hose.length)) {
-        return SetupFault{place + ".length", "a hose is longer than " + hose.length->toText()};
-    }
-    return std::nullopt;
+    faults.aboveZero(name + ".bore", hose.bore, "oil flows through a hose with a bore of more than");
+    faults.aboveZero(name + ".length", hose.length, "a hose is longer than");
 }
 
-std::optional<SetupFault> pumpFault(const CartRecord& cart)
+void pumpFault(FirstFault& faults, const CartRecord& cart)
 {
-    if (cart.lowestFlow && (isNotPositive(*cart.lowestFlow) || cart.lowestFlow->value() > cart.flow.value())) {
-        return SetupFault{"cart.lowest_flow",
-                          "the lowest flow lies above nothing and not above " + cart.flow.toText() + ", not at "
-                              + cart.lowestFlow->toText()};
+    faults.aboveZero("lowest_flow", cart.lowestFlow, "the lowest flow is more than");
+    if (cart.lowestFlow && cart.lowestFlow->value() > cart.flow.value()) {
+        faults.tell("lowest_flow",
+                    "the lowest flow is not above " + cart.flow.toText() + ", so not " + cart.lowestFlow->toText(),
+                    "fault.lowest-flow", {{"value", cart.lowestFlow->toText()}, {"flow", cart.flow.toText()}});
     }
-    if (cart.suctionLimit && isNotPositive(*cart.suctionLimit)) {
-        return SetupFault{"cart.suction_limit",
-                          "a pump can lift more than " + cart.suctionLimit->toText()
-                              + "; give the vacuum at its inlet as a number above 0"};
-    }
-    if (cart.suctionAllowance && (*cart.suctionAllowance <= Decimal(0, 0) || *cart.suctionAllowance > Decimal(1, 0))) {
-        return SetupFault{"cart.suction_allowance",
-                          "a suction allowance lies above 0 and up to 1, not at " + cart.suctionAllowance->toText()};
-    }
-    if (cart.viscosityCeiling && isNotPositive(*cart.viscosityCeiling)) {
-        return SetupFault{"cart.viscosity_ceiling", "a pump takes oil thicker than " + cart.viscosityCeiling->toText()};
-    }
-    return std::nullopt;
+    faults.aboveZero("suction_limit", cart.suctionLimit,
+                     "the vacuum at a pump's inlet is given as a number above 0; it is more than");
+    faults.upToOne("suction_allowance", cart.suctionAllowance, "a suction allowance");
+    faults.aboveZero("viscosity_ceiling", cart.viscosityCeiling, "a pump takes oil thicker than");
 }
 
-std::optional<SetupFault> driveFault(const CartRecord& cart)
+void driveFault(FirstFault& faults, const CartRecord& cart)
 {
-    if (cart.motor.power && isNotPositive(*cart.motor.power)) {
-        return SetupFault{"cart.motor.power", "a motor has more than " + cart.motor.power->toText()};
-    }
-    if (cart.motor.current && isNotPositive(*cart.motor.current)) {
-        return SetupFault{"cart.motor.current", "a motor draws more than " + cart.motor.current->toText()};
-    }
-    if (cart.motor.voltage && isNotPositive(*cart.motor.voltage)) {
-        return SetupFault{"cart.motor.voltage", "a motor runs on more than " + cart.motor.voltage->toText()};
-    }
-    if (cart.circuit && isNotPositive(*cart.circuit)) {
-        return SetupFault{"cart.circuit", "a circuit carries more than " + cart.circuit->toText()};
-    }
-    return std::nullopt;
+    faults.aboveZero("motor.power", cart.motor.power, "a motor has more than");
+    faults.aboveZero("motor.current", cart.motor.current, "a motor draws more than");
+    faults.aboveZero("motor.voltage", cart.motor.voltage, "a motor runs on more than");
+    faults.aboveZero("circuit", cart.circuit, "a circuit carries more than");
 }
 
 std::optional<SetupFault> cartFault(const CartRecord& cart, std::size_t stages)
 {
-    if (isNotPositive(cart.flow)) {
-        return SetupFault{"cart.flow",
-                          "a pump that moves oil has more than " + cart.flow.toText()
-                              + "; turnovers cannot be counted without a flow"};
-    }
-    if (cart.relief && isNotPositive(*cart.relief)) {
-        return SetupFault{"cart.relief", "a relief setting is more than " + cart.relief->toText()};
-    }
-    if (isNegative(cart.holdUp)) {
-        return SetupFault{"cart.hold_up", "a hold-up volume cannot be " + cart.holdUp->toText()};
-    }
+    FirstFault faults("cart.");
+    faults.aboveZero("flow", cart.flow, "turnovers cannot be counted without a flow of more than");
+    faults.aboveZero("relief", cart.relief, "a relief setting is more than");
+    faults.zeroOrMore("hold_up", cart.holdUp, "a hold-up volume cannot be");
     if (cart.gauges.size() != stages + 1) {
-        return SetupFault{"cart.gauges",
-                          std::to_string(stages) + " stages need " + std::to_string(stages + 1) + " gauges, not "
-                              + std::to_string(cart.gauges.size())};
+        const std::string needed = std::to_string(stages + 1);
+        const std::string given = std::to_string(cart.gauges.size());
+        faults.tell("gauges", std::to_string(stages) + " stages need " + needed + " gauges, not " + given,
+                    "fault.gauges", {{"stages", std::to_string(stages)}, {"needed", needed}, {"given", given}});
     }
-    for (std::size_t i = 0; i < cart.gauges.size(); ++i) {
-        if (auto fault = gaugeFault(cart.gauges[i], "cart.gauges")) {
-            return fault;
-        }
+    for (std::size_t i = 0; i < cart.gauges.size() && faults.isNone(); ++i) {
+        faults.take(gaugeFault(cart.gauges[i], "cart.gauges[" + std::to_string(i) + "]."));
     }
-    using Check = std::optional<SetupFault> (*)(const CartRecord&);
-    for (const Check check : {Check{[](const CartRecord& c) { return hoseFault(c.suctionHose, "cart.suction_hose"); }},
-                              Check{[](const CartRecord& c) { return hoseFault(c.returnHose, "cart.return_hose"); }},
-                              Check{pumpFault}, Check{driveFault}}) {
-        if (auto fault = check(cart)) {
-            return fault;
-        }
-    }
-    return std::nullopt;
+    hoseFault(faults, cart.suctionHose, "suction_hose");
+    hoseFault(faults, cart.returnHose, "return_hose");
+    pumpFault(faults, cart);
+    driveFault(faults, cart);
+    return std::move(faults).found();
 }
 
-std::optional<SetupFault> cleanFault(const StageRecord& stage, const std::string& place)
+void cleanFault(FirstFault& faults, const StageRecord& stage)
 {
-    if (stage.cleanDp && isNotPositive(*stage.cleanDp)) {
-        return SetupFault{place + ".clean_dp", "a clean element has a ΔP above " + stage.cleanDp->toText()};
+    faults.aboveZero("clean_dp", stage.cleanDp, "a clean element has a ΔP above");
+    faults.zeroOrMore("clean_dp_housing", stage.cleanDpHousing, "the housing's part of the clean ΔP cannot be");
+    if (stage.cleanDpHousing && stage.cleanDp && stage.cleanDpHousing->value() >= stage.cleanDp->value()) {
+        faults.tell("clean_dp_housing",
+                    "the housing's part of the clean ΔP is less than the whole, not " + stage.cleanDpHousing->toText(),
+                    "fault.housing-part", {{"value", stage.cleanDpHousing->toText()}});
     }
-    if (isNegative(stage.cleanDpHousing)
-        || (stage.cleanDpHousing && stage.cleanDp && stage.cleanDpHousing->value() >= stage.cleanDp->value())) {
-        return SetupFault{place + ".clean_dp_housing",
-                          "the housing's part of the clean ΔP lies between nothing and the whole, not at "
-                              + stage.cleanDpHousing->toText()};
+    const char* both = "a clean ΔP is measured at a flow and a viscosity above 0; tell both";
+    if (stage.cleanAt && numberOf(stage.cleanAt->flow) <= nothing) {
+        faults.tell("clean_at.flow", both, "fault.clean-at");
     }
-    if (stage.cleanAt && isNotPositive(stage.cleanAt->flow)) {
-        return SetupFault{place + ".clean_at.flow",
-                          "a clean ΔP is measured at a flow above " + stage.cleanAt->flow.toText()
-                              + "; tell its flow and its viscosity together"};
+    if (stage.cleanAt && numberOf(stage.cleanAt->viscosity) <= nothing) {
+        faults.tell("clean_at.viscosity", both, "fault.clean-at");
     }
-    if (stage.cleanAt && isNotPositive(stage.cleanAt->viscosity)) {
-        return SetupFault{place + ".clean_at.viscosity",
-                          "a clean ΔP is measured at a viscosity above " + stage.cleanAt->viscosity.toText()
-                              + "; tell its flow and its viscosity together"};
-    }
-    return std::nullopt;
 }
 
-std::optional<SetupFault> stageFault(const StageRecord& stage, const std::string& place)
+std::optional<SetupFault> stageFault(const StageRecord& stage, const std::string& of)
 {
+    constexpr int elementsMost = 12;
+    FirstFault faults(of);
     if (stage.kind != "particle" && stage.kind != "water") {
-        return SetupFault{place + ".kind", "a stage is of the kind particle or water"};
+        faults.tell("kind", "a stage is of the kind particle or water", "fault.kind");
     }
-    if (stage.elements < 1 || stage.elements > 12) {
-        return SetupFault{place + ".elements", "a stage has 1 to 12 elements, not " + std::to_string(stage.elements)};
+    if (stage.elements < 1 || stage.elements > elementsMost) {
+        faults.tell("elements", "a stage has 1 to 12 elements, not " + std::to_string(stage.elements), "fault.elements",
+                    {{"value", std::to_string(stage.elements)}, {"most", std::to_string(elementsMost)}});
     }
-    if (stage.changeLimit && isNotPositive(*stage.changeLimit)) {
-        return SetupFault{place + ".change_limit", "a change limit is more than " + stage.changeLimit->toText()};
-    }
-    if (stage.bypass && isNotPositive(*stage.bypass)) {
-        return SetupFault{place + ".bypass", "a bypass setting is more than " + stage.bypass->toText()};
-    }
-    if (stage.loaded && *stage.loaded <= Decimal(0, 0)) {
-        return SetupFault{place + ".loaded", "a loading ratio is more than " + stage.loaded->toText()};
-    }
-    if (isNegative(stage.waterCapacity)) {
-        return SetupFault{place + ".water_capacity", "an element cannot hold " + stage.waterCapacity->toText()};
-    }
-    return cleanFault(stage, place);
-}
-
-std::optional<SetupFault> turnoversFault(const std::string& place, const std::optional<Decimal>& turnovers)
-{
-    if (turnovers && *turnovers <= Decimal(0, 0)) {
-        return SetupFault{place, "a target is more than " + turnovers->toText() + " turnovers"};
-    }
-    return std::nullopt;
+    faults.aboveZero("change_limit", stage.changeLimit, "a change limit is more than");
+    faults.aboveZero("bypass", stage.bypass, "a bypass setting is more than");
+    faults.aboveZero("loaded", stage.loaded, "a loading ratio is more than");
+    faults.zeroOrMore("water_capacity", stage.waterCapacity, "an element cannot hold water of");
+    cleanFault(faults, stage);
+    return std::move(faults).found();
 }
 
 /// A day of the calendar as ISO 8601 writes it, such as 2026-11-30.
@@ -381,6 +397,11 @@ std::optional<filtration::CleanDrop> StageRecord::cleanDrop() const
     };
 }
 
+SetupFault noStages()
+{
+    return {"stages", "a cart has at least one stage", {"fault.no-stages", {}}};
+}
+
 std::optional<SetupFault> faultIn(const TankRecord& tank)
 {
     return tankFault(tank);
@@ -393,57 +414,48 @@ std::optional<SetupFault> faultIn(const FluidRecord& fluid)
 
 std::optional<SetupFault> faultIn(const StageRecord& stage)
 {
-    return stageFault(stage, "stage");
+    return stageFault(stage, "stage.");
 }
 
 std::optional<SetupFault> faultIn(const JobRecord& job)
 {
+    FirstFault faults("");
     if (job.tank.empty()) {
-        return SetupFault{"tank", "a job names its tank"};
+        faults.tell("tank", "a job names its tank", "fault.no-tank");
     }
-    if (auto fault = turnoversFault("turnovers", job.turnovers)) {
-        return fault;
-    }
-    if (auto fault = codeFault("target_code", job.code)) {
-        return fault;
-    }
+    faults.aboveZero("turnovers", job.turnovers, "a target in turnovers is more than");
+    faults.code("target_code", job.code);
     if (!job.due.empty() && !isDay(job.due)) {
-        return SetupFault{"due", "\"" + job.due + "\" is no day; write it like 2026-11-30"};
+        faults.tell("due", "\"" + job.due + "\" is no day; write it like 2026-11-30", "fault.day",
+                    {{"value", quotable(job.due)}});
     }
-    if (job.elements && (job.elements->places() > 0 || *job.elements < Decimal(0, 0))) {
-        return SetupFault{"elements", "a whole number of elements is reserved"};
+    if (job.elements && (job.elements->places() > 0 || *job.elements < nothing)) {
+        faults.tell("elements", "a whole number of elements is reserved", "fault.whole",
+                    {{"value", job.elements->toText()}});
     }
-    return std::nullopt;
+    return std::move(faults).found();
 }
 
 std::optional<SetupFault> faultIn(const CartRecord& cart, const std::vector<StageRecord>& stages)
 {
-    if (auto fault = cartFault(cart, stages.size())) {
-        return fault;
+    auto fault = cartFault(cart, stages.size());
+    for (std::size_t i = 0; i < stages.size() && !fault; ++i) {
+        fault = stageFault(stages[i], "stages[" + std::to_string(i) + "].");
     }
-    for (std::size_t i = 0; i < stages.size(); ++i) {
-        if (auto fault = stageFault(stages[i], "stages[" + std::to_string(i) + "]")) {
-            return fault;
-        }
-    }
-    return std::nullopt;
+    return fault;
 }
 
 std::optional<SetupFault> faultIn(const Setup& setup)
 {
     if (setup.stages.empty()) {
-        return SetupFault{"stages", "a cart has at least one stage"};
+        return noStages();
     }
-    if (auto fault = tankFault(setup.tank)) {
-        return fault;
-    }
-    if (auto fault = faultIn(setup.cart, setup.stages)) {
-        return fault;
-    }
-    if (auto fault = turnoversFault("target.turnovers", setup.target.turnovers)) {
-        return fault;
-    }
-    return codeFault("target.code", setup.target.code);
+    FirstFault faults("target.");
+    faults.take(tankFault(setup.tank));
+    faults.take(faultIn(setup.cart, setup.stages));
+    faults.aboveZero("turnovers", setup.target.turnovers, "a target in turnovers is more than");
+    faults.code("code", setup.target.code);
+    return std::move(faults).found();
 }
 
 } // namespace loopside::run

@@ -236,12 +236,16 @@ struct PersonRecord
     friend bool operator==(const PersonRecord&, const PersonRecord&) = default;
 };
 
-/// A sentence about the one field of a set-up that cannot be, and where it stands ("cart.flow").
+/// What about one field of a set-up cannot be, and where it stands ("cart.flow", "stages[0].change_limit").
 struct SetupFault
 {
     std::string place;
-    std::string sentence;
+    std::string sentence; ///< For programs, without the place; `say` is for people and names the field itself.
+    Message say;
 };
+
+/// A cart without stages.
+[[nodiscard]] SetupFault noStages();
 
 /// What of `setup` cannot be: the first fault, or nothing. Odd is allowed, impossible is not.
 [[nodiscard]] std::optional<SetupFault> faultIn(const Setup& setup);

@@ -27,6 +27,11 @@ Refusal refuse(Errc code, std::string id, std::string sentence, std::vector<Mess
     return Error{code, std::move(sentence), {std::move(id), std::move(arguments)}};
 }
 
+Refusal refusalOf(const SetupFault& fault)
+{
+    return Error{Errc::OutOfRange, fault.place + ": " + fault.sentence, fault.say};
+}
+
 Refusal gaugesRefusal(const std::vector<std::optional<GaugeTyped>>& gauges, const RunState& run)
 {
     const std::size_t wanted = run.setup.cart.gauges.size();
@@ -177,8 +182,7 @@ public:
         Setup setup = run_.setup;
         setup.tank = moved.tank;
         if (const auto fault = faultIn(setup)) {
-            return refuse(Errc::OutOfRange, "refused.setup", fault->place + ": " + fault->sentence,
-                          {{"place", fault->place}, {"fault", fault->sentence}});
+            return refusalOf(*fault);
         }
         return std::nullopt;
     }
@@ -395,9 +399,7 @@ Refusal catalogueRefusal(const std::string& name, const std::optional<SetupFault
     if (name.empty()) {
         return refuse(Errc::Malformed, "refused.record-name", "a record needs a name");
     }
-    return fault ? refuse(Errc::OutOfRange, "refused.record", fault->place + ": " + fault->sentence,
-                          {{"place", fault->place}, {"fault", fault->sentence}})
-                 : std::nullopt;
+    return fault ? refusalOf(*fault) : std::nullopt;
 }
 
 Refusal recordRefusal(const TankPut& put)
@@ -408,9 +410,7 @@ Refusal recordRefusal(const TankPut& put)
 Refusal recordRefusal(const CartPut& put)
 {
     const bool hasStages = !put.stages.empty();
-    return catalogueRefusal(put.cart.name,
-                            hasStages ? faultIn(put.cart, put.stages)
-                                      : std::optional(SetupFault{"stages", "a cart has at least one stage"}));
+    return catalogueRefusal(put.cart.name, hasStages ? faultIn(put.cart, put.stages) : std::optional(noStages()));
 }
 
 Refusal recordRefusal(const PersonPut& put)
@@ -463,8 +463,7 @@ public:
             return fail(Errc::Conflict, "this run is open already", {"refused.open-already", {}});
         }
         if (const auto fault = faultIn(open.setup)) {
-            return fail(Errc::OutOfRange, fault->place + ": " + fault->sentence,
-                        {"refused.setup", {{"place", fault->place}, {"fault", fault->sentence}}});
+            return fail(*refusalOf(*fault));
         }
         return std::vector<Decided>{{open.run, RunOpened{open.setup, learnedFor(state_, open.setup)}}};
     }

@@ -93,9 +93,8 @@ std::optional<run::SetupFault> faultIn(const Draft& draft, std::string_view kind
         return run::faultIn(draft.tank.tank);
     }
     if (kind == "cart") {
-        return draft.cart.stages.empty()
-            ? std::optional(run::SetupFault{"stages", "a cart has at least one stage: give stage1_type or stage1_kind"})
-            : run::faultIn(draft.cart.cart, draft.cart.stages);
+        return draft.cart.stages.empty() ? std::optional(run::noStages())
+                                         : run::faultIn(draft.cart.cart, draft.cart.stages);
     }
     return kind == "fluid" ? run::faultIn(draft.fluid.fluid)
         : kind == "job"    ? run::faultIn(draft.job.job)
@@ -218,10 +217,8 @@ private:
         auto& gauges = draft.cart.cart.gauges;
         gauges.resize(draft.cart.stages.size() + 1, gauges.back());
         if (const auto fault = faultIn(draft, preview_.recordKind)) {
-            read.faults.push_back({{},
-                                   {},
-                                   {"file.fault.record", {{"place", fault->place}, {"fault", fault->sentence}}},
-                                   {"file.do.record", {}}});
+            const bool isStageWanted = preview_.recordKind == "cart" && draft.cart.stages.empty();
+            read.faults.push_back({{}, {}, fault->say, {isStageWanted ? "file.do.stage" : "file.do.record", {}}});
         }
     }
 

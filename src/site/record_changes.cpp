@@ -4,12 +4,10 @@
 #include "site/record_changes.h"
 
 #include "ledger/body.h"
+#include "words/field_told.h"
 #include "words/oil_told.h"
 
 #include <nlohmann/json.hpp>
-
-#include <algorithm>
-#include <cctype>
 
 namespace loopside::site {
 
@@ -41,21 +39,6 @@ std::string textOf(const Json& value)
 std::string valueAt(const Json& flat, const std::string& place)
 {
     return flat.contains(place) ? textOf(flat.at(place)) : std::string();
-}
-
-/// The number behind `list` in "/stages/0/bypass", and what is left behind it; -1 and the whole place if there is none.
-std::pair<int, std::string> inList(const std::string& place, const std::string& list)
-{
-    const std::string start = "/" + list + "/";
-    const auto slash = place.find('/', start.size());
-    if (place.rfind(start, 0) != 0 || slash == std::string::npos) {
-        return {-1, place};
-    }
-    int number = 0;
-    for (std::size_t i = start.size(); i < slash && std::isdigit(static_cast<unsigned char>(place[i])) != 0; ++i) {
-        number = number * 10 + (place[i] - '0');
-    }
-    return {number, place.substr(slash)};
 }
 
 } // namespace
@@ -96,22 +79,6 @@ std::vector<Change> valuesOf(const run::RecordPut& record)
     return values;
 }
 
-std::string placeName(const words::Words& words, const std::string& place)
-{
-    const auto [stage, ofStage] = inList(place, "stages");
-    const auto [gauge, ofGauge] = inList(ofStage, "gauges");
-    std::string member = gauge >= 0 ? "gauge" + ofGauge : ofGauge.substr(1);
-    std::replace(member.begin(), member.end(), '/', '.');
-    const std::string inFluid = "fluid.";
-    const bool isOfFluid = !words.has("record." + member) && member.rfind(inFluid, 0) == 0;
-    const std::string id = "record." + (isOfFluid ? member.substr(inFluid.size()) : member);
-    const std::string name = words.has(id) ? words.say(id) : member;
-    if (stage >= 0) {
-        return words.say({"app.stage", {{"stage", std::to_string(stage + 1)}}}) + " " + name;
-    }
-    return gauge >= 0 ? words.say({"record.gauge", {{"gauge", std::to_string(gauge + 1)}}}) + " " + name : name;
-}
-
 namespace {
 
 /// A kind of element or of oil, and an oil that a cart pumped, by their words; anything else as it came.
@@ -129,13 +96,13 @@ std::string valueTold(const words::Words& words, const Change& change, const std
 std::string changeText(const words::Words& words, const Change& change)
 {
     const auto orDash = [](const std::string& text) { return text.empty() ? std::string("–") : text; };
-    return placeName(words, change.place) + ": " + orDash(valueTold(words, change, change.was)) + " → "
+    return words::fieldName(words, change.place) + ": " + orDash(valueTold(words, change, change.was)) + " → "
         + orDash(valueTold(words, change, change.becomes));
 }
 
 std::string valueText(const words::Words& words, const Change& change)
 {
-    return placeName(words, change.place) + ": " + valueTold(words, change, change.becomes);
+    return words::fieldName(words, change.place) + ": " + valueTold(words, change, change.becomes);
 }
 
 } // namespace loopside::site

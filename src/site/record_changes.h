@@ -34,9 +34,6 @@ struct Change
 /// All that a new record holds, but for its name.
 [[nodiscard]] std::vector<Change> valuesOf(const run::RecordPut& record);
 
-/// "Stage 1 change limit". A member that has no words is named as the journal names it.
-[[nodiscard]] std::string placeName(const words::Words& words, const std::string& place);
-
 /// "Stage 1 change limit: 170 kPa → 150 kPa"; what is not known is a dash.
 [[nodiscard]] std::string changeText(const words::Words& words, const Change& change);
 

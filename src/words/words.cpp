@@ -7,6 +7,7 @@
 #include "embedded/enJson.h"
 #include "embedded/esJson.h"
 #include "ledger/json.h"
+#include "words/field_told.h"
 #include "words/oil_told.h"
 
 #include <algorithm>
@@ -54,7 +55,11 @@ constexpr auto quantities = std::to_array<std::string_view>(
 constexpr auto oils = std::to_array<std::string_view>({"fluid", "last", "oil"});
 
 /// They quote what was typed.
-constexpr auto quoting = std::to_array<std::string_view>({"question.", "refused.", "app.answer."});
+constexpr auto quoting = std::to_array<std::string_view>({"question.", "refused.", "fault.", "app.answer."});
+
+/// A value that is a field of a record, and one that is a sentence of its own.
+constexpr std::string_view recordField = "record-field";
+constexpr std::string_view because = "because";
 
 } // namespace
 
@@ -107,6 +112,12 @@ std::string Words::say(const Message& message) const
 
 std::string Words::told(const Message& message, const Message::Argument& argument) const
 {
+    if (argument.first == recordField) {
+        return fieldName(*this, argument.second);
+    }
+    if (argument.first == because && has(argument.second)) {
+        return say(argument.second);
+    }
     const bool isQuoted = std::ranges::any_of(
         quoting, [&](std::string_view beginning) { return message.id.starts_with(beginning); });
     const bool isQuantity = std::ranges::find(quantities, argument.first) != quantities.end();

@@ -222,7 +222,7 @@ TEST_CASE("types, carts, oils and jobs from files are shown with all that they h
                                  "P6 glass,particle,6,20,24,46,8\nP7,particle,7,20,24,,\n",
                                  Elements);
     CHECK(titleOf(types, 0) == text("Row 3 · cannot be read · P7"));
-    CHECK(textOf(types, 0).contains(text("tell its flow and its viscosity together")));
+    CHECK(textOf(types, 0).contains(text("give both, above 0")));
     CHECK(textOf(types, 1).contains(held("Clean ΔP: at flow: 24~L~/~min; Clean ΔP: at viscosity: 46~cSt")));
     types.take();
     CHECK(bench.entries(text("element-type-put")) == 1);

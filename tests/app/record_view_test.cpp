@@ -569,7 +569,7 @@ TEST_CASE("a type told by touch with its clean ΔP and where it was measured giv
     type(elements, TypeHousing, "3");
     type(elements, TypeFlow, "24");
     elements.goOn();
-    CHECK(bench.app()->trouble().contains(text("tell its flow and its viscosity together")));
+    CHECK(bench.app()->trouble().contains(text("give both, above 0")));
     CHECK(bench.entries(text("element-type-put")) == 0);
     type(elements, TypeViscosity, "46");
     elements.goOn();
@@ -615,7 +615,7 @@ TEST_CASE("where a clean ΔP was measured is taken back as a whole, and half of 
     carts.fields()->select(flow);
     carts.forget();
     carts.goOn();
-    CHECK(bench.app()->trouble().contains(text("tell its flow and its viscosity together")));
+    CHECK(bench.app()->trouble().contains(text("give both, above 0")));
     carts.fields()->select(flow + 1);
     carts.forget();
     carts.goOn();
@@ -632,7 +632,7 @@ TEST_CASE("shape and level of a tank are told together, and the shape taken back
     tanks.goOn();
     type(tanks, Level, "700");
     tanks.goOn();
-    CHECK(bench.app()->trouble().contains(text("in a tank of known shape")));
+    CHECK(bench.app()->trouble().contains(text("where the shape of the tank is known")));
     tanks.chooseGroup(1);
     CHECK(namesIn(*tanks.choices())
           == QStringList{text("Box"), text("Upright cylinder"), text("Lying cylinder"), text("Shape not known")});

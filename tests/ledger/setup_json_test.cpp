@@ -131,7 +131,7 @@ TEST_CASE("what reading refuses is refused before it is written")
     CHECK(run::faultIn(setup)->place == "tank.fluid.points");
     setup = fullSetup();
     setup.cart.gauges[1].unit = nullptr;
-    CHECK(run::faultIn(setup)->place == "cart.gauges.unit");
+    CHECK(run::faultIn(setup)->place == "cart.gauges[1].unit");
     CHECK_FALSE(run::faultIn(fullSetup()).has_value());
     CHECK_FALSE(run::faultIn(bareSetup()).has_value());
 }

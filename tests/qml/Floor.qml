@@ -151,7 +151,7 @@ TestCase {
     }
     function type(text) {
         for (const sign of text) {
-            root.tap(sign === "." ? "keyPoint" : "key" + sign);
+            root.tap(sign === "." || sign === "-" ? "keyPoint" : "key" + sign);
         }
     }
 

@@ -37,6 +37,20 @@ Floor {
         tap("areaPoint1Not");
         compare(part("areaPointStanding").text, "2 of 9 answered, 1 left out");
     }
+    function test_an_area_that_nobody_confirmed_is_not_shown_as_if_it_were() {
+        lookAtAll("areaPoint", 2);
+        const byFigures = bench.app.setup.verdict.word;
+        tap("areaPoint2Skip");
+        tap("skipReason0");
+        compare(bench.app.setup.verdict.level, "caution");
+        compare(bench.app.setup.verdict.word, "Area not confirmed");
+        verify(bench.app.setup.verdict.reason.includes("until the site says so. By the figures: " + byFigures));
+        verify(part("areaPoint2Caution").visible, "what nobody looked at is as dangerous as before");
+        tap("areaPointBack");
+        bench.pass(1);
+        tap("areaPoint2");
+        compare(bench.app.setup.verdict.word, byFigures);
+    }
     function test_a_quick_answer_is_asked_about_and_kept_if_the_person_says_so() {
         tap("areaPoint0");
         tap("areaPoint1");

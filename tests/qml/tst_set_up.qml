@@ -113,6 +113,15 @@ Floor {
         tap("startRun");
         compare(JSON.parse(bench.lastBody("start-told")).oil, "75 °F", "as typed");
     }
+    function test_oil_below_zero_is_typed_by_touch() {
+        tap("tank0");
+        tap("nextStep");
+        tap("cart0");
+        tap("nextStep");
+        type("-6");
+        compare(part("oil0Text").text, "-6");
+        verify(bench.app.setup.verdict.level !== "none", "a verdict stands for cold oil");
+    }
     function test_the_keyboard_goes_through_set_up() {
         tap("tank0");
         keyClick(Qt.Key_Return);

@@ -98,11 +98,24 @@ Floor {
     }
     function test_no_number_is_refused_with_a_sentence_and_stays_in_its_box() {
         tap("field0");
-        tap("keyPoint");
+        type("-.");
         tap("keyMain");
         compare(bench.entries("reading-logged"), 0);
-        compare(part("field0Text").text, ".");
+        compare(part("field0Text").text, "-.");
         verify(part("padNotice").text !== "");
+    }
+    function test_oil_below_zero_is_typed_by_touch() {
+        tap("field3");
+        type("-6.5");
+        compare(part("field3Text").text, "-6.5");
+    }
+    function test_the_point_still_belongs_to_a_number_that_went_on_by_itself() {
+        tap("field0");
+        type("145");
+        compare(bench.app.pad.active, 1);
+        compare(bench.app.pad.point, ".");
+        tap("field1");
+        compare(bench.app.pad.point, "−");
     }
     function test_two_quick_touches_are_two_digits() {
         tap("field0");

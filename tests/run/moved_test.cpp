@@ -78,7 +78,7 @@ TEST_CASE("a move needs a reason and a tank that can be")
     empty.volume = typed<units::Volume>("0 L");
     const auto impossible = walk.attempt(1, Say{walk.id(), RunMoved{empty, "wrong label"}});
     REQUIRE_FALSE(impossible.has_value());
-    CHECK(impossible.error().say.id == "refused.setup");
+    CHECK(impossible.error().say.id == "fault.above-zero");
 }
 
 namespace {

@@ -67,6 +67,6 @@ TEST_CASE("a record that cannot be is refused with its field")
     put.stages.front().changeLimit = typed<units::Pressure>("0 psi");
     const auto refused = walk.attempt(9, PutRecord{put});
     REQUIRE_FALSE(refused.has_value());
-    CHECK(refused.error().say.id == "refused.record");
+    CHECK(refused.error().say.id == "fault.above-zero");
     CHECK(refused.error().sentence.find("stages[0].change_limit") == 0);
 }

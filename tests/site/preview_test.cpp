@@ -114,7 +114,7 @@ TEST_CASE("planned jobs come out of a file, each at a tank that is known")
     CHECK(job.code == "17/15/12");
     CHECK(job.due == "2026-11-30");
     CHECK(preview.rows[1].faults[0].what.id == "file.fault.not-in-catalogue");
-    CHECK(preview.rows[2].faults[0].what.id == "file.fault.record");
+    CHECK(preview.rows[2].faults[0].what.id == "fault.day");
     CHECK(preview.rows[3].faults[0].column == "cart");
     CHECK(preview.takes() == 1);
     Site site = someSite();
@@ -198,8 +198,8 @@ TEST_CASE("what a new record needs and what cannot be is told with its column")
     CHECK(faultsOf("name,code\nA,19/17/14\n") == Faults{"volume_l  file.fault.needed"});
     CHECK(faultsOf("name,volume_gal\nA,\n") == Faults{"volume_gal  file.fault.needed"});
     CHECK(faultsOf("name,volume_l,fluid\nA,5,Sludge\n") == Faults{"fluid Sludge file.fault.fluid"});
-    CHECK(faultsOf("name,volume_l,code\nA,5,19-17\n") == Faults{"  file.fault.record"});
-    CHECK(faultsOf("name,volume_l\nPress,950\n") == Faults{"  file.fault.record"}); // above its capacity
+    CHECK(faultsOf("name,volume_l,code\nA,5,19-17\n") == Faults{"  fault.code"});
+    CHECK(faultsOf("name,volume_l\nPress,950\n") == Faults{"  fault.capacity"}); // above its capacity
     CHECK(faultsOf("name,volume_l,plate\nA,5," + std::string(81, 'x') + "\n").size() == 1);
     const Preview preview = previewIn("name,volume_l,colour\nA,5,red\n");
     CHECK(preview.passedOver == std::vector<std::string>{"colour"});
@@ -220,7 +220,7 @@ TEST_CASE("a fluid has a grade, or viscosities measured at 40 and 100 °C")
     CHECK(fluid.points[1].viscosity.toText() == "19.0 cSt");
     CHECK(fluid.density->toText() == "890 kg/m³");
     CHECK(onlyRow("name,grade,vi\nGear 220,ISO VG 220,95\n", "fluid").fate == RowFate::New);
-    CHECK(faultsOf("name,grade\nGear,ISO VG 221\n", "fluid") == Faults{"  file.fault.record"});
+    CHECK(faultsOf("name,grade\nGear,ISO VG 221\n", "fluid") == Faults{"  fault.grade"});
     CHECK(onlyRow("name,kind\nTurbine 46,-\n", "fluid").changes == std::vector<Change>{{"/kind", "turbine", ""}});
 }
 
@@ -243,7 +243,7 @@ TEST_CASE("element types come with their stock as counted")
     CHECK(fewer.command().stock[0].elements == -1);
     CHECK(faultsOf("type,stock\nW1,2.5\n", "element-type") == Faults{"stock 2.5 file.fault.whole"});
     CHECK(faultsOf("type,kind\nP9,paper\n", "element-type") == Faults{"kind paper file.fault.choice"});
-    CHECK(faultsOf("type\nP9\n", "element-type") == Faults{"  file.fault.record"}); // a kind is needed
+    CHECK(faultsOf("type\nP9\n", "element-type") == Faults{"  fault.kind"}); // a kind is needed
 }
 
 TEST_CASE("an element type comes with its clean ΔP and where it was measured, so that a drop can be corrected")
@@ -258,11 +258,11 @@ TEST_CASE("an element type comes with its clean ΔP and where it was measured, s
     CHECK(stage.cleanAt->viscosity.toText() == "46 cSt");
     CHECK(stage.cleanAt->density->toText() == "870 kg/m³");
     CHECK(stage.cleanDrop().has_value());
-    CHECK(faultsOf(header + "P10,particle,16,,24,,\n", "element-type") == Faults{"  file.fault.record"});
-    CHECK(faultsOf(header + "P10,particle,16,,,46,\n", "element-type") == Faults{"  file.fault.record"});
-    CHECK(faultsOf(header + "P10,particle,16,,0,46,\n", "element-type") == Faults{"  file.fault.record"});
-    CHECK(faultsOf(header + "P10,particle,16,,0,,\n", "element-type") == Faults{"  file.fault.record"});
-    CHECK(faultsOf(header + "P10,particle,16,16,24,46,\n", "element-type") == Faults{"  file.fault.record"});
+    CHECK(faultsOf(header + "P10,particle,16,,24,,\n", "element-type") == Faults{"  fault.clean-at"});
+    CHECK(faultsOf(header + "P10,particle,16,,,46,\n", "element-type") == Faults{"  fault.clean-at"});
+    CHECK(faultsOf(header + "P10,particle,16,,0,46,\n", "element-type") == Faults{"  fault.clean-at"});
+    CHECK(faultsOf(header + "P10,particle,16,,0,,\n", "element-type") == Faults{"  fault.clean-at"});
+    CHECK(faultsOf(header + "P10,particle,16,16,24,46,\n", "element-type") == Faults{"  fault.housing-part"});
 
     const Site known = taken(someSite(), previewIn(header + "P10,particle,16,2,24,46,870\n", "element-type"));
     const auto after = [&](const std::string& fields) {
@@ -288,9 +288,9 @@ TEST_CASE("a tank comes with its shape and level")
     CHECK(tankIn(onlyRow(header + "A,500,upright,,,1000,900,\n")).tank.shape->shape().has_value());
     CHECK(tankIn(onlyRow(header + "A,500,lying,1000,,,900,\n")).tank.shape->shape().has_value());
     CHECK(faultsOf(header + "A,500,cone,,,,,\n") == Faults{"shape cone file.fault.choice"});
-    CHECK(faultsOf(header + "A,500,box,1000,,,,\n") == Faults{"  file.fault.record"});
-    CHECK(faultsOf(header + "A,500,,1000,800,900,,\n") == Faults{"  file.fault.record"}); // of which form?
-    CHECK(faultsOf(header + "A,500,,,,,,600\n") == Faults{"  file.fault.record"});        // a level without a shape
+    CHECK(faultsOf(header + "A,500,box,1000,,,,\n") == Faults{"  fault.shape"});
+    CHECK(faultsOf(header + "A,500,,1000,800,900,,\n") == Faults{"  fault.shape"});  // of which form?
+    CHECK(faultsOf(header + "A,500,,,,,,600\n") == Faults{"  fault.shape-unknown"}); // a level without a shape
 
     const Site known = taken(someSite(), previewIn(header + "Press,760,box,1500,800,750,,600\n"));
     const auto after = [&](const std::string& fields) {
@@ -323,7 +323,7 @@ TEST_CASE("a cart comes with gauges, hoses and stages, and a known element type 
     const PreviewRow changed = onlyRow("name,gauge_span,stage2_change_limit_kpa\nCart B,1000,230\n", "cart");
     CHECK(changed.changes.size() == 4); // three dials and a limit
     CHECK(changed.changes.back() == Change{"/stages/1/change_limit", "240 kPa", "230 kPa"});
-    CHECK(faultsOf("name,flow_lpm,gauge_unit\nCart E,20,psi\n", "cart") == Faults{"  file.fault.record"});
+    CHECK(faultsOf("name,flow_lpm,gauge_unit\nCart E,20,psi\n", "cart") == Faults{"  fault.no-stages"});
     CHECK(faultsOf("name,flow_lpm,gauge_unit,stage1_kind\nCart E,20,fathom,water\n", "cart")
           == Faults{"gauge_unit fathom file.fault.choice"});
 }

@@ -248,8 +248,8 @@ TEST_CASE("nothing is called safe, and nothing clean")
 
 TEST_CASE("a value may hold a brace without being taken for a name")
 {
-    const std::string said = wordsIn("en").say({"refused.setup", {{"place", "{fault}"}, {"fault", "odd"}}});
-    CHECK(said == "{fault}: odd.");
+    const std::string said = wordsIn("en").say({"fault.capacity", {{"value", "{volume}"}, {"volume", "odd"}}});
+    CHECK(said == "A tank of {volume} cannot hold odd of oil.");
 }
 
 TEST_CASE("an id that no catalogue has comes back in brackets, and an unknown language is refused")
