@@ -67,6 +67,53 @@ void forKept(const run::RunState& run, Take take)
     }
 }
 
+/// The person whom `kept`, a fact of that kind, names.
+std::optional<Id> personNamed(const run::Kept& kept, std::string_view what)
+{
+    return detailsOf(kept, what, [](const JsonReader& details) {
+        details.onlyKeys({"person"});
+        return idOf(details.at("person"));
+    });
+}
+
+/// Goes through the facts of a run and knows in whose hands it is.
+class HandsSeen
+{
+public:
+    explicit HandsSeen(const run::RunState& run) : run_{run}, hands_{run.opened.device, run.opened} {}
+
+    void take(const run::Kept& kept, const run::Header& header)
+    {
+        const bool isHolder = header.device == hands_.device;
+        if (const auto to = handedTo(kept); to && isHolder) {
+            hands_.offered = Offer{*to, {}, header};
+        } else if (const auto person = personNamed(kept, handoverKey); person && isHolder) {
+            hands_.offered = Offer{{}, *person, header};
+        } else if (const auto code = adopted(kept)) {
+            adopt(*code, header);
+        } else if (personNamed(kept, adoptKey) && isHolder && hands_.offered && hands_.offered->device.isNone()
+                   && hands_.offered->person == header.person) {
+            hands_ = {header.device, header, Hands::How::Taken};
+        }
+    }
+
+    [[nodiscard]] Hands hands() && { return std::move(hands_); }
+
+private:
+    void adopt(const std::string& code, const run::Header& header)
+    {
+        const bool isByCode = run::codeFrom(code).value_or("") == run::codeOf(run_.id);
+        const bool isAccepted = code.empty() && hands_.offered && !hands_.offered->device.isNone()
+            && header.device == hands_.offered->device;
+        if (isByCode || isAccepted) {
+            hands_ = {header.device, header, isByCode ? Hands::How::ByCode : Hands::How::Accepted};
+        }
+    }
+
+    const run::RunState& run_;
+    Hands hands_;
+};
+
 run::RunPair ordered(const Id& one, const Id& other)
 {
     return one < other ? run::RunPair{one, other} : run::RunPair{other, one};
@@ -97,23 +144,46 @@ std::optional<Id> handedTo(const run::Kept& kept)
     });
 }
 
+run::Kept handoverToPerson(const Id& person)
+{
+    return {std::string(handoverKey), Json({{"person", toText(person)}}).dump()};
+}
+
+run::Kept taking(const Id& from)
+{
+    return {std::string(adoptKey), Json({{"person", toText(from)}}).dump()};
+}
+
+Hands handsOf(const run::RunState& run)
+{
+    HandsSeen seen(run);
+    forKept(run, [&](const run::Kept& kept, const run::Header& header) { seen.take(kept, header); });
+    return std::move(seen).hands();
+}
+
 Id holderOf(const run::RunState& run)
 {
-    Id holder = run.opened.device;
-    Id offered = {};
-    forKept(run, [&](const run::Kept& kept, const run::Header& header) {
-        if (const auto to = handedTo(kept); to && header.device == holder) {
-            offered = *to;
-        }
-        const auto code = adopted(kept);
-        const bool isByCode = code && run::codeFrom(*code).value_or("") == run::codeOf(run.id);
-        const bool isAccepted = code && code->empty() && !offered.isNone() && header.device == offered;
-        if (isByCode || isAccepted) {
-            holder = header.device;
-            offered = {};
-        }
-    });
-    return holder;
+    return handsOf(run).device;
+}
+
+std::optional<HandedTold> handedTold(const run::Kept& kept)
+{
+    using What = HandedTold::What;
+    if (const auto device = handedTo(kept)) {
+        return HandedTold{What::ToTablet, *device};
+    }
+    if (const auto person = personNamed(kept, handoverKey)) {
+        return HandedTold{What::ToPerson, *person};
+    }
+    if (const auto code = adopted(kept)) {
+        return HandedTold{code->empty() ? What::Adopted : What::AdoptedByCode, {}};
+    }
+    if (const auto person = personNamed(kept, adoptKey)) {
+        return HandedTold{What::Taken, *person};
+    }
+    const auto answer = answered(kept);
+    return answer ? std::optional(HandedTold{answer->isAccepted ? What::OneWith : What::TwoWith, answer->other})
+                  : std::nullopt;
 }
 
 std::set<run::RunPair> LinksSaid::all() const

@@ -23,11 +23,59 @@ namespace loopside::ledger {
 /// nobody else has to agree: where the other tablet is broken or lost.
 [[nodiscard]] run::Kept adoption(const std::string& code = {});
 
+/// The fact that who writes it hands the run to `person`, at the same tablet; it is theirs once they take it
+/// (`taking`).
+[[nodiscard]] run::Kept handoverToPerson(const Id& person);
+
+/// The fact that who writes it takes the run from `person`, who handed it on at the same tablet.
+[[nodiscard]] run::Kept taking(const Id& from);
+
 /// The answer of a person to the proposal that the run is one with `other`.
 [[nodiscard]] run::Kept linkAnswer(const Id& other, bool isAccepted);
 
 /// The device to which `kept` hands its run, if it does that.
 [[nodiscard]] std::optional<Id> handedTo(const run::Kept& kept);
+
+/// That somebody hands a run on, and nobody took it yet.
+struct Offer
+{
+    Id device = {};      ///< To which tablet; none: at the same one.
+    Id person = {};      ///< To whom, at the same tablet; none: to a tablet.
+    run::Header by = {}; ///< Of the entry that says so.
+};
+
+/// In whose hands a run is.
+struct Hands
+{
+    Id device = {};         ///< The tablet that goes on with it.
+    run::Header since = {}; ///< Of the entry by which it came to that tablet and person: see `how`.
+    enum class How
+    {
+        Opened,
+        Accepted,
+        ByCode,
+        Taken
+    } how = How::Opened;
+    std::optional<Offer> offered = {}; ///< The last one, if nobody took it.
+};
+[[nodiscard]] Hands handsOf(const run::RunState& run);
+
+/// What a kept fact of these says, for lists and records.
+struct HandedTold
+{
+    enum class What
+    {
+        ToTablet,
+        ToPerson,
+        Adopted,
+        AdoptedByCode,
+        Taken,
+        OneWith,
+        TwoWith
+    } what = What::Adopted;
+    Id other = {}; ///< The tablet, person or run that it names; none of an adoption.
+};
+[[nodiscard]] std::optional<HandedTold> handedTold(const run::Kept& kept);
 
 /// Which tablet goes on with `run`: the one that opened it, until another one took it over. The last one to which it
 /// was handed by its holder and that accepted, or that adopted it by its code.

@@ -195,6 +195,9 @@ std::vector<RunPair> linkProposals(const State& state, const std::set<RunPair>& 
 {
     std::vector<RunPair> proposals;
     for (auto one = state.runs.begin(); one != state.runs.end(); ++one) {
+        if (one->second.isPutAway) {
+            continue; // a journal has thousands of them
+        }
         for (auto other = std::next(one); other != state.runs.end(); ++other) {
             const bool isEarlier = openedMs(one->second) <= openedMs(other->second);
             const RunPair pair = isEarlier ? RunPair{one->first, other->first} : RunPair{other->first, one->first};

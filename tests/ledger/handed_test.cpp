@@ -27,13 +27,14 @@ public:
         return say(run, device, run::RunOpened{test::bareSetup(), {}});
     }
 
-    Told& say(std::uint8_t run, std::uint8_t device, const run::Event& event)
+    Told& say(std::uint8_t run, std::uint8_t device, const run::Event& event, std::uint8_t person = 0)
     {
         run::Header header;
         header.clock = ++clock_;
         header.id = idNumber(static_cast<std::uint8_t>(100 + clock_));
         header.device = idNumber(device);
         header.run = idNumber(run);
+        header.person = idNumber(person);
         state = run::apply(std::move(state), header, event);
         last = header.id;
         return *this;
@@ -117,4 +118,63 @@ TEST_CASE("runs are one over others too, as far as they are here")
     told.say(4, 13, linkAnswer(idNumber(1), false)).say(3, 12, linkAnswer(idNumber(9), true));
     CHECK(linkedWith(told.state, idNumber(1)) == std::set{idNumber(1), idNumber(2), idNumber(3)});
     CHECK(linkedWith(told.state, idNumber(4)) == std::set{idNumber(4)});
+}
+
+TEST_CASE("at one tablet a run is another person's once both said so")
+{
+    Told told;
+    told.open(1, 10);
+    const auto hands = [&] { return handsOf(told.state.runs.at(idNumber(1))); };
+    CHECK(hands().how == Hands::How::Opened);
+    CHECK_FALSE(hands().offered);
+    told.say(1, 10, handoverToPerson(idNumber(51)), 50);
+    REQUIRE(hands().offered);
+    CHECK(hands().offered->person == idNumber(51));
+    CHECK(hands().offered->device.isNone());
+    CHECK(hands().offered->by.person == idNumber(50));
+    told.say(1, 10, taking(idNumber(50)), 52); // not the one whom it was handed to
+    CHECK(hands().how == Hands::How::Opened);
+    told.say(1, 11, taking(idNumber(50)), 51); // not at the tablet that has the run
+    CHECK(hands().how == Hands::How::Opened);
+    told.say(1, 11, adoption()); // it was handed to a person, not to that tablet
+    CHECK(told.holder(1) == idNumber(10));
+    told.say(1, 10, taking(idNumber(50)), 51);
+    CHECK(hands().how == Hands::How::Taken);
+    CHECK(hands().since.person == idNumber(51));
+    CHECK_FALSE(hands().offered);
+    CHECK(told.holder(1) == idNumber(10));
+}
+
+TEST_CASE("of two tablets that took a run over by its code the later one has it, and how is told")
+{
+    Told told;
+    told.open(1, 10);
+    const auto hands = [&] { return handsOf(told.state.runs.at(idNumber(1))); };
+    told.say(1, 11, adoption(run::codeOf(idNumber(1))), 51);
+    told.say(1, 12, adoption(run::codeOf(idNumber(1))), 52);
+    CHECK(hands().device == idNumber(12));
+    CHECK(hands().how == Hands::How::ByCode);
+    CHECK(hands().since.person == idNumber(52));
+    told.say(1, 12, handoverTo(idNumber(10)), 52);
+    REQUIRE(hands().offered);
+    CHECK(hands().offered->device == idNumber(10));
+    told.say(1, 10, adoption(), 50);
+    CHECK(hands().how == Hands::How::Accepted);
+}
+
+TEST_CASE("what a kept fact says of hands and links is told, and of another form nothing")
+{
+    using What = HandedTold::What;
+    const auto what = [](const run::Kept& kept) { return handedTold(kept).value().what; };
+    CHECK(what(handoverTo(idNumber(1))) == What::ToTablet);
+    CHECK(what(handoverToPerson(idNumber(1))) == What::ToPerson);
+    CHECK(handedTold(handoverToPerson(idNumber(7)))->other == idNumber(7));
+    CHECK(what(adoption()) == What::Adopted);
+    CHECK(what(adoption("7K3M9Q")) == What::AdoptedByCode);
+    CHECK(what(taking(idNumber(1))) == What::Taken);
+    CHECK(what(linkAnswer(idNumber(1), true)) == What::OneWith);
+    CHECK(what(linkAnswer(idNumber(1), false)) == What::TwoWith);
+    CHECK_FALSE(handedTold({"handover", R"({"from":"A","to":"B","valve":"filtering"})"}));
+    CHECK_FALSE(handedTold({"adopt", R"({"last_reading":"00:55:00"})"}));
+    CHECK_FALSE(handedTold({"tag", "{}"}));
 }
