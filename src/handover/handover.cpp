@@ -4,6 +4,7 @@
 #include "handover/handover.h"
 
 #include "base/text.h"
+#include "handover/interest.h"
 #include "ledger/digest.h"
 #include "sync/enrolment.h"
 #include "sync/wire.h"
@@ -90,14 +91,25 @@ Done Handover::openShelves()
     others_ = *std::move(others);
     own_ = *std::move(own);
     kept_ = *kept;
-    const std::set<sync::Topic> interest = {sync::Topic::catalogue(), sync::Topic::learned(),
-                                            sync::Topic::handedTo(parts_.device)};
+    if (interest_.empty()) {
+        interest_ = interestOf({}, parts_.device, {});
+    }
     if (const Done seen = seeOwn(); !seen) {
         return seen;
     }
-    side_.emplace(hub_->site, parts_.device, *own_, parts_.losses, interest, kept_.progress);
+    side_.emplace(hub_->site, parts_.device, *own_, parts_.losses, interest_, kept_.progress);
     lookForFilesFrom(kept_.filesUpTo);
     return {};
+}
+
+bool Handover::setInterest(std::set<sync::Topic> interest)
+{
+    const bool isMore = !std::ranges::includes(interest_, interest);
+    interest_ = std::move(interest);
+    if (side_) {
+        side_->setInterest(interest_);
+    }
+    return isMore;
 }
 
 void Handover::lookForFilesFrom(ledger::Position done)

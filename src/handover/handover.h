@@ -76,6 +76,10 @@ public:
     /// Enrols the tablet at the hub `address` with the code from its terminal; a round follows.
     void enrol(const std::string& address, const sync::EnrolmentCode& code);
 
+    /// What it asks the hub for from now on (interest.h), in a round that is under way as well. Whether there is
+    /// something in it that was not asked for before.
+    bool setInterest(std::set<sync::Topic> interest);
+
     /// Begins a round now, unless one is under way or there is no hub.
     void begin();
     /// Begins a round when it is time for one.
@@ -119,6 +123,7 @@ private:
     [[nodiscard]] Message troubleOf(const Answer& answer) const;
 
     Parts parts_;
+    std::set<sync::Topic> interest_ = {};
     std::optional<Hub> hub_ = {};
     std::optional<Hub> wanted_ = {}; ///< At which the tablet is being enrolled.
     std::string pin_ = {};
