@@ -5,6 +5,7 @@
 
 #include "ledger/tank_look.h"
 #include "words/fact_told.h"
+#include "words/handed_told.h"
 #include "words/look_told.h"
 #include "words/record_told.h"
 #include "words/told.h"
@@ -94,7 +95,7 @@ public:
     std::string operator()(const run::Kept& kept) const
     {
         const auto look = ledger::lookIn(kept);
-        return look ? words::lookLine(words_, *look) : std::string();
+        return look ? words::lookLine(words_, *look) : words::handedLine(words_, kept, nameOf_);
     }
 
     std::string operator()(const run::RunOpened&) const { return words_.say("report.entry.opened"); }

@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "base/text.h"
 #include "ledger/fold.h"
+#include "ledger/handed.h"
 #include "ledger/tank_look.h"
 #include "report/record_parts.h"
 #include "run/moved_note.h"
@@ -175,6 +176,28 @@ Table signaturesTable(const Look& look)
     return table;
 }
 
+/// The runs that somebody said this one is one with, as its own entries have it.
+std::vector<Id> oneWith(const run::RunState& run)
+{
+    std::map<Id, bool> said;
+    for (const run::Fact& fact : run.facts) {
+        const auto* kept = std::get_if<run::Kept>(&fact.effective);
+        const auto told = kept != nullptr && !fact.struck ? ledger::handedTold(*kept) : std::nullopt;
+        if (told && told->what == ledger::HandedTold::What::OneWith) {
+            said[told->other] = true;
+        } else if (told && told->what == ledger::HandedTold::What::TwoWith) {
+            said[told->other] = false;
+        }
+    }
+    std::vector<Id> others;
+    for (const auto& [other, isOne] : said) {
+        if (isOne) {
+            others.push_back(other);
+        }
+    }
+    return others;
+}
+
 std::vector<std::string> noticesOf(const Look& look)
 {
     std::vector<std::string> notices;
@@ -183,6 +206,9 @@ std::vector<std::string> noticesOf(const Look& look)
     }
     if (look.run.phase != run::Phase::Closed) {
         notices.push_back(look.say("report.notice.open"));
+    }
+    for (const Id& other : oneWith(look.run)) {
+        notices.push_back(look.say({"report.notice.one-with", {{"code", run::codeOf(other)}}}));
     }
     if (ledger::tankKnown(look.run) == run::TankKnown::AgainstIt) {
         notices.push_back(look.say("report.notice.tank-against"));

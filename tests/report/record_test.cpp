@@ -5,10 +5,12 @@
 
 #include "report/record.h"
 
+#include "ledger/handed.h"
 #include "ledger/tank_look.h"
 #include "report/short_run.h"
 #include "report/told_story.h"
 #include "run/notes.h"
+#include "run/run_code.h"
 
 #include <algorithm>
 
@@ -212,4 +214,30 @@ TEST_CASE("people are named where their names are known, else told by the beginn
     REQUIRE(record);
     CHECK_THAT(linesOf(record->table("signatures")), Contains("Ada Reyes"));
     CHECK_THAT(linesOf(awkward().table("signatures")), Contains(toText(person).substr(0, 8)));
+}
+
+TEST_CASE("a record tells in whose hands its run went, and that it is one with another, whose turnovers are not in it")
+{
+    const Id other{.bytes = {1, 2, 3}};
+    const auto recordWith = [&](bool isOne) {
+        ShortRun run;
+        run.say(ledger::adoption("7K3M9Q"));
+        run.say(ledger::linkAnswer(other, true));
+        run.say(ledger::linkAnswer(other, isOne));
+        return recordOf(run.evidence(), {}).value();
+    };
+    const auto isToldOne = [&](const RunRecord& record) {
+        return std::ranges::any_of(record.notices, [&](const std::string& notice) {
+            return notice.find("one with run " + run::codeOf(other)) != std::string::npos;
+        });
+    };
+    const RunRecord one = recordWith(true);
+    CHECK(isToldOne(one));
+    CHECK_FALSE(isToldOne(recordWith(false)));
+    std::string events;
+    for (const Row& row : one.table("events").rows) {
+        events += lineOf(row) + "\n";
+    }
+    CHECK_THAT(events, Contains("taken over by its code"));
+    CHECK_THAT(events, Contains("said to be one with run " + run::codeOf(other)));
 }
