@@ -8,6 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <map>
 #include <string_view>
 
@@ -164,6 +165,14 @@ Hands handsOf(const run::RunState& run)
 Id holderOf(const run::RunState& run)
 {
     return handsOf(run).device;
+}
+
+bool isTimedAt(const run::RunState& run, const Id& device)
+{
+    const Hands hands = handsOf(run);
+    return hands.device == device
+        || (hands.how == Hands::How::Opened
+            && std::ranges::any_of(run.facts, [&](const run::Fact& fact) { return fact.header.device == device; }));
 }
 
 std::optional<HandedTold> handedTold(const run::Kept& kept)

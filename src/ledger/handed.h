@@ -60,6 +60,10 @@ struct Hands
 };
 [[nodiscard]] Hands handsOf(const run::RunState& run);
 
+/// Whether time that passes says something of `run` at `device`: at the tablet that goes on with it, and where it never
+/// went from hand to hand at each that wrote something of it. Another one hears too late what was read.
+[[nodiscard]] bool isTimedAt(const run::RunState& run, const Id& device);
+
 /// What a kept fact of these says, for lists and records.
 struct HandedTold
 {

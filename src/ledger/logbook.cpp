@@ -6,6 +6,7 @@
 #include "base/require.h"
 #include "ledger/body.h"
 #include "ledger/chain.h"
+#include "ledger/handed.h"
 #include "ledger/settled.h"
 #include "run/put_away.h"
 
@@ -224,6 +225,12 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
     auto decided = run::decide(state_, command, context);
     if (!decided) {
         return fail(decided.error());
+    }
+    if (std::holds_alternative<run::Tick>(command)) {
+        std::erase_if(*decided, [&](const run::Decided& one) {
+            const run::RunState* run = state_.runOf(one.run);
+            return run != nullptr && !isTimedAt(*run, hand.device);
+        });
     }
     if (decided->empty()) {
         return std::vector<Committed>{};

@@ -88,13 +88,20 @@ private:
     const ReadingLogged* zero_ = nullptr;
 };
 
+/// Whether two runs are one is said at a table as well as at the cart: nobody looked at the pump for it.
+bool isOfRunsAlone(const Event& event)
+{
+    const auto* kept = std::get_if<Kept>(&event);
+    return kept != nullptr && kept->what == "link";
+}
+
 } // namespace
 
 std::vector<Moment> timelineOf(const RunState& run)
 {
     std::vector<const Fact*> said;
     for (const Fact& fact : run.facts) {
-        if (isSaid(fact.original)) {
+        if (isSaid(fact.original) && !isOfRunsAlone(fact.original)) {
             said.push_back(&fact);
         }
     }

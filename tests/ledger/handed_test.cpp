@@ -178,3 +178,21 @@ TEST_CASE("what a kept fact says of hands and links is told, and of another form
     CHECK_FALSE(handedTold({"adopt", R"({"last_reading":"00:55:00"})"}));
     CHECK_FALSE(handedTold({"tag", "{}"}));
 }
+
+TEST_CASE(
+    "time speaks of a run at the tablet that goes on with it, and where it never went on, at each that wrote of it")
+{
+    Told told;
+    told.open(1, 10);
+    const auto isTimed = [&](std::uint8_t device) {
+        return isTimedAt(told.state.runs.at(idNumber(1)), idNumber(device));
+    };
+    CHECK(isTimed(10));
+    CHECK_FALSE(isTimed(11));
+    told.say(1, 11, run::Noted{"seen"});
+    CHECK(isTimed(11));
+    told.say(1, 12, adoption(run::codeOf(idNumber(1))));
+    CHECK(isTimed(12));
+    CHECK_FALSE(isTimed(10));
+    CHECK_FALSE(isTimed(11));
+}

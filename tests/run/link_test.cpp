@@ -185,3 +185,18 @@ TEST_CASE("an open run may be one with any that began meanwhile")
     CHECK(linkProposals(stateOf({open.run(), other}), {}, msAt(other, 1)).size() == 1);
     CHECK(linkProposals(stateOf({open.run(), other}), {}, msAt(other, 0)).empty());
 }
+
+TEST_CASE("who says at a table that two runs are one saw no pump: no time is credited up to then")
+{
+    const auto bestWith = [](std::optional<Said> said) {
+        Walk walk(onGreyCart());
+        walk.filteringAt(0).readingAt(2, "20 14 4");
+        if (said) {
+            walk.sayAt(20, *said);
+        }
+        return walk.standingAt(30).credit.turnovers.best;
+    };
+    const double read = bestWith({});
+    CHECK(bestWith(Said(Kept{"link", R"({"run":"01000000-0000-0000-0000-000000000000","accepted":true})"})) == read);
+    CHECK(bestWith(Said(Noted{"still there"})) > read + 0.5);
+}
