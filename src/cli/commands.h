@@ -280,6 +280,33 @@ struct AcrossOptions
 /// The elements that are there, what was used, and how many are likely to be needed.
 [[nodiscard]] Done stock(const AcrossOptions& options, std::ostream& out);
 
+struct RunsOptions
+{
+    std::string data;   ///< The folder of the tablet's journal and key, with which the app is closed.
+    std::string site;   ///< Its site file; empty: people are told by their ids.
+    std::string person; ///< Who says it: a name of the site file, or an id.
+    std::string run;    ///< Its six signs.
+    std::string other;  ///< Those of another one.
+    std::string valve;  ///< How it was read at the cart: filtering, bypassing or stopped.
+    std::string to;     ///< The beginning of a tablet's id.
+    std::string language = "en";
+    bool isOne = false; ///< Else they are two.
+    bool json = false;
+};
+
+/// The open runs and the last ones: whose they are, which are one or may be, what they come to.
+[[nodiscard]] Done listRuns(const RunsOptions& options, std::ostream& out);
+
+/// This tablet goes on with a run of another one, by its code. NotFound where its entries are not here, Conflict where
+/// it is closed or this tablet's already; then nothing was written.
+[[nodiscard]] Done takeRunOver(const RunsOptions& options, std::ostream& out);
+
+/// Hands a run of this tablet to another one, which has to take it on.
+[[nodiscard]] Done handRunOn(const RunsOptions& options, std::ostream& out);
+
+/// Says whether two runs of one cart at one tank are one.
+[[nodiscard]] Done linkRuns(const RunsOptions& options, std::ostream& out);
+
 /// Gives a device a new key and keeps the old one beside it.
 [[nodiscard]] Done newKey(const std::string& path, bool json, std::ostream& out);
 

@@ -52,6 +52,19 @@ Result<site::Site> readSite(const std::string& path)
     return readFile(path, bytesMax).and_then(site::siteFrom);
 }
 
+Result<Id> personIn(const site::Site& site, const std::string& person)
+{
+    const auto known = std::find_if(site.people.begin(), site.people.end(),
+                                    [&](const site::SitePerson& one) { return one.name == person; });
+    if (known != site.people.end()) {
+        return known->id;
+    }
+    const auto id = idFromText(person);
+    return id && !id->isNone()
+        ? id
+        : fail(Errc::NotFound, "--person: \"" + person + "\" is no name of the site file, and no id");
+}
+
 Result<StoryFile> readStory(const std::string& path)
 {
     auto text = readFile(path, ledger::JsonLimits{}.bytes);

@@ -26,6 +26,9 @@ namespace loopside::cli {
 /// Reads a site file; an empty site for an empty path.
 [[nodiscard]] Result<site::Site> readSite(const std::string& path);
 
+/// The person that `person` names: a name of `site`, or an id. NotFound.
+[[nodiscard]] Result<Id> personIn(const site::Site& site, const std::string& person);
+
 /// A story and the text it was read from.
 struct StoryFile
 {

@@ -47,6 +47,7 @@ public:
         addNewKey();
         addBundle();
         addHandover();
+        addRuns();
     }
 
     int run(int argc, char** argv)
@@ -410,6 +411,47 @@ private:
         verb->callback([this] { action_ = [this] { return loopside::cli::handOver(handover_, std::cout); }; });
     }
 
+    using Runs = Done (*)(const loopside::cli::RunsOptions&, std::ostream&);
+
+    CLI::App* addRunsPart(CLI::App& runs, const char* name, const char* what, Runs act)
+    {
+        CLI::App* verb = runs.add_subcommand(name, what);
+        verb->add_option("--data", runs_.data, "the tablet's folder, while the app is closed")->required();
+        verb->add_option("--site", runs_.site, "its site file, if it has one");
+        verb->add_option("--language", runs_.language, "en, es or de");
+        verb->add_flag("--json", runs_.json, "one JSON object a line");
+        verb->callback([this, act] { action_ = [this, act] { return act(runs_, std::cout); }; });
+        return verb;
+    }
+
+    /// One that says something of a run.
+    CLI::App* addRunsSaying(CLI::App& runs, const char* name, const char* what, Runs act)
+    {
+        CLI::App* verb = addRunsPart(runs, name, what, act);
+        verb->add_option("RUN", runs_.run, "the six signs of the run")->required();
+        verb->add_option("--person", runs_.person, "who says it: a name of the site file, or an id")->required();
+        return verb;
+    }
+
+    void addRuns()
+    {
+        CLI::App* runs = app_.add_subcommand("runs", "whose runs are: take one over, hand one on, say which are one");
+        runs->require_subcommand(1);
+        addRunsPart(*runs, "list", "the open runs and the last ones", loopside::cli::listRuns);
+        addRunsSaying(*runs, "take-over", "go on with a run of another tablet, by its code", loopside::cli::takeRunOver)
+            ->add_option("--valve", runs_.valve, "how it was read at the cart: filtering, bypassing or stopped")
+            ->required();
+        addRunsSaying(*runs, "hand-on", "hand a run to another tablet", loopside::cli::handRunOn)
+            ->add_option("--to", runs_.to, "the first digits of that tablet's id")
+            ->required();
+        CLI::App* link = addRunsSaying(*runs, "link", "say whether two runs are one", loopside::cli::linkRuns);
+        link->add_option("OTHER", runs_.other, "the six signs of the other run")->required();
+        CLI::Option_group* say = link->add_option_group("say");
+        say->add_flag("--one", runs_.isOne, "they are one: no time counts twice");
+        say->add_flag("--two", areTwo_, "they are two");
+        say->require_option(1);
+    }
+
     CLI::App app_{"Loopside without a screen: what the technician is told, from story files and journals."};
     std::function<Done()> action_;
     loopside::cli::ReplayOptions replay_;
@@ -420,6 +462,8 @@ private:
     loopside::cli::CodeOptions code_;
     loopside::cli::ForecastOptions forecast_;
     loopside::cli::KeepOptions keep_;
+    loopside::cli::RunsOptions runs_;
+    bool areTwo_ = false; ///< Said, for that one of two is said.
     loopside::cli::BundleOptions bundle_;
     loopside::cli::NotesOptions notes_;
     loopside::cli::RecordOptions record_;

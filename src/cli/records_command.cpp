@@ -67,19 +67,6 @@ Done openGround(const RecordsOptions& options, Ground& ground)
     return {};
 }
 
-Result<Id> personIn(const site::Site& site, const std::string& person)
-{
-    const auto known = std::find_if(site.people.begin(), site.people.end(),
-                                    [&](const site::SitePerson& one) { return one.name == person; });
-    if (known != site.people.end()) {
-        return known->id;
-    }
-    const auto id = idFromText(person);
-    return id && !id->isNone()
-        ? id
-        : fail(Errc::NotFound, "--person: \"" + person + "\" is no name of the site file, and no id");
-}
-
 /// Puts the good rows; all of them or none.
 Done take(const site::Preview& preview, const RecordsOptions& options, const Id& person, Ground& ground)
 {
