@@ -86,7 +86,7 @@ Window {
             anchors.topMargin: root.topRoom
             enabled: !root.isCovered
             focus: true
-            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Fluids ? fluids : root.app.page === AppView.Elements ? elements : root.app.page === AppView.Jobs ? jobs : root.app.page === AppView.File ? file : root.app.page === AppView.Logged ? logged : root.app.page === AppView.Practice ? practice : root.app.page === AppView.Keeping ? keeping : root.app.page === AppView.Handover ? handover : root.app.page === AppView.Settings ? settings : root.app.page === AppView.Kit ? kit : root.app.page === AppView.Guide ? guide : shift
+            sourceComponent: root.app.page === AppView.Run ? run : root.app.page === AppView.Changeover ? changeover : root.app.page === AppView.CloseOut ? closeOut : root.app.page === AppView.Flush ? flush : root.app.page === AppView.Transfer ? transfer : root.app.page === AppView.SetUp ? setup : root.app.page === AppView.Stock ? stock : root.app.page === AppView.Tanks ? tanks : root.app.page === AppView.Carts ? carts : root.app.page === AppView.People ? people : root.app.page === AppView.Fluids ? fluids : root.app.page === AppView.Elements ? elements : root.app.page === AppView.Jobs ? jobs : root.app.page === AppView.File ? file : root.app.page === AppView.Logged ? logged : root.app.page === AppView.Practice ? practice : root.app.page === AppView.Keeping ? keeping : root.app.page === AppView.Handover ? handover : root.app.page === AppView.Settings ? settings : root.app.page === AppView.Kit ? kit : root.app.page === AppView.Guide ? guide : root.app.page === AppView.TakeOver ? takeOver : root.app.page === AppView.HandOn ? handOn : root.app.page === AppView.Link ? link : shift
 
             onLoaded: page.forceActiveFocus()
         }
@@ -274,6 +274,24 @@ Window {
     Component {
         id: handover
         HandoverPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: takeOver
+        TakeOverPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: handOn
+        HandOnPage {
+            app: root.app
+        }
+    }
+    Component {
+        id: link
+        LinkPage {
             app: root.app
         }
     }

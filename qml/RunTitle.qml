@@ -29,7 +29,7 @@ Item {
         font.pixelSize: Theme.textLeast
         fontSizeMode: Text.HorizontalFit
         minimumPixelSize: Theme.textLeast
-        text: root.app.run.fluidText + " · " + root.app.run.cartName
+        text: root.app.run.fluidText + " · " + root.app.run.cartName + " · " + root.app.run.runCode
         width: root.width
         wrapMode: Text.NoWrap
     }

@@ -32,4 +32,14 @@ Sheet {
             onPressed: root.app.choosePerson(person.index)
         }
     }
+    BigKey {
+        height: Theme.touchSmall
+        objectName: "toHandOn"
+        text: root.app.label("label.hand-on")
+        textSize: Theme.textStrong
+        visible: root.app.run.isThere && !root.app.run.isClosed && root.app.exercise === null
+        width: parent.width
+
+        onPressed: root.app.showHandOn()
+    }
 }

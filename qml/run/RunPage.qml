@@ -72,6 +72,14 @@ FocusScope {
                 width: area.room
                 y: loop.y + loop.height + Theme.gapSmall
             }
+            NoteLine {
+                id: hands
+                objectName: "runHands"
+                text: root.app.run.handsText
+                visible: text !== ""
+                width: area.room
+                y: (caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gapSmall
+            }
             Panel {
                 id: trend
 
@@ -79,7 +87,7 @@ FocusScope {
 
                 height: trend.hasRoom ? Math.max(Theme.trendLeast, area.trendRoom) : noRoom.implicitHeight + Theme.gapSmall
                 width: area.room
-                y: (caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gap
+                y: (hands.visible ? hands.y + hands.height : caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gap
 
                 Label {
                     id: noRoom
@@ -97,6 +105,7 @@ FocusScope {
                     Accessible.role: Accessible.Chart
                     anchors.fill: parent
                     anchors.margins: Theme.gapSmall
+                    curveColors: [Theme.stage1, Theme.stage2, Theme.stage3]
                     dim: Theme.dim
                     family: Theme.family
                     ground: Theme.panel
@@ -105,7 +114,6 @@ FocusScope {
                     line: Theme.line
                     run: root.app.run
                     shade: Theme.shade
-                    curveColors: [Theme.stage1, Theme.stage2, Theme.stage3]
                     strokePx: Theme.stroke
                     textPx: Theme.textSmall
                     visible: trend.hasRoom

@@ -26,7 +26,7 @@ FocusScope {
         id: work
         anchors.top: header.bottom
         app: root.app
-        height: root.isTall ? Math.max(work.least, (onlyHere.y - y - 2 * Theme.gap) / 2) : root.height - y - Theme.gap
+        height: root.isTall ? Math.max(work.least, (onlyHere.y - y - 2 * Theme.gap) / 2) : takeOver.y - y - Theme.gap
         width: root.isTall ? root.side : (root.width - root.side - 2 * Theme.gap - 2 * Theme.gapLarge) * 0.56
         x: root.isKeysLeft ? root.width - work.width - Theme.gap : Theme.gap
     }
@@ -54,13 +54,25 @@ FocusScope {
         }
     }
     BigKey {
+        id: takeOver
+        height: Theme.touchSmall
+        objectName: "toTakeOver"
+        text: root.app.label("label.take-over")
+        textSize: Theme.textStrong
+        width: root.isTall ? (root.side - Theme.gap) / 2 : work.width
+        x: root.isTall ? Theme.gap : work.x
+        y: onlyHere.y
+
+        onPressed: root.app.showTakeOver()
+    }
+    BigKey {
         id: onlyHere
         align: Text.AlignLeft
         height: Theme.touchSmall
         objectName: "onlyHere"
         text: root.app.shift.onlyHereText
-        width: root.isTall ? root.side : places.width
-        x: root.isTall ? Theme.gap : places.x
+        width: root.isTall ? takeOver.width : places.width
+        x: root.isTall ? takeOver.x + takeOver.width + Theme.gap : places.x
         y: root.isTall ? area.y - Theme.gap - height : root.height - height - Theme.gap
 
         onPressed: root.app.showHandover()

@@ -49,6 +49,9 @@ AppView::AppView(Tablet& tablet, QObject* parent)
       kit_{tablet},
       keeping_{tablet},
       handover_{tablet},
+      takeOver_{tablet},
+      handOn_{tablet},
+      link_{tablet},
       guide_{tablet},
       practice_{tablet},
       chips_{{"tank", "dueText", "level", "levelText", "isShown"}},
@@ -90,6 +93,7 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     connect(&changeover_, &ChangeoverView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::finished, this, [this] { go(Page::Run); });
     connect(&closeOut_, &CloseOutView::kitWanted, this, &AppView::showKit);
+    connectHands();
     connect(this, &AppView::themeChanged, &practice_, [this] { practice_.setTheme(theme_); });
     connect(&pad_, &PadView::logged, &changeover_, &ChangeoverView::gaugesLogged);
     connect(&seconds_, &QTimer::timeout, this, &AppView::onSecond);
@@ -99,6 +103,38 @@ AppView::AppView(Tablet& tablet, QObject* parent)
     about_.setRows(aboutRows(tablet_));
     refreshChips();
     refreshPeople();
+}
+
+void AppView::connectHands()
+{
+    const auto showRun = [this](const Id& run) {
+        tablet_.show(run);
+        go(Page::Run);
+    };
+    const auto showLink = [this] {
+        linkFrom_ = page_;
+        go(Page::Link);
+    };
+    connect(&shift_, &ShiftView::takeOverWanted, this, [this](const Id& run) {
+        takeOver_.openOffered(run);
+        go(Page::TakeOver);
+    });
+    connect(&shift_, &ShiftView::linkWanted, this, [this, showLink](const run::RunPair& pair) {
+        link_.open(pair);
+        showLink();
+    });
+    connect(&handOn_, &HandOnView::linkWanted, this, [this, showLink](const Id& run) {
+        link_.openOf(run);
+        showLink();
+    });
+    connect(&link_, &LinkView::answered, this, &AppView::leaveLink);
+    connect(&handOn_, &HandOnView::finished, this, [this] { go(Page::Run); });
+    connect(&handOn_, &HandOnView::endWanted, this, &AppView::openCloseOut);
+    connect(&closeOut_, &CloseOutView::handOnWanted, this, &AppView::showHandOn);
+    connect(&takeOver_, &TakeOverView::runWanted, this, showRun);
+    connect(&takeOver_, &TakeOverView::hubWanted, this, &AppView::showHandover);
+    connect(&takeOver_, &TakeOverView::codeWanted, &handover_, &HandoverView::fetch);
+    connect(&takeOver_, &TakeOverView::setUpWanted, this, &AppView::showSetUp);
 }
 
 QString AppView::clockText() const
@@ -298,6 +334,8 @@ void AppView::takeTag(const QString& code)
         kit_.takeTag(code);
     } else if (tagged.tank) {
         takeTankTag(*tagged.tank, code);
+    } else if (page_ == Page::TakeOver && !tagged.cart) {
+        takeOver_.takeCode(code);
     } else if (tagged.cart && (page_ == Page::SetUp || page_ == Page::Shift)) {
         setup_.chooseCart(static_cast<int>(*tagged.cart));
         setup_.show(static_cast<int>(SetupView::Step::Cart));
@@ -398,6 +436,25 @@ void AppView::showKeeping()
 void AppView::showHandover()
 {
     go(Page::Handover);
+}
+
+void AppView::showTakeOver()
+{
+    takeOver_.open();
+    go(Page::TakeOver);
+}
+
+void AppView::showHandOn()
+{
+    asksWho_ = false;
+    handOn_.open();
+    go(Page::HandOn);
+    Q_EMIT personChanged();
+}
+
+void AppView::leaveLink()
+{
+    linkFrom_ == Page::HandOn ? showHandOn() : showShift();
 }
 
 /// Begins with the wishes of who holds the tablet.

@@ -12,10 +12,12 @@
 #include "app/fluid_view.h"
 #include "app/flush_view.h"
 #include "app/guide_view.h"
+#include "app/hand_on_view.h"
 #include "app/handover_view.h"
 #include "app/job_view.h"
 #include "app/keeping_view.h"
 #include "app/kit_view.h"
+#include "app/link_view.h"
 #include "app/logged_view.h"
 #include "app/notes_view.h"
 #include "app/other_tank.h"
@@ -29,6 +31,7 @@
 #include "app/shift_view.h"
 #include "app/stock_view.h"
 #include "app/tablet.h"
+#include "app/take_over_view.h"
 #include "app/tank_finder.h"
 #include "app/tank_view.h"
 #include "app/transfer_view.h"
@@ -75,6 +78,9 @@ class AppView : public QObject
     Q_PROPERTY(loopside::app::KeepingView* keeping READ keeping CONSTANT)
     Q_PROPERTY(loopside::app::GuideView* guide READ guide CONSTANT)
     Q_PROPERTY(loopside::app::HandoverView* handover READ handover CONSTANT)
+    Q_PROPERTY(loopside::app::TakeOverView* takeOver READ takeOver CONSTANT)
+    Q_PROPERTY(loopside::app::HandOnView* handOn READ handOn CONSTANT)
+    Q_PROPERTY(loopside::app::LinkView* link READ link CONSTANT)
     Q_PROPERTY(loopside::app::PracticeView* practice READ practice CONSTANT)
     /// Whose screens these are; null on the real ones.
     Q_PROPERTY(loopside::app::ExerciseView* exercise READ exercise CONSTANT)
@@ -123,7 +129,10 @@ public:
         Handover,
         Settings,
         Kit,
-        Guide
+        Guide,
+        TakeOver,
+        HandOn,
+        Link
     };
     Q_ENUM(Page)
 
@@ -158,6 +167,9 @@ public:
     [[nodiscard]] KeepingView* keeping() { return &keeping_; }
     [[nodiscard]] GuideView* guide() { return &guide_; }
     [[nodiscard]] HandoverView* handover() { return &handover_; }
+    [[nodiscard]] TakeOverView* takeOver() { return &takeOver_; }
+    [[nodiscard]] HandOnView* handOn() { return &handOn_; }
+    [[nodiscard]] LinkView* link() { return &link_; }
     [[nodiscard]] PracticeView* practice() { return &practice_; }
     [[nodiscard]] ExerciseView* exercise() const { return exercise_; }
     /// Whose screens are shown from here: those of the exercise that is under way, or these.
@@ -212,6 +224,12 @@ public:
     Q_INVOKABLE void showKeeping();
     Q_INVOKABLE void showHandover();
     Q_INVOKABLE void showSettings();
+    /// Where a run of another tablet is taken over, with the code that was typed before.
+    Q_INVOKABLE void showTakeOver();
+    /// Where the shown run is handed on.
+    Q_INVOKABLE void showHandOn();
+    /// From the page that asks whether two runs are one: back to where somebody came from.
+    Q_INVOKABLE void leaveLink();
     /// The user's guide, the list of its parts or what it says of the forecast; and back to where somebody came from.
     Q_INVOKABLE void showGuide();
     Q_INVOKABLE void showGuideOfForecast();
@@ -238,6 +256,7 @@ Q_SIGNALS:
     void languageChanged();
 
 private:
+    void connectHands();
     void takeTankTag(std::size_t tank, const QString& code);
     /// Theme and language of who holds the tablet now.
     void takeWishes();
@@ -275,6 +294,9 @@ private:
     KitView kit_;
     KeepingView keeping_;
     HandoverView handover_;
+    TakeOverView takeOver_;
+    HandOnView handOn_;
+    LinkView link_;
     GuideView guide_;
     PracticeView practice_;
     ExerciseView* exercise_ = nullptr;
@@ -284,6 +306,7 @@ private:
     QTimer seconds_;
     Page page_ = Page::Shift;
     Page kitFrom_ = Page::Run;        ///< From which the bottles were shown.
+    Page linkFrom_ = Page::Shift;     ///< From which it was asked whether two runs are one.
     Page guideFrom_ = Page::Settings; ///< From which the guide was shown.
     run::PersonRecord taken_;         ///< The wishes that the screen follows.
     QString theme_ = QStringLiteral("day");

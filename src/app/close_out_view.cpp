@@ -215,6 +215,11 @@ void CloseOutView::refreshKeys()
     const auto add = [&](const std::string& label, const std::string& say, bool isMain) {
         keys.append({tablet_.say({label, {}}), toQt(say), isMain});
     };
+    const auto addHandOn = [&] {
+        if (!tablet_.shown()->setup.isPractice) { // of an exercise nobody else knows
+            add("app.hand.instead", "hand-on", false);
+        }
+    };
     switch (step()) {
     case Step::Sample:
         add("app.key.sample-tank", "sample-tank", false);
@@ -222,9 +227,11 @@ void CloseOutView::refreshKeys()
         add("app.key.sample-after", "sample-after", false);
         add("app.key.no-sample", "no-sample", false);
         add("app.key.kit", "kit", true);
+        addHandOn();
         break;
     case Step::Stop:
         add("app.key.stopped", "stop", true);
+        addHandOn();
         break;
     case Step::Disconnect: // the points have keys of their own
         break;
@@ -272,6 +279,12 @@ void CloseOutView::refreshTotals()
         {"app.total.band",
          {{"best", fixed(band.best, 2)}, {"low", fixed(band.low, 2)}, {"high", fixed(band.high, 2)}}});
     add("app.total.turnovers", bandText);
+    if (const run::LinkedCredit* linked = tablet_.linkedCredit(run)) {
+        const run::TurnoverBand& all = linked->turnovers;
+        add("app.total.together",
+            tablet_.say({"app.total.band",
+                         {{"best", fixed(all.best, 2)}, {"low", fixed(all.low, 2)}, {"high", fixed(all.high, 2)}}}));
+    }
     if (run.setup.target.turnovers) {
         add("app.total.target", toQt(run.setup.target.turnovers->toText()));
     }
@@ -316,6 +329,8 @@ void CloseOutView::press(const QString& say)
         tablet_.say(run::Said(run::SampleDrawn{bottle, port}));
     } else if (what == "kit") {
         Q_EMIT kitWanted();
+    } else if (what == "hand-on") {
+        Q_EMIT handOnWanted();
     } else if (what == "no-sample") {
         tablet_.say(run::Said(run::CheckAnswered{"close-out-sample", "none taken"}));
     } else if (what == "stop") {

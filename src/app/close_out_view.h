@@ -77,6 +77,8 @@ Q_SIGNALS:
     void finished();
     /// The run is about to be closed.
     void closing();
+    /// The run is not to be ended but handed on.
+    void handOnWanted();
     /// The bottles of the run are to be shown.
     void kitWanted();
 

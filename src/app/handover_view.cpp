@@ -4,6 +4,7 @@
 #include "app/handover_view.h"
 
 #include "app/wording.h"
+#include "handover/interest.h"
 
 #include <algorithm>
 #include <utility>
@@ -33,6 +34,7 @@ HandoverView::HandoverView(Tablet& tablet, QObject* parent)
     : QObject{parent}, tablet_{tablet}, facts_{{"name", "value"}}, answers_{{"kind", "text"}}
 {
     connect(&tablet_, &Tablet::changed, this, &HandoverView::refresh);
+    connect(&tablet_, &Tablet::changed, this, [this] { isToAsk_ = true; });
     connect(&tablet_, &Tablet::secondPassed, this, &HandoverView::onSecond);
     refresh();
 }
@@ -65,7 +67,27 @@ void HandoverView::setBattery(std::function<std::optional<Battery>()> read)
 void HandoverView::onSecond()
 {
     if (handover_ != nullptr) {
+        askForRuns();
         handover_->tick();
+    }
+}
+
+/// Of a run that just came to be known all is asked for at once.
+void HandoverView::askForRuns()
+{
+    if (std::exchange(isToAsk_, false)
+        && handover_->setInterest(handover::interestOf(tablet_.state(), tablet_.device(), codes_)) && canBegin()) {
+        handover_->begin();
+    }
+}
+
+void HandoverView::fetch(const QString& code)
+{
+    codes_.insert(code.toStdString());
+    isToAsk_ = true;
+    if (handover_ != nullptr) {
+        askForRuns();
+        begin();
     }
 }
 

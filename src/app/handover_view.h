@@ -12,6 +12,8 @@
 #include <QtQml/qqmlregistration.h>
 
 #include <functional>
+#include <set>
+#include <string>
 
 namespace loopside::app {
 
@@ -53,6 +55,8 @@ public:
     void setBattery(std::function<std::optional<Battery>()> read);
 
     Q_INVOKABLE void begin();
+    /// Asks the hub for every entry of the runs that show `code`, until the program ends.
+    void fetch(const QString& code);
     /// Enrols the tablet at the hub `address` with the code from its terminal, as they were typed.
     Q_INVOKABLE void enrol(const QString& address, const QString& code);
     /// Says that the entries of others whose clocks ran ahead count by their clocks.
@@ -63,6 +67,7 @@ Q_SIGNALS:
 
 private:
     void onSecond();
+    void askForRuns();
     void refresh();
     void showFacts();
     void showAnswers();
@@ -74,7 +79,9 @@ private:
     RowModel facts_;
     RowModel answers_;
     handover::HandoverStanding standing_;
-    QString typedWrong_; ///< Why what was typed enrols nothing.
+    std::set<std::string> codes_; ///< Of runs that somebody looks for.
+    bool isToAsk_ = true;         ///< Other runs may be of interest than those that were asked for.
+    QString typedWrong_;          ///< Why what was typed enrols nothing.
 };
 
 } // namespace loopside::app

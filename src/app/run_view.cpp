@@ -7,6 +7,7 @@
 #include "app/as_shown.h"
 #include "app/caution_text.h"
 #include "app/finding_rows.h"
+#include "app/hand_card.h"
 #include "app/question_keys.h"
 #include "app/reading_rows.h"
 #include "app/run_level.h"
@@ -18,7 +19,9 @@
 #include "paper/run_trend.h"
 #include "run/alert_log.h"
 #include "run/level.h"
+#include "run/run_code.h"
 #include "words/code_told.h"
+#include "words/handed_told.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
@@ -148,19 +151,71 @@ QString RunView::loggedText() const
     return tablet_.say({"app.logged-at", {{"time", clockText(stamp).toStdString()}}});
 }
 
+/// With the runs that it is one with, the union.
+run::TurnoverBand RunView::band() const
+{
+    if (!isThere()) {
+        return {};
+    }
+    const run::LinkedCredit* linked = tablet_.linkedCredit(*run());
+    return linked != nullptr ? linked->turnovers : standing().credit.turnovers;
+}
+
+QString RunView::runCode() const
+{
+    return isThere() ? toQt(run::codeOf(run()->id)) : QString();
+}
+
+QString RunView::linkedText() const
+{
+    QStringList codes;
+    for (const run::RunState* other : tablet_.linkedRuns(*run())) {
+        codes.append(toQt(run::codeOf(other->id)));
+    }
+    if (codes.isEmpty()) {
+        return {};
+    }
+    const run::LinkedCredit* linked = tablet_.linkedCredit(*run());
+    const Message::Argument with{"codes", codes.join(QStringLiteral(", ")).toStdString()};
+    return linked == nullptr
+        ? tablet_.say({"app.hands.one-put-away", {with}})
+        : tablet_.say({"app.hands.one-with", {with, {"count", std::to_string(linked->disagreements.size())}}});
+}
+
+QString RunView::handsText() const
+{
+    if (!isThere()) {
+        return {};
+    }
+    QStringList lines;
+    const ledger::Hands hands = ledger::handsOf(*run());
+    if (!isClosed() && hands.device != tablet_.device()) {
+        lines.append(tablet_.say({"app.hands.other-tablet", {{"holder", holderText(tablet_, *run()).toStdString()}}}));
+    }
+    if (!isClosed() && hands.offered) {
+        const std::string to = hands.offered->device.isNone()
+            ? tablet_.nameOf(hands.offered->person).toStdString()
+            : words::tabletText(tablet_.words(), hands.offered->device);
+        lines.append(tablet_.say({"app.hands.offered", {{"to", to}}}));
+    }
+    lines.append(linkedText());
+    lines.removeAll(QString());
+    return lines.join(QLatin1Char(' '));
+}
+
 double RunView::turnoversLow() const
 {
-    return isThere() ? standing().credit.turnovers.low : 0.0;
+    return band().low;
 }
 
 double RunView::turnoversBest() const
 {
-    return isThere() ? standing().credit.turnovers.best : 0.0;
+    return band().best;
 }
 
 double RunView::turnoversHigh() const
 {
-    return isThere() ? standing().credit.turnovers.high : 0.0;
+    return band().high;
 }
 
 double RunView::target() const
@@ -170,8 +225,7 @@ double RunView::target() const
 
 QString RunView::turnoversText() const
 {
-    return isThere() ? asShown(words::turnoverLine(tablet_.words(), standing().credit.turnovers, run()->setup.target))
-                     : QString();
+    return isThere() ? asShown(words::turnoverLine(tablet_.words(), band(), run()->setup.target)) : QString();
 }
 
 /// Time to the target if filtering goes on at the rated flow: from the most to the least that may have been filtered.

@@ -24,6 +24,10 @@ class RunView : public QObject
     Q_PROPERTY(QString tankName READ tankName NOTIFY changed)
     Q_PROPERTY(QString fluidText READ fluidText NOTIFY changed)
     Q_PROPERTY(QString cartName READ cartName NOTIFY changed)
+    /// The six signs by which another tablet takes it over.
+    Q_PROPERTY(QString runCode READ runCode NOTIFY changed)
+    /// That another tablet goes on with it, that it was handed on, what it is one with; empty if nothing of that.
+    Q_PROPERTY(QString handsText READ handsText NOTIFY changed)
     Q_PROPERTY(QString flowText READ flowText NOTIFY changed)
     Q_PROPERTY(QString oilText READ oilText NOTIFY changed)
     /// stopped, bypassing or filtering.
@@ -97,6 +101,8 @@ public:
     [[nodiscard]] QString tankName() const;
     [[nodiscard]] QString fluidText() const;
     [[nodiscard]] QString cartName() const;
+    [[nodiscard]] QString runCode() const;
+    [[nodiscard]] QString handsText() const;
     [[nodiscard]] QString flowText() const;
     [[nodiscard]] QString oilText() const;
     [[nodiscard]] QString mode() const;
@@ -173,6 +179,8 @@ private:
     void showWhatElse();
     /// Answers the question of the line, or every open one like it where sets were entered late.
     void answerQuestion(const run::Question& question, const std::string& say);
+    [[nodiscard]] QString linkedText() const;
+    [[nodiscard]] run::TurnoverBand band() const;
     [[nodiscard]] const run::RunState* run() const { return tablet_.shown(); }
     [[nodiscard]] const run::Standing& standing() const { return tablet_.standing(*tablet_.shown()); }
 

@@ -10,6 +10,7 @@
 #include "app/wording.h"
 #include "base/text.h"
 #include "run/job.h"
+#include "run/run_code.h"
 
 #include <algorithm>
 #include <ranges>
@@ -27,6 +28,7 @@ int rankOf(const RunLevel& level)
 }
 
 constexpr qsizetype placesShown = 6;
+constexpr std::ptrdiff_t linksAsked = 2; ///< At a time: the runs behind them are to stay in sight.
 
 /// In use first; how many more there are where there are too many.
 QList<RowModel::Row> placeRows(const Tablet& tablet, const std::vector<std::string>& places,
@@ -138,6 +140,8 @@ void ShiftView::showWork()
 {
     places_.clear();
     QList<RowModel::Row> rows;
+    addOffered(rows);
+    addLinks(rows);
     addRuns(rows);
     addJobs(rows);
     addPlanned(rows);
@@ -150,11 +154,66 @@ QString ShiftView::progressOf(const run::RunState& run) const
 {
     const auto& standing = tablet_.standing(run);
     const QString mode = tablet_.say({"mode." + std::string(run::nameOf(standing.mode)), {}});
-    const std::string best = fixed(standing.credit.turnovers.best, 1);
+    const std::string best = fixed(tablet_.turnovers(run).best, 1);
     const auto& target = run.setup.target.turnovers;
     return joined({mode,
                    target ? tablet_.say({"app.shift.turnovers-of", {{"best", best}, {"target", target->toText()}}})
-                          : tablet_.say({"app.shift.turnovers", {{"best", best}}})});
+                          : tablet_.say({"app.shift.turnovers", {{"best", best}}}),
+                   oneWithText(run)});
+}
+
+/// "one with 7K3M9Q", where it is.
+QString ShiftView::oneWithText(const run::RunState& run) const
+{
+    QStringList codes;
+    for (const run::RunState* other : tablet_.linkedRuns(run)) {
+        codes.append(toQt(run::codeOf(other->id)));
+    }
+    return codes.isEmpty()
+        ? QString()
+        : tablet_.say({"app.shift.one-with", {{"codes", codes.join(QStringLiteral(", ")).toStdString()}}});
+}
+
+/// "7K3M9Q Ines 08:12–10:40".
+QString ShiftView::timesText(const run::RunState& run) const
+{
+    Stamp end = run.opened.entered;
+    end.wallMs += run.closedAt.count();
+    const QString until = run.phase == run::Phase::Closed ? clockText(end) : QStringLiteral("…");
+    return toQt(run::codeOf(run.id)) + QLatin1Char(' ') + tablet_.nameOf(run.opened.person) + QLatin1Char(' ')
+        + clockText(run.opened.entered) + QStringLiteral("–") + until;
+}
+
+void ShiftView::addOffered(QList<RowModel::Row>& rows)
+{
+    for (const auto& [id, run] : tablet_.state().runs) {
+        if (run.isPutAway || run.phase == run::Phase::Closed) {
+            continue;
+        }
+        const auto offer = ledger::handsOf(run).offered;
+        if (offer && offer->device == tablet_.device()) {
+            places_.emplace_back(Offered{id});
+            rows.append(
+                {toQt(run.setup.tank.name),
+                 joined({toQt(run.setup.cart.name), tablet_.nameOf(offer->by.person), clockText(offer->by.entered)}),
+                 QStringLiteral("now"), tablet_.label("app.shift.handed"), true, true});
+        }
+    }
+}
+
+void ShiftView::addLinks(QList<RowModel::Row>& rows)
+{
+    const auto& proposals = tablet_.linkProposals();
+    for (const run::RunPair& pair : proposals | std::views::take(linksAsked)) {
+        const run::RunState* one = tablet_.state().runOf(pair.first);
+        const run::RunState* other = tablet_.state().runOf(pair.second);
+        if (one != nullptr && other != nullptr) {
+            places_.emplace_back(pair);
+            rows.append({toQt(one->setup.tank.name),
+                         joined({toQt(one->setup.cart.name), timesText(*one), timesText(*other)}),
+                         QStringLiteral("unknown"), tablet_.label("app.shift.one-or-two"), false, true});
+        }
+    }
 }
 
 void ShiftView::addRuns(QList<RowModel::Row>& rows)
@@ -239,9 +298,10 @@ void ShiftView::addClosed(QList<RowModel::Row>& rows)
         if (run.phase == run::Phase::Closed && isSameDay(run.opened.entered, tablet_.now())) {
             places_.emplace_back(id);
             const QString turnovers = tablet_.say(
-                {"app.shift.turnovers", {{"best", fixed(run.closed->turnovers.best, 1)}}});
+                {"app.shift.turnovers", {{"best", fixed(tablet_.turnovers(run).best, 1)}}});
             const QString ending = tablet_.say({"ending." + std::string(run::nameOf(run.closed->ending)), {}});
-            rows.append({toQt(run.setup.tank.name), joined({toQt(run.setup.cart.name), turnovers, ending}),
+            rows.append({toQt(run.setup.tank.name),
+                         joined({toQt(run.setup.cart.name), turnovers, oneWithText(run), ending}),
                          QStringLiteral("done"), tablet_.label("app.shift.closed"), false, false});
         }
     }
@@ -257,6 +317,14 @@ void ShiftView::open(int row)
         if (const run::JobRecord* planned = plannedJob(tablet_.site(), *order)) {
             Q_EMIT jobWanted(run::JobRecord(*planned));
         }
+        return;
+    }
+    if (const auto* offered = std::get_if<Offered>(&place)) {
+        Q_EMIT takeOverWanted(offered->run);
+        return;
+    }
+    if (const auto* pair = std::get_if<run::RunPair>(&place)) {
+        Q_EMIT linkWanted(*pair);
         return;
     }
     const Id id = std::get<Id>(place);

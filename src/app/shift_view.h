@@ -22,9 +22,9 @@ class ShiftView : public QObject
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
 
-    /// Open runs, the gravest first, then open jobs, then planned ones, the first due first, then what was closed
-    /// today, the latest first. Rows: name (tank or
-    /// cart), detail (with what, how far, when to read), sign, signText, isLoud (somebody has to act), isOpen.
+    /// What somebody has to say of runs (handed to this tablet, one run or two), then open runs, the gravest first,
+    /// then open jobs, then planned ones, the first due first, then what was closed today, the latest first. Rows: name
+    /// (tank or cart), detail (with what, how far, when to read), sign, signText, isLoud (somebody has to act), isOpen.
     Q_PROPERTY(loopside::app::RowModel* work READ work CONSTANT)
     /// In use first. Rows: name, value (what goes on there, else what is known).
     Q_PROPERTY(loopside::app::RowModel* tanks READ tanks CONSTANT)
@@ -54,16 +54,24 @@ Q_SIGNALS:
     void flushWanted();
     void transferWanted();
     void jobWanted(const loopside::run::JobRecord& job);
+    /// It was handed to this tablet.
+    void takeOverWanted(const loopside::Id& run);
+    /// Somebody is to say whether these are one.
+    void linkWanted(const loopside::run::RunPair& pair);
 
 private:
     void refresh();
     void showWork();
     void showOnlyHere();
+    void addOffered(QList<RowModel::Row>& rows);
+    void addLinks(QList<RowModel::Row>& rows);
     void addRuns(QList<RowModel::Row>& rows);
     void addJobs(QList<RowModel::Row>& rows);
     void addPlanned(QList<RowModel::Row>& rows);
     void addClosed(QList<RowModel::Row>& rows);
     [[nodiscard]] QString progressOf(const run::RunState& run) const;
+    [[nodiscard]] QString oneWithText(const run::RunState& run) const;
+    [[nodiscard]] QString timesText(const run::RunState& run) const;
     [[nodiscard]] RowModel::Row rowOf(const run::Job& job) const;
 
     Tablet& tablet_;
@@ -71,8 +79,13 @@ private:
     RowModel tanks_;
     RowModel carts_;
     RowModel onlyHere_;
-    using Place = std::variant<Id, std::string>; ///< A run or job that was begun, or the order of a planned one.
-    std::vector<Place> places_;                  ///< Of the rows of `work_`.
+    struct Offered
+    {
+        Id run = {};
+    };
+    /// A run or job that was begun, the order of a planned one, or what is asked of runs.
+    using Place = std::variant<Id, std::string, Offered, run::RunPair>;
+    std::vector<Place> places_; ///< Of the rows of `work_`.
 };
 
 } // namespace loopside::app

@@ -12,6 +12,7 @@
 #include "words/fact_told.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <cstring>
 #include <utility>
 
@@ -87,6 +88,64 @@ void Tablet::forgetStandings()
 {
     standings_.clear();
     earlier_.clear();
+    linked_.clear();
+    proposals_.reset();
+}
+
+const std::vector<run::RunPair>& Tablet::linkProposals() const
+{
+    if (!proposals_) {
+        proposals_ = run::linkProposals(state(), ledger::linksSaid(state()).all(), now().wallMs);
+        std::erase_if(*proposals_, [&](const run::RunPair& pair) { // one over others already
+            const auto& linked = linkedRuns(*state().runOf(pair.first));
+            return std::ranges::find(linked, pair.second, &run::RunState::id) != linked.end();
+        });
+    }
+    return *proposals_;
+}
+
+Tablet::Linked& Tablet::linkedOf(const run::RunState& run) const
+{
+    const auto [known, isNew] = linked_.try_emplace(run.id);
+    if (isNew) {
+        for (const Id& id : ledger::linkedWith(state(), run.id)) {
+            if (id != run.id) {
+                known->second.others.push_back(state().runOf(id));
+            }
+        }
+    }
+    return known->second;
+}
+
+const std::vector<const run::RunState*>& Tablet::linkedRuns(const run::RunState& run) const
+{
+    return linkedOf(run).others;
+}
+
+const run::LinkedCredit* Tablet::linkedCredit(const run::RunState& run) const
+{
+    constexpr std::int64_t asOfMostMs = 10'000; // a hundredth of a turnover takes as long, and it takes a while to add
+    Linked& linked = linkedOf(run);
+    std::vector<const run::RunState*> all = linked.others;
+    all.push_back(&run);
+    std::ranges::sort(all, {}, &run::RunState::id); // so that it comes to the same whichever is shown
+    if (all.size() == 1 || std::ranges::any_of(all, &run::RunState::isPutAway)) {
+        return nullptr;
+    }
+    const std::int64_t nowMs = now().wallMs;
+    if (!linked.credit || std::abs(nowMs - linked.asOfMs) >= asOfMostMs) {
+        linked.credit = run::linkedCredit(all, nowMs);
+        linked.asOfMs = nowMs;
+    }
+    return &*linked.credit;
+}
+
+run::TurnoverBand Tablet::turnovers(const run::RunState& run) const
+{
+    if (const run::LinkedCredit* linked = linkedCredit(run)) {
+        return linked->turnovers;
+    }
+    return run.closed ? run.closed->turnovers : standing(run).credit.turnovers;
 }
 
 run::RunTime Tablet::runTime(const run::RunState& run) const
@@ -220,7 +279,8 @@ void Tablet::tick()
     earlier_ = std::exchange(standings_, {});
     bool isDue = false;
     for (const auto& [id, run] : state().runs) {
-        const bool mayAlert = run.phase != run::Phase::Closed; // a closed run is not judged each second
+        // a closed run is not judged each second, nor one that goes on elsewhere
+        const bool mayAlert = run.phase != run::Phase::Closed && ledger::isTimedAt(run, device_);
         isDue = isDue
             || (mayAlert
                 && (!run::alertChanges(run, standing(run)).empty()
@@ -265,6 +325,8 @@ bool Tablet::takeEarlier()
         setNotice(asShown(parts_.words.say(taken.error())));
         return false;
     }
+    linked_.clear();
+    proposals_.reset();
     Q_EMIT changed();
     return true;
 }

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "app/site_file.h"
+#include "ledger/handed.h"
 #include "ledger/logbook.h"
 #include "run/standing.h"
 #include "store/attachment_folder.h"
@@ -63,6 +64,21 @@ public:
     /// How a run stands now, computed once for each change or second.
     [[nodiscard]] const run::Standing& standing(const run::RunState& run) const;
     [[nodiscard]] run::RunTime runTime(const run::RunState& run) const;
+
+    /// Pairs of runs that may be one and of which nobody said whether they are.
+    [[nodiscard]] const std::vector<run::RunPair>& linkProposals() const;
+    /// The runs that `run` is one with, as somebody said; without itself.
+    [[nodiscard]] const std::vector<const run::RunState*>& linkedRuns(const run::RunState& run) const;
+    /// What `run` and those come to as one, computed once for each change or ten seconds. Null where it is one with
+    /// none, or where one of them is put away.
+    [[nodiscard]] const run::LinkedCredit* linkedCredit(const run::RunState& run) const;
+    /// The turnovers of `run`: with those that it is one with the union, else as closed, else as they stand.
+    [[nodiscard]] run::TurnoverBand turnovers(const run::RunState& run) const;
+
+    /// Where its logbook stands, for whoever brings entries of others into it; `takeOthers` is to be called then.
+    [[nodiscard]] ledger::Journal& journal() const { return parts_.journal; }
+    /// This tablet.
+    [[nodiscard]] const Id& device() const { return device_; }
     [[nodiscard]] Stamp now() const { return parts_.clock.now(); }
     [[nodiscard]] RandomSource& random() const { return parts_.random; }
     [[nodiscard]] const std::string& practiceFolder() const { return parts_.practiceFolder; }
@@ -184,6 +200,16 @@ private:
     mutable std::map<Id, run::Standing> standings_;
     /// Of standings that are past, as long as nothing was said since.
     mutable std::map<Id, run::Standing> earlier_;
+    struct Linked
+    {
+        std::vector<const run::RunState*> others = {};
+        std::optional<run::LinkedCredit> credit = {};
+        std::int64_t asOfMs = 0;
+    };
+    [[nodiscard]] Linked& linkedOf(const run::RunState& run) const;
+
+    mutable std::optional<std::vector<run::RunPair>> proposals_;
+    mutable std::map<Id, Linked> linked_; ///< Points into the runs.
     bool hasHub_ = false;
     int handed_ = 0;
 };

@@ -61,7 +61,7 @@ bool Tour::play()
             return complain(toQt(entry.place) + QStringLiteral(": ") + stage_.tablet.trouble());
         }
     }
-    if (!jobs() || !forecasts() || !findings() || !notes() || !shift()) {
+    if (!jobs() || !forecasts() || !findings() || !notes() || !shift() || !hands()) {
         return complain(stage_.tablet.trouble());
     }
     const QStringList warnings = Window::warnings();

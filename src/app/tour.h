@@ -64,6 +64,11 @@ private:
     /// An exercise, in tour_practice.cpp.
     bool practise();
     bool shift();
+    /// Runs that go from hand to hand, in tour_hands.cpp.
+    bool hands();
+    bool handOn();
+    bool link(const Id& first, run::Setup setup);
+    [[nodiscard]] Id runElsewhere(run::Setup setup);
     bool leftHanded();
     bool otherTank();
     /// Set up in tour_set_up.cpp: a start that does not go, then the one of the story.
