@@ -226,8 +226,8 @@ void CloseOutView::refreshKeys()
         add("app.key.sample-before", "sample-before", false);
         add("app.key.sample-after", "sample-after", false);
         add("app.key.no-sample", "no-sample", false);
-        add("app.key.kit", "kit", true);
         addHandOn();
+        add("app.key.kit", "kit", true);
         break;
     case Step::Stop:
         add("app.key.stopped", "stop", true);

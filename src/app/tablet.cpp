@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <cstring>
+#include <limits>
 #include <utility>
 
 namespace loopside::app {
@@ -95,7 +96,8 @@ void Tablet::forgetStandings()
 const std::vector<run::RunPair>& Tablet::linkProposals() const
 {
     if (!proposals_) {
-        proposals_ = run::linkProposals(state(), ledger::linksSaid(state()).all(), now().wallMs);
+        constexpr auto whenever = std::numeric_limits<std::int64_t>::max(); // an open run lasts on after this change
+        proposals_ = run::linkProposals(state(), ledger::linksSaid(state()).all(), whenever);
         std::erase_if(*proposals_, [&](const run::RunPair& pair) { // one over others already
             const auto& linked = linkedRuns(*state().runOf(pair.first));
             return std::ranges::find(linked, pair.second, &run::RunState::id) != linked.end();

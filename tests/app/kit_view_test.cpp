@@ -288,7 +288,7 @@ TEST_CASE("a bottle from long before the end does not stand for the one that clo
     REQUIRE(bench.tablet().standing(*bench.tablet().shown()).credit.turnovers.best > 1.0);
     bench.app()->openCloseOut();
     const auto keys = bench.app()->closeOut()->keys()->rows();
-    REQUIRE(keys.size() == 5);
+    REQUIRE(keys.size() == 6);
     bench.app()->closeOut()->press(keys.back()[1].toString());
     REQUIRE(bench.app()->page() == app::AppView::Page::Kit);
     bench.drawn("S2", 0);
