@@ -257,6 +257,7 @@ TEST_CASE("every line of the README's command line runs, in their order, and no 
                                                       {"NEWJOURNAL", home.file("new.sqlite")},
                                                       {"R.csv", home.file("r.csv")},
                                                       {"RUN", run[1]},
+                                                      {"TABLET", home.data().string()},
                                                       {"TANK", "BO-2"},
                                                       {"YEAR", "2026"},
                                                       {"record.json", home.file("record.json")},
