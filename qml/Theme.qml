@@ -16,7 +16,7 @@ QtObject {
     readonly property real bar: root.px(20)
     readonly property color caution: root.pick("#F2B600", "#FFC82E", "#FFD000")
     readonly property color cautionInk: root.pick("#14171A", "#0E1113", "#000000")
-    readonly property real chip: root.px(148)
+    readonly property real chip: root.px(168)
     /// Of a chip with a name of two lines; its letters stay small.
     readonly property real chipHeight: root.px(92)
     readonly property real chipHeightLow: root.px(84)

@@ -34,9 +34,9 @@ Item {
         minimumPixelSize: Theme.textLeast
         objectName: "nextText"
         text: root.run.nextText
-        width: root.isCompact ? Theme.touchLeast : ring.width * 0.72
+        width: root.isCompact ? Theme.touchLeast : ring.width * 0.84
         wrapMode: Text.NoWrap
-        x: root.isCompact ? ring.width + Theme.gap : ring.width * 0.14
+        x: root.isCompact ? ring.width + Theme.gap : ring.width * 0.08
     }
     Grid {
         anchors.left: root.isCompact ? time.right : ring.right
