@@ -3,8 +3,8 @@
 import QtQuick
 import Loopside.Model
 
-/// One point of a checklist. That of now has its keys, and with those that were left out its caution; an answer that came at once after the one before
-/// is asked about there.
+/// One point of a checklist. That of now has its caution and its keys; one that was left out keeps its caution. An answer
+/// that came at once after the one before is asked about there.
 Item {
     id: root
 

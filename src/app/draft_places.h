@@ -34,7 +34,7 @@ inline constexpr Id noteDrafts = draftsOfPage(14);
 inline constexpr Id tankReasonDrafts = draftsOfPage(20);
 inline constexpr Id positionWish = draftsOfPage(21); ///< No draft: what this tablet is set to.
 inline constexpr Id peopleDrafts = draftsOfPage(19);
-inline constexpr Id kitDrafts = draftsOfPage(20);
+inline constexpr Id kitDrafts = draftsOfPage(23);
 inline constexpr Id takeOverDrafts = draftsOfPage(22);
 inline constexpr Id loggedDrafts = draftsOfPage(8);
 

@@ -8,6 +8,7 @@
 #include "app/run_level.h"
 #include "app/stage_ahead.h"
 #include "app/wording.h"
+#include "ledger/handed.h"
 #include "run/checklist.h"
 #include "run/run_code.h"
 #include "words/fact_told.h"
@@ -23,7 +24,6 @@ namespace loopside::app {
 namespace {
 
 constexpr std::string_view permitPoint = "setup-permit";
-constexpr const char* valveCheck = "handover-valve";
 
 QString modeText(const Tablet& tablet, run::Mode mode)
 {
@@ -133,11 +133,10 @@ QList<RowModel::Row> valveRows(const Tablet& tablet, std::optional<run::Mode> ch
 
 bool takeOn(Tablet& tablet, const Id& run, const Id& person, run::Mode valve, const run::Kept& fact)
 {
-    const auto say = [&](run::Said said) { return tablet.submitAs(person, run::Say{run, std::move(said)}); };
     const run::RunState* known = tablet.state().runOf(run);
-    const bool isOther = known != nullptr && tablet.standing(*known).mode != valve;
-    return say(run::CheckAnswered{valveCheck, std::string(run::nameOf(valve))})
-        && (!isOther || say(run::ModeChanged{valve, std::nullopt})) && say(fact);
+    const run::Mode now = known == nullptr ? valve : tablet.standing(*known).mode;
+    return std::ranges::all_of(ledger::takingOn(now, valve, fact),
+                               [&](const run::Said& said) { return tablet.submitAs(person, run::Say{run, said}); });
 }
 
 } // namespace loopside::app

@@ -309,12 +309,12 @@ Done takeRunOver(const RunsOptions& options, std::ostream& out)
     }
     const Id id = (*run)->id;
     const run::Mode mode = run::standingByGauges(**run, (*run)->clock.at(ground.clock.now(), ground.hand.device)).mode;
-    Done said = ground.say(id, run::CheckAnswered{"handover-valve", std::string(run::nameOf(*valve))});
-    if (said && mode != *valve) {
-        said = ground.say(id, run::ModeChanged{*valve, std::nullopt});
+    for (run::Said& said : ledger::takingOn(mode, *valve, ledger::adoption(run::codeOf(id)))) {
+        if (const Done written = ground.say(id, std::move(said)); !written) {
+            return written;
+        }
     }
-    said = said ? ground.say(id, ledger::adoption(run::codeOf(id))) : said;
-    return said ? tellAfter(ground, id, options, out) : said;
+    return tellAfter(ground, id, options, out);
 }
 
 Done handRunOn(const RunsOptions& options, std::ostream& out)

@@ -155,6 +155,16 @@ run::Kept taking(const Id& from)
     return {std::string(adoptKey), Json({{"person", toText(from)}}).dump()};
 }
 
+std::vector<run::Said> takingOn(run::Mode now, run::Mode valve, run::Kept fact)
+{
+    std::vector<run::Said> said = {run::CheckAnswered{"handover-valve", std::string(run::nameOf(valve))}};
+    if (now != valve) {
+        said.emplace_back(run::ModeChanged{valve, std::nullopt});
+    }
+    said.emplace_back(std::move(fact));
+    return said;
+}
+
 Hands handsOf(const run::RunState& run)
 {
     HandsSeen seen(run);

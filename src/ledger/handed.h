@@ -30,6 +30,11 @@ namespace loopside::ledger {
 /// The fact that who writes it takes the run from `person`, who handed it on at the same tablet.
 [[nodiscard]] run::Kept taking(const Id& from);
 
+/// What a person says, in this order, who read the valve as `valve` and takes on a run that stands as `now` by `fact`
+/// (`adoption`, `taking`). A valve that is other than logged is logged as from now; the hands are told last, so that
+/// nobody has a run of which that was not written.
+[[nodiscard]] std::vector<run::Said> takingOn(run::Mode now, run::Mode valve, run::Kept fact);
+
 /// The answer of a person to the proposal that the run is one with `other`.
 [[nodiscard]] run::Kept linkAnswer(const Id& other, bool isAccepted);
 

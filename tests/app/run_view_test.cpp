@@ -21,3 +21,38 @@ TEST_CASE("a target is told as reached only where what was read says so, not aft
     CHECK(run.remainingText() != bench.tablet().label("app.target-met"));
     CHECK(run.remainingText().contains(QStringLiteral("left")));
 }
+
+namespace {
+
+/// "2:16" for the target of the shown run from so many turnovers on, at its rated flow.
+std::string timeFrom(const Bench& bench, double turnovers)
+{
+    const auto& setup = bench.tablet().shown()->setup;
+    const double minutesEach = (setup.tank.volume.value() / setup.cart.flow.value()).in(units::minute);
+    const int minutes = static_cast<int>((setup.target.turnovers->toDouble() - turnovers) * minutesEach);
+    return QStringLiteral("%1:%2").arg(minutes / 60).arg(minutes % 60, 2, 10, QLatin1Char('0')).toStdString();
+}
+
+} // namespace
+
+TEST_CASE("the time left goes from the most to the least that may have been filtered")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("question-gap"));
+    const app::RunView& run = *bench.app()->run();
+    REQUIRE(run.turnoversHigh() - run.turnoversLow() > 1.0);
+    CHECK(run.remainingText()
+          == bench.tablet().say(
+              {"app.remaining-range",
+               {{"least", timeFrom(bench, run.turnoversHigh())}, {"most", timeFrom(bench, run.turnoversLow())}}}));
+}
+
+TEST_CASE("the time left is one where what was filtered is known to ten minutes")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("element-missing"));
+    const app::RunView& run = *bench.app()->run();
+    REQUIRE(run.turnoversHigh() - run.turnoversLow() < 0.1);
+    CHECK(run.remainingText()
+          == bench.tablet().say({"app.remaining", {{"time", timeFrom(bench, run.turnoversHigh())}}}));
+}
