@@ -90,6 +90,15 @@ Result<std::vector<Stored>> JoinedJournal::readLasting(Position after, std::size
     return own && own->empty() ? othersBehind(after, limit, true) : own;
 }
 
+Result<std::vector<ledger::Listed>> JoinedJournal::listLasting(Position after, std::size_t limit) const
+{
+    auto listed = after < othersBegin ? own_->listLasting(after, limit) : Result<std::vector<ledger::Listed>>();
+    if (listed && listed->empty()) {
+        std::ranges::transform(othersBehind(after, limit, true), std::back_inserter(*listed), ledger::listedOf);
+    }
+    return listed;
+}
+
 std::vector<Stored> JoinedJournal::othersBehind(Position after, std::size_t limit, bool onlyLasting) const
 {
     std::vector<Stored> found;

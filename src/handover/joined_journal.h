@@ -31,6 +31,8 @@ public:
 
     [[nodiscard]] Result<ledger::Position> append(std::span<const ledger::Entry> entries) override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
+    [[nodiscard]] Result<std::vector<ledger::Listed>> listLasting(ledger::Position after,
+                                                                  std::size_t limit) const override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> readLasting(ledger::Position after,
                                                                   std::size_t limit) const override;
     [[nodiscard]] Result<std::uint64_t> latestClock() const override;

@@ -8,7 +8,6 @@
 #include "run/put_away.h"
 
 #include <algorithm>
-#include <iterator>
 #include <limits>
 #include <vector>
 
@@ -31,35 +30,53 @@ Position beginOf(const RunsAtHand& runs)
     return begin;
 }
 
-/// Of the entries that are seen, in the order of the journal, those of runs that are not over and of no run.
+/// Of the entries that are seen, in the order of the journal, where those of runs that are not over and of no run
+/// stand.
 class LastingOfOpen
 {
 public:
-    void see(const Stored& stored)
+    void see(const Listed& listed)
     {
-        const Id& run = stored.entry.header.run;
-        if (stored.entry.kind == runClosedKind) {
-            over_.insert(run);
-            entries_.erase(run);
-        } else if (!over_.contains(run)) {
-            entries_[run].push_back(stored);
+        if (listed.kind == runClosedKind) {
+            over_.insert(listed.run);
+            places_.erase(listed.run);
+        } else if (!over_.contains(listed.run)) {
+            places_[listed.run].push_back(listed.position);
         }
     }
 
-    [[nodiscard]] std::vector<Stored> inOrder() &&
+    [[nodiscard]] std::vector<Position> inOrder() const
     {
-        std::vector<Stored> all;
-        for (auto& [run, entries] : entries_) {
-            all.insert(all.end(), std::make_move_iterator(entries.begin()), std::make_move_iterator(entries.end()));
+        std::vector<Position> all;
+        for (const auto& [run, places] : places_) {
+            all.insert(all.end(), places.begin(), places.end());
         }
-        std::ranges::sort(all, {}, &Stored::position);
+        std::ranges::sort(all);
         return all;
     }
 
 private:
     std::set<Id> over_;
-    std::map<Id, std::vector<Stored>> entries_; ///< By run; those of no run under none.
+    std::map<Id, std::vector<Position>> places_; ///< By run; those of no run under none.
 };
+
+/// Gives to `take` the entries of `journal` that stand at `places`.
+Done readAt(const Journal& journal, const std::vector<Position>& places, const Take& take)
+{
+    for (const Position place : places) {
+        const auto found = journal.read(place - 1, 1);
+        if (!found) {
+            return fail(found.error());
+        }
+        if (found->empty() || found->front().position != place) {
+            return fail(Errc::Corrupt, "The journal lists an entry that is not there. What is there is kept.");
+        }
+        if (Done taken = take(found->front()); !taken) {
+            return taken;
+        }
+    }
+    return {};
+}
 
 /// Gives to `take`, in the order of `journal`, what `readLasting` gives and what is of a moment of a run at hand.
 Done readWithMoments(const Journal& journal, const RunsAtHand& runs,
@@ -98,21 +115,20 @@ bool RunsAtHand::isWhole(const Id& run) const
 }
 
 Result<RunsAtHand> runsAtHand(const Journal& journal, std::size_t closedMost,
-                              const std::function<void(const Stored&)>& see)
+                              const std::function<void(const Listed&)>& see)
 {
     RunsAtHand runs;
     std::map<Id, Position> began; // of each device its first entry
     std::map<Id, std::pair<Id, Position>> openedBy;
-    const Done read = readLasting(journal, [&](const Stored& stored) {
-        see(stored);
-        const run::Header& header = stored.entry.header;
-        began.try_emplace(header.device, stored.position);
-        if (stored.entry.kind == runOpenedKind) {
-            runs.opened.try_emplace(header.run, stored.position - 1);
-            openedBy.try_emplace(header.run, header.device, stored.position);
-            runs.open.insert(header.run);
-        } else if (stored.entry.kind == runClosedKind && runs.open.erase(header.run) > 0) {
-            runs.closed.push_back(header.run);
+    const Done read = listLasting(journal, [&](const Listed& listed) {
+        see(listed);
+        began.try_emplace(listed.device, listed.position);
+        if (listed.kind == runOpenedKind) {
+            runs.opened.try_emplace(listed.run, listed.position - 1);
+            openedBy.try_emplace(listed.run, listed.device, listed.position);
+            runs.open.insert(listed.run);
+        } else if (listed.kind == runClosedKind && runs.open.erase(listed.run) > 0) {
+            runs.closed.push_back(listed.run);
         }
         return Done{};
     });
@@ -151,16 +167,9 @@ Result<FoldedAtHand> foldAtHand(const Journal& journal)
 Result<FoldedAtHand> foldOpen(const Journal& journal)
 {
     LastingOfOpen lasting;
-    auto runs = runsAtHand(journal, 0, [&](const Stored& stored) { lasting.see(stored); });
-    const std::vector<Stored> kept = std::move(lasting).inOrder();
-    const auto readKept = [&](const Take& take) {
-        for (const Stored& stored : kept) {
-            if (Done taken = take(stored); !taken) {
-                return taken;
-            }
-        }
-        return Done{};
-    };
+    auto runs = runsAtHand(journal, 0, [&](const Listed& listed) { lasting.see(listed); });
+    const std::vector<Position> kept = lasting.inOrder();
+    const auto readKept = [&](const Take& take) { return readAt(journal, kept, take); };
     auto folded = runs ? fold([&](const Take& take) { return readWithMoments(journal, *runs, readKept, take); })
                        : fail(runs.error());
     return folded ? Result<FoldedAtHand>(FoldedAtHand{*std::move(runs), *std::move(folded)}) : fail(folded.error());

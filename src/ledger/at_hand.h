@@ -25,11 +25,11 @@ struct RunsAtHand
     [[nodiscard]] bool isWhole(const Id& run) const;
 };
 
-/// At most `closedMost` of the closed runs are at hand. Shows to `see` all that is lasting, and takes a time in
-/// proportion to that.
+/// At most `closedMost` of the closed runs are at hand. Shows to `see` what all that is lasting is of, and takes a time
+/// in proportion to that.
 [[nodiscard]] Result<RunsAtHand> runsAtHand(
     const Journal& journal, std::size_t closedMost,
-    const std::function<void(const Stored&)>& see = [](const Stored&) {});
+    const std::function<void(const Listed&)>& see = [](const Listed&) {});
 
 /// What a tablet works with: everything that is lasting and the runs at hand whole, the other runs put away.
 struct FoldedAtHand

@@ -8,8 +8,15 @@
 #include "ledger/read_all.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace loopside::ledger {
+
+Listed listedOf(const Stored& stored)
+{
+    const Entry& entry = stored.entry;
+    return {stored.position, entry.header.device, entry.header.run, entry.kind};
+}
 
 Result<std::vector<Stored>> Journal::readLasting(Position after, std::size_t limit) const
 {
@@ -30,6 +37,15 @@ Result<std::vector<Stored>> Journal::readLasting(Position after, std::size_t lim
         }
     }
     return lasting;
+}
+
+Result<std::vector<Listed>> Journal::listLasting(Position after, std::size_t limit) const
+{
+    return readLasting(after, limit).transform([](const std::vector<Stored>& entries) {
+        std::vector<Listed> listed;
+        std::ranges::transform(entries, std::back_inserter(listed), listedOf);
+        return listed;
+    });
 }
 
 Result<std::uint64_t> Journal::latestClock() const

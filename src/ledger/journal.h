@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace loopside::ledger {
@@ -24,6 +25,19 @@ struct Stored
 
     friend bool operator==(const Stored&, const Stored&) = default;
 };
+
+/// What an entry is of, without what it says.
+struct Listed
+{
+    Position position = 0;
+    Id device;
+    Id run; ///< None where the entry is of no run.
+    std::string kind;
+
+    friend bool operator==(const Listed&, const Listed&) = default;
+};
+
+[[nodiscard]] Listed listedOf(const Stored& stored);
 
 /// The record of what happened, in order, for good.
 ///
@@ -48,6 +62,9 @@ public:
 
     /// The same without entries of a moment (kinds.h). This one goes through all entries.
     [[nodiscard]] virtual Result<std::vector<Stored>> readLasting(Position after, std::size_t limit) const;
+
+    /// What the entries that `readLasting` gives are of. This one reads them.
+    [[nodiscard]] virtual Result<std::vector<Listed>> listLasting(Position after, std::size_t limit) const;
 
     /// The latest value of the hybrid clock among all entries, as far as it is in range; 0 without entries. This one
     /// goes through all entries.

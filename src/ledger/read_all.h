@@ -26,11 +26,11 @@ template<class Read, class Take>
         if (entries->empty()) {
             return {};
         }
-        for (const Stored& stored : *entries) {
-            if (auto done = take(stored); !done) {
+        for (const auto& entry : *entries) {
+            if (auto done = take(entry); !done) {
                 return done;
             }
-            after = stored.position;
+            after = entry.position;
         }
     }
 }
@@ -54,6 +54,13 @@ template<class Take>
 [[nodiscard]] Done readLasting(const Journal& journal, Take take)
 {
     return readPieces([&](Position from, std::size_t limit) { return journal.readLasting(from, limit); }, 0, take);
+}
+
+/// What all entries of `journal` that are lasting are of.
+template<class Take>
+[[nodiscard]] Done listLasting(const Journal& journal, Take take)
+{
+    return readPieces([&](Position from, std::size_t limit) { return journal.listLasting(from, limit); }, 0, take);
 }
 
 } // namespace loopside::ledger

@@ -8,6 +8,7 @@
 #include "embedded/tablet_0003.h"
 #include "embedded/tablet_0004.h"
 #include "embedded/tablet_0005.h"
+#include "embedded/tablet_0006.h"
 
 #include <array>
 #include <map>
@@ -19,7 +20,7 @@ namespace {
 
 /// The files of schema/tablet in their order; never changed once released, only added to.
 const std::array steps = {schema::tablet_0001(), schema::tablet_0002(), schema::tablet_0003(), schema::tablet_0004(),
-                          schema::tablet_0005()};
+                          schema::tablet_0005(), schema::tablet_0006()};
 
 /// Takes the step from `version`, unless another program took it meanwhile.
 Done takeStep(Database& database, std::size_t version)

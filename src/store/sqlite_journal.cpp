@@ -57,9 +57,11 @@ constexpr int positionPlace = 20;
 const std::string readSql = "SELECT position, " + columns
     + " FROM entries WHERE position > ? ORDER BY position LIMIT ?";
 /// With the words of the index lasting_entries, or SQLite would not use it.
-const std::string lastingSql = "SELECT position, " + columns
-    + " FROM entries INDEXED BY lasting_entries WHERE kind NOT IN ('" + namesOf(ledger::kindsOfMoment)
-    + "') AND position > ? ORDER BY position LIMIT ?";
+const std::string fromLasting = " FROM entries INDEXED BY lasting_entries WHERE kind NOT IN ('"
+    + namesOf(ledger::kindsOfMoment) + "') AND position > ? ORDER BY position LIMIT ?";
+const std::string lastingSql = "SELECT position, " + columns + fromLasting;
+/// Of what the index holds alone.
+const std::string listingSql = "SELECT position, device_id, run_id, kind" + fromLasting;
 const std::string tipSql =
     "SELECT device_id, sequence, clock, hash FROM entries WHERE chain_id = ? ORDER BY sequence DESC LIMIT 1";
 const std::string openingSql =
@@ -139,6 +141,17 @@ private:
     int column_ = 0;
     bool isSound_ = true;
 };
+
+std::optional<ledger::Listed> listedFrom(const Statement& read)
+{
+    Row row(read);
+    ledger::Listed listed;
+    row.take(listed.position);
+    row.take(listed.device);
+    row.takeOrNone(listed.run);
+    row.take(listed.kind);
+    return row.isSound() ? std::optional(std::move(listed)) : std::nullopt;
+}
 
 std::optional<Stored> storedFrom(const Statement& read)
 {
@@ -352,6 +365,7 @@ struct SqliteJournal::Connection
     Statement insert;
     Statement read;
     Statement lasting;
+    Statement listing;
     Statement tip;
     Statement opening;
     Statement id;
@@ -363,13 +377,15 @@ struct SqliteJournal::Connection
     [[nodiscard]] static Result<std::unique_ptr<Connection>> over(Database database);
     [[nodiscard]] Result<std::optional<ChainTip>> tipOf(const Id& chain);
     [[nodiscard]] Result<bool> has(const Id& entry);
-    /// What `read` finds behind `after`.
-    [[nodiscard]] Result<std::vector<Stored>> readWith(Statement& statement, Position after, std::size_t limit);
+    /// What `statement` finds behind `after`, each row taken by `from`.
+    template<class Kind>
+    [[nodiscard]] Result<std::vector<Kind>> readWith(Statement& statement, Position after, std::size_t limit,
+                                                     std::optional<Kind> (*from)(const Statement&));
 };
 
 Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::over(Database database)
 {
-    std::array<std::string_view, 6> texts = {insertSql, readSql, lastingSql, tipSql, openingSql, idSql};
+    std::array<std::string_view, 7> texts = {insertSql, readSql, lastingSql, listingSql, tipSql, openingSql, idSql};
     std::vector<Statement> statements;
     for (const std::string_view sql : texts) {
         Result<Statement> statement = database.prepare(sql);
@@ -381,7 +397,8 @@ Result<std::unique_ptr<SqliteJournal::Connection>> SqliteJournal::Connection::ov
     EndWitness witness(database.path());
     return std::make_unique<Connection>(
         Connection{std::move(database), std::move(statements[0]), std::move(statements[1]), std::move(statements[2]),
-                   std::move(statements[3]), std::move(statements[4]), std::move(statements[5]), std::move(witness)});
+                   std::move(statements[3]), std::move(statements[4]), std::move(statements[5]),
+                   std::move(statements[6]), std::move(witness)});
 }
 
 Result<std::optional<ChainTip>> SqliteJournal::Connection::tipOf(const Id& chain)
@@ -594,14 +611,43 @@ Result<Position> SqliteJournal::add(const Entry& entry)
     return insert.step().transform([&](bool) { return static_cast<Position>(connection_->database.lastRow()); });
 }
 
+template<class Kind>
+Result<std::vector<Kind>> SqliteJournal::Connection::readWith(Statement& statement, Position after, std::size_t limit,
+                                                              std::optional<Kind> (*from)(const Statement&))
+{
+    constexpr std::uint64_t numberMax = std::numeric_limits<std::int64_t>::max();
+    const StatementUse use(statement);
+    statement.bind(1, static_cast<std::int64_t>(std::min<std::uint64_t>(after, numberMax)));
+    statement.bind(2, static_cast<std::int64_t>(std::min<std::uint64_t>(limit, numberMax)));
+    std::vector<Kind> entries;
+    while (true) {
+        const Result<bool> found = statement.step();
+        auto stored = found && *found ? from(statement) : std::nullopt;
+        if (stored) {
+            entries.push_back(std::move(*stored));
+            continue;
+        }
+        const bool atEnd = found && !*found;
+        if (atEnd || !entries.empty()) {
+            return entries;
+        }
+        return fail(found ? damageOf(database.path(), "an entry has a part of the wrong size") : found.error());
+    }
+}
+
 Result<std::vector<Stored>> SqliteJournal::read(Position after, std::size_t limit) const
 {
-    return connection_->readWith(connection_->read, after, limit);
+    return connection_->readWith(connection_->read, after, limit, storedFrom);
 }
 
 Result<std::vector<Stored>> SqliteJournal::readLasting(Position after, std::size_t limit) const
 {
-    return connection_->readWith(connection_->lasting, after, limit);
+    return connection_->readWith(connection_->lasting, after, limit, storedFrom);
+}
+
+Result<std::vector<ledger::Listed>> SqliteJournal::listLasting(Position after, std::size_t limit) const
+{
+    return connection_->readWith(connection_->listing, after, limit, listedFrom);
 }
 
 /// The clock rises along a chain: the latest is that of a tip.
@@ -624,28 +670,6 @@ Result<std::uint64_t> SqliteJournal::latestClock() const
         latest = std::max(latest, *tip ? (*tip)->clock : 0);
     }
     return latest;
-}
-
-Result<std::vector<Stored>> SqliteJournal::Connection::readWith(Statement& statement, Position after, std::size_t limit)
-{
-    constexpr std::uint64_t numberMax = std::numeric_limits<std::int64_t>::max();
-    const StatementUse use(statement);
-    statement.bind(1, static_cast<std::int64_t>(std::min<std::uint64_t>(after, numberMax)));
-    statement.bind(2, static_cast<std::int64_t>(std::min<std::uint64_t>(limit, numberMax)));
-    std::vector<Stored> entries;
-    while (true) {
-        const Result<bool> found = statement.step();
-        std::optional<Stored> stored = found && *found ? storedFrom(statement) : std::nullopt;
-        if (stored) {
-            entries.push_back(std::move(*stored));
-            continue;
-        }
-        const bool atEnd = found && !*found;
-        if (atEnd || !entries.empty()) {
-            return entries;
-        }
-        return fail(found ? damageOf(database.path(), "an entry has a part of the wrong size") : found.error());
-    }
 }
 
 Result<std::optional<ChainHead>> SqliteJournal::head(const Id& device) const

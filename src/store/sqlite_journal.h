@@ -83,6 +83,8 @@ public:
     [[nodiscard]] Done inOneWrite(const std::function<Done()>& work);
 
     [[nodiscard]] Result<std::vector<ledger::Stored>> read(ledger::Position after, std::size_t limit) const override;
+    [[nodiscard]] Result<std::vector<ledger::Listed>> listLasting(ledger::Position after,
+                                                                  std::size_t limit) const override;
     [[nodiscard]] Result<std::vector<ledger::Stored>> readLasting(ledger::Position after,
                                                                   std::size_t limit) const override;
     [[nodiscard]] Result<std::uint64_t> latestClock() const override;

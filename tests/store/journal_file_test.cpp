@@ -51,7 +51,7 @@ TEST_CASE("a new journal is open to its owner alone and keeps to its settings")
     CHECK_FALSE(std::filesystem::exists(path + ".new"));
     RawDatabase raw(path);
     CHECK(raw.text("PRAGMA application_id") == "1282371440");
-    CHECK(raw.text("PRAGMA user_version") == "5");
+    CHECK(raw.text("PRAGMA user_version") == "6");
     CHECK(raw.text("PRAGMA journal_mode") == "wal");
     CHECK(raw.text("SELECT strict FROM pragma_table_list WHERE name = 'entries'") == "1");
 }
@@ -200,7 +200,7 @@ TEST_CASE("a journal of a newer version is refused and left as it is")
     const TempFolder folder;
     const std::string path = folder.file("journal.db");
     makeJournal(path, Recorder(1).chainOf(1));
-    RawDatabase(path).run("PRAGMA user_version = 6");
+    RawDatabase(path).run("PRAGMA user_version = 7");
     CHECK_THAT(refusal(path, Errc::Incompatible).sentence, Catch::Contains("newer version"));
 }
 

@@ -53,6 +53,7 @@ TEST_CASE("lasting entries are found by the index as by going through all")
         REQUIRE(indexed);
         REQUIRE(gone);
         CHECK(*indexed == *gone);
+        CHECK(journal->listLasting(after, limit).value() == journal->Journal::listLasting(after, limit).value());
         CHECK(std::ranges::none_of(*indexed, [](const Stored& stored) { return isKindOfMoment(stored.entry.kind); }));
     }
     CHECK(journal->readLasting(0, 1000)->size() == 2 + 3 * 2 + 1);

@@ -536,9 +536,9 @@ TEST_CASE("only one program works with a journal at a time")
 
 TEST_CASE("a journal of every earlier layout, and of this one, is brought up, entry for entry")
 {
-    // Layout 1 as the version of that time wrote it; 2 to 5 made of it by the steps of schema/tablet, with a restore,
+    // Layout 1 as the version of that time wrote it; 2 to 6 made of it by the steps of schema/tablet, with a restore,
     // a gap and a counter as their programs write them.
-    const int layout = GENERATE(1, 2, 3, 4, 5);
+    const int layout = GENERATE(1, 2, 3, 4, 5, 6);
     const TempFolder folder;
     const std::string path = folder.file("journal.db");
     const std::string data = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/store/data/journal_v" + std::to_string(layout)
@@ -552,7 +552,7 @@ TEST_CASE("a journal of every earlier layout, and of this one, is brought up, en
     CHECK(stored.size() == 28);
     CHECK(ledger::verifyAll(*start.journal).empty());
     CHECK(toHex(stored.back().entry.hash) == lastHash);
-    CHECK(RawDatabase(path).text("PRAGMA user_version") == "5");
+    CHECK(RawDatabase(path).text("PRAGMA user_version") == "6");
     const auto restores = start.journal->restores();
     REQUIRE(restores);
     CHECK(restores->size() == (layout == 1 ? 0 : 1));
