@@ -6,6 +6,8 @@
 #include "cli/files.h"
 #include "cli/https_carrier.h"
 #include "handover/handover.h"
+#include "handover/interest.h"
+#include "ledger/at_hand.h"
 #include "store/aside_file.h"
 #include "store/attachment_folder.h"
 #include "store/key_file.h"
@@ -112,10 +114,30 @@ struct Outcome
     std::size_t ahead = 0;        ///< Entries of others that take no precedence.
 };
 
+/// Asks from now on for what matters of the runs that are known here. Whether something in it is new; where the runs
+/// cannot be told, nothing more is asked for, and the handover goes on.
+bool askForRuns(Ground& ground, handover::Handover& handover)
+{
+    const auto folded = ledger::foldAtHand(ground.joined);
+    return folded && handover.setInterest(handover::interestOf(folded->folded.state, ground.device, {}));
+}
+
+/// What came may name further runs: they are asked for, too.
+void hearOfRuns(Ground& ground, handover::Handover& handover)
+{
+    constexpr int roundsMost = 4; // each run that came can name others; the next handover goes on
+    for (int round = 0; round < roundsMost && !handover.standing().trouble && askForRuns(ground, handover); ++round) {
+        handover.begin();
+        while (ground.carrier.carry()) {
+        }
+    }
+}
+
 Outcome playRound(Ground& ground, handover::Handover& handover, const HandoverOptions& options,
                   const std::optional<sync::EnrolmentCode>& code)
 {
     const std::uint64_t before = handover.standing().there;
+    askForRuns(ground, handover);
     if (code) {
         handover.enrol(options.enrol, *code);
     } else {
@@ -123,6 +145,7 @@ Outcome playRound(Ground& ground, handover::Handover& handover, const HandoverOp
     }
     while (ground.carrier.carry()) {
     }
+    hearOfRuns(ground, handover);
     while (handover.lookForFiles()) {
     }
     if (handover.standing().filesWaiting > 0 && !handover.standing().trouble) {

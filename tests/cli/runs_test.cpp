@@ -4,6 +4,7 @@
 // Whose runs are, by the program itself: two journals in files, and bundles between them.
 
 #include "cli/program.h"
+#include "hub/hub_program.h"
 #include "ledger/logbook.h"
 #include "ledger/recorder.h"
 #include "ledger/some_setup.h"
@@ -14,6 +15,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <csignal>
 #include <filesystem>
 
 using namespace loopside;
@@ -105,6 +107,16 @@ public:
         }
         FAIL("no run " << code << " is listed");
         return {};
+    }
+
+    /// Hands its journal over and takes in what matters here; with a code it enrols first.
+    void handOver(const std::vector<std::string>& enrolling = {}) const
+    {
+        std::vector<std::string> words = {"handover", data + "/journal.sqlite", "--json"};
+        words.insert(words.end(), enrolling.begin(), enrolling.end());
+        const Ran ran = runProgram(words);
+        CAPTURE(ran.out, ran.err);
+        REQUIRE(ran.exitCode == 0);
     }
 
     [[nodiscard]] std::size_t entries() const
@@ -211,4 +223,26 @@ TEST_CASE("two journals of one cleaning are asked about, and as one count no tim
     CHECK(together < 1.5 * alone);
     CHECK(one.says({"link", b, a, "--two"}).exitCode == 0);
     CHECK(one.listed(a)["together"].is_null());
+}
+
+TEST_CASE("a handover asks the hub for the runs of other tablets that may be one with a run here")
+{
+    HubProgram hub;
+    hub.start();
+    const TempFolder folder;
+    const Tablet one(folder, "one");
+    const Tablet two(folder, "two");
+    const Tablet three(folder, "three");
+    const std::string a = one.run(20);
+    const std::string b = two.run(20);
+    const std::string elsewhere = three.run(20, false, "PH-9");
+    for (const Tablet* tablet : {&one, &three, &two}) {
+        tablet->handOver({"--enrol", hub.address(), "--code", hub.code(), "--name", "a tablet"});
+    }
+    CHECK(two.listed(a)["maybe_one_with"] == Json::array({b}));
+    CHECK(two.listed(a)["turnovers"]["best"] > 0.5);                 // all of it came
+    CHECK_THAT(two.runs({"list"}).out, !Catch::Contains(elsewhere)); // no cleaning of the same oil
+    one.handOver();
+    CHECK(one.listed(b)["maybe_one_with"] == Json::array({a}));
+    CHECK(hub.end(SIGTERM) == 0);
 }
