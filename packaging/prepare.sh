@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # shellcheck shell=bash
 
-# To be sourced: what packaging/test and packaging/run do before their own work, on a bare Debian 12 as well as on a
+# To be sourced: what the commands of this folder do before their own work, on a bare Debian 12 as well as on a
 # machine that has everything. Without missing packages it needs neither a network nor an administrator.
 
 set -euo pipefail
@@ -44,6 +44,13 @@ install_missing() {
   say "installing ${missing[*]}"
   as_administrator apt-get -q update
   as_administrator env DEBIAN_FRONTEND=noninteractive apt-get -q -y install --no-install-recommends "${missing[@]}"
+}
+
+# package_options SOURCE: the options of cmake for what is put into packages, one a line. Where the source lies is in no
+# program: messages and symbols name files from the project's folder on.
+package_options() {
+  printf '%s\n' -DLOOPSIDE_TESTS=OFF -DCMAKE_INSTALL_PREFIX=/usr -DCMAKE_EXE_LINKER_FLAGS=-Wl,-z,now \
+    "-DCMAKE_CXX_FLAGS=-ffile-prefix-map=$1/="
 }
 
 # build_in FOLDER [CMAKE_OPTION…] [-- TARGET…]: configures what is shipped in FOLDER and builds the targets, or all.

@@ -1,10 +1,10 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS [PAST]]`, 1000 where none is
-// said, in a run that learned from PAST loadings of earlier elements, 0 where none are said) takes to stand and to
-// draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift of eight hours adds
-// to the memory.
+// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS [PAST [MINUTES]]]`, 1000 where
+// none is said, in a run that learned from PAST loadings of earlier elements, 0 where none are said) takes to stand and
+// to draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift of MINUTES, eight
+// hours where none are said, adds to the memory.
 
 #include "app/app_view.h"
 #include "app/demo.h"
@@ -37,7 +37,7 @@ using namespace loopside;
 constexpr int frames = 100;
 constexpr int trendPoints = 10'000;
 constexpr int warmUpMinutes = 15;
-constexpr int shiftMinutes = 8 * 60;
+constexpr int wholeShiftMinutes = 8 * 60;
 
 /// Draws the window anew, after what `change` does.
 template<class Change>
@@ -145,7 +145,8 @@ double trendMs()
 
 /// As a shift goes: time passes second by second, a frame is drawn each minute, a reading comes every five, somebody
 /// looks at other pages. What the memory grew by after it had warmed up, MB.
-double shiftGrowthMb(app::Tablet& tablet, app::AppView& view, QQuickWindow& window, app::TourClock& clock)
+double shiftGrowthMb(app::Tablet& tablet, app::AppView& view, QQuickWindow& window, app::TourClock& clock,
+                     int shiftMinutes)
 {
     using Page = app::AppView::Page;
     double before = 0.0;
@@ -264,6 +265,8 @@ int main(int argc, char** argv)
                 fullFrame / emptyFrame, changedFrame / emptyFrame);
     (*tablet)->submit(run::CloseRun{(*tablet)->shown()->id, run::Ending::Abandoned, "measured"});
     begin(**tablet); // a shift has a hundred readings, not a thousand
-    std::printf("a shift of 8 h: %+.1f MB\n", shiftGrowthMb(**tablet, view, *window.window(), clock));
+    const int minutes = argc > 3 ? std::max(std::atoi(argv[3]), 1) : wholeShiftMinutes;
+    std::printf("a shift of %.1f h: %+.1f MB\n", minutes / 60.0,
+                shiftGrowthMb(**tablet, view, *window.window(), clock, minutes));
     return 0;
 }
