@@ -11,7 +11,7 @@ FocusScope {
     required property AppView app
     /// What is under a sheet takes no keys.
     readonly property bool isAtCart: root.app.exercise !== null && root.app.exercise.isAtCart
-    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || readings.visible || service.visible || notes.visible
+    readonly property bool isCovered: hint.visible || part.visible || reasons.visible || log.visible || readings.visible || curves.visible || service.visible || notes.visible
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     readonly property bool isTall: root.height > root.width
 
@@ -32,13 +32,16 @@ FocusScope {
         ScrollArea {
             id: area
 
-            readonly property real trendRoom: area.height - trend.y - (root.isTall ? 0 : turnovers.height + Theme.gap)
+            /// Of the turnovers, and of the key of a trend that has no room, which stands beside them then.
+            readonly property real lastHeight: root.isTall ? 0 : Math.max(turnovers.height, area.showsKey ? Theme.touchSmall : 0)
+            readonly property bool showsKey: !trend.hasRoom && !root.isTall
+            readonly property real trendRoom: area.height - trend.y - (root.isTall ? 0 : turnovers.leastHeight + Theme.gap)
 
             anchors.bottom: bottom.top
             anchors.bottomMargin: Theme.gap
             anchors.top: header.bottom
             anchors.topMargin: Theme.gapSmall
-            contentHeight: trend.y + trend.height + (root.isTall ? 0 : turnovers.height + Theme.gap)
+            contentHeight: area.showsKey ? trend.y + area.lastHeight : trend.y + trend.height + (root.isTall ? 0 : area.lastHeight + Theme.gap)
             enabled: !root.isAtCart // the cart stands over it then
             width: parent.width - 2 * Theme.gap
             x: Theme.gap
@@ -80,42 +83,26 @@ FocusScope {
                 width: area.room
                 y: (caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gapSmall
             }
-            Panel {
+            BigKey {
                 id: trend
 
                 readonly property bool hasRoom: Theme.isLarge || area.trendRoom >= Theme.trendLeast
 
-                height: trend.hasRoom ? Math.max(Theme.trendLeast, area.trendRoom) : noRoom.implicitHeight + Theme.gapSmall
-                width: area.room
+                color: Theme.panel
+                height: trend.hasRoom ? Math.max(Theme.trendLeast, area.trendRoom) : Theme.touchSmall
+                objectName: "trend"
+                spoken: root.app.label("label.show-trend")
+                text: trend.hasRoom ? "" : root.app.label("label.show-trend")
+                width: area.showsKey ? Theme.touch : area.room
+                x: area.showsKey && Theme.isLeftHanded ? area.room - width : 0
                 y: (hands.visible ? hands.y + hands.height : caution.visible ? caution.y + caution.height : loop.y + loop.height) + Theme.gap
 
-                Label {
-                    id: noRoom
-                    anchors.left: parent.left
-                    anchors.leftMargin: Theme.gapSmall
-                    anchors.right: parent.right
-                    anchors.verticalCenter: parent.verticalCenter
-                    color: Theme.dim
-                    font.pixelSize: Theme.textSmall
-                    text: root.app.label("label.no-room-for-trend")
-                    visible: !trend.hasRoom
-                }
-                TrendItem {
-                    Accessible.name: root.app.label("label.trend")
-                    Accessible.role: Accessible.Chart
+                onPressed: curves.visible = true
+
+                RunTrend {
                     anchors.fill: parent
                     anchors.margins: Theme.gapSmall
-                    curveColors: [Theme.stage1, Theme.stage2, Theme.stage3]
-                    dim: Theme.dim
-                    family: Theme.family
-                    ground: Theme.panel
-                    ink: Theme.ink
-                    limit: Theme.limit
-                    line: Theme.line
-                    run: root.app.run
-                    shade: Theme.shade
-                    strokePx: Theme.stroke
-                    textPx: Theme.textSmall
+                    app: root.app
                     visible: trend.hasRoom
                 }
             }
@@ -124,9 +111,9 @@ FocusScope {
                 isCompact: root.isTall || Theme.isLarge
                 parent: root.isTall ? bottom : trend.parent
                 run: root.app.run
-                width: root.isTall ? next.width : area.room
-                x: root.isTall ? next.x : 0
-                y: root.isTall ? 0 : trend.y + trend.height + Theme.gap
+                width: root.isTall ? next.width : area.showsKey ? area.room - trend.width - Theme.gap : area.room
+                x: root.isTall ? next.x : area.showsKey && !Theme.isLeftHanded ? trend.width + Theme.gap : 0
+                y: root.isTall ? 0 : area.showsKey ? trend.y + (area.lastHeight - turnovers.height) / 2 : trend.y + trend.height + Theme.gap
             }
         }
         Item {
@@ -212,6 +199,17 @@ FocusScope {
 
         onVisibleChanged: {
             if (!readings.visible) {
+                pad.forceActiveFocus();
+            }
+        }
+    }
+    TrendSheet {
+        id: curves
+        app: root.app
+        visible: false
+
+        onVisibleChanged: {
+            if (!curves.visible) {
                 pad.forceActiveFocus();
             }
         }

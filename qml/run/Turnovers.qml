@@ -14,6 +14,8 @@ Item {
 
     /// Words above and below the bar instead of beside it.
     property bool isCompact: false
+    /// However wide it is, with one line of the code.
+    readonly property real leastHeight: root.barRoom + (code.visible ? Theme.textSmall * 1.25 : 0)
     /// One for each whole turnover as long as they stand apart: a run that was left open may have thousands.
     readonly property int marks: root.span * Theme.gapSmall <= bar.width ? Math.ceil(root.span) - 1 : 0
     required property RunView run

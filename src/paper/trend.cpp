@@ -108,7 +108,7 @@ void TrendPainter::paint()
     painter_.setRenderHint(QPainter::Antialiasing);
     painter_.setFont(layout_.font());
     paintSpans();
-    for (const TrendPanel* panel : {&layout_.raw(), &layout_.loading()}) {
+    for (const TrendPanel* panel : layout_.panels()) {
         paintFrame(*panel);
         paintValueTicks(*panel);
     }
@@ -140,7 +140,7 @@ QRectF TrendPainter::spanIn(const TrendSpan& span, const QRectF& frame) const
 void TrendPainter::paintSpans()
 {
     for (const TrendSpan& span : spans_) {
-        for (const TrendPanel* panel : {&layout_.raw(), &layout_.loading()}) {
+        for (const TrendPanel* panel : layout_.panels()) {
             const QRectF place = spanIn(span, panel->frame);
             painter_.fillRect(place, style_.shade);
             if (span.isDoubtful) {

@@ -49,7 +49,8 @@ struct TrendSample
     QString code; ///< What was counted in it, "19/17/14"; empty as long as nobody knows.
 };
 
-/// What a trend shows: raw ΔP against the limits, and below it, on a strip of its own, the loading.
+/// What a trend shows: raw ΔP against the limits, and below it, on a strip of its own and where there is room, the
+/// loading.
 struct Trend
 {
     QList<TrendStage> stages;

@@ -36,6 +36,8 @@ void makeRoom(TrendPanel& panel, double value, double least)
 TrendLayout::TrendLayout(const QRectF& area, const Trend& trend, const TrendStyle& style, QPaintDevice* device)
     : area_{area}, trend_{trend}, style_{style}, font_{fontOf(style)}, metrics_{font_, device}
 {
+    constexpr double linesForTwo = 7.0;
+    isLow_ = area.height() < linesForTwo * lineHeight();
     findRanges();
     placePanels();
     makeRoomForNames();
@@ -58,7 +60,9 @@ void TrendLayout::findRanges()
     };
     for (const TrendStage& stage : trend_.stages) {
         makeRoomFor(raw_, stage.raw, std::numeric_limits<double>::min());
-        makeRoomFor(loading_, stage.loading, leastLoading);
+        if (!isLow_) {
+            makeRoomFor(loading_, stage.loading, leastLoading);
+        }
         if (stage.limit > 0.0) {
             makeRoom(raw_, stage.limit, 0.0);
         }
@@ -72,13 +76,15 @@ void TrendLayout::findRanges()
 
 void TrendLayout::placePanels()
 {
-    constexpr double rawShare = 0.7;
+    const double rawShare = isLow_ ? 1.0 : 0.7;
     const auto crisp = [](double edge) { return std::floor(edge) + 0.5; }; // a thin line fills one row of pixels
     const double height = area_.height() - lineHeight() - 3.0 * gap();
     const double top = crisp(area_.top() + gap());
     const double divide = crisp(top + rawShare * height);
     raw_.frame = QRectF(QPointF(0.0, top), QPointF(0.0, divide));
-    loading_.frame = QRectF(QPointF(0.0, divide + std::floor(gap())), QPointF(0.0, crisp(top + height + gap())));
+    loading_.frame = isLow_
+        ? raw_.frame
+        : QRectF(QPointF(0.0, divide + std::floor(gap())), QPointF(0.0, crisp(top + height + gap())));
 
     const double forMarks = markRadius() + thin();
     raw_.isForWords = raw_.frame.height() >= 4.0 * lineHeight();
@@ -141,6 +147,9 @@ void TrendLayout::takeCurves()
         const TrendStage& stage = trend_.stages[i];
         if (const auto pieces = piecesOf(stage.raw, stage.changedAt, raw_); !pieces.isEmpty()) {
             rawCurves_.append({i, pieces});
+        }
+        if (isLow_) {
+            continue;
         }
         if (const auto pieces = piecesOf(stage.loading, stage.changedAt, loading_); !pieces.isEmpty()) {
             loadingCurves_.append({i, pieces});

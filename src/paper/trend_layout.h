@@ -67,6 +67,11 @@ public:
     [[nodiscard]] const QRectF& area() const { return area_; }
     [[nodiscard]] const TrendPanel& raw() const { return raw_; }
     [[nodiscard]] const TrendPanel& loading() const { return loading_; }
+    /// Both, from above, or the one of raw ΔP alone where there is no room for two.
+    [[nodiscard]] QList<const TrendPanel*> panels() const
+    {
+        return isLow_ ? QList<const TrendPanel*>{&raw_} : QList<const TrendPanel*>{&raw_, &loading_};
+    }
     [[nodiscard]] bool isEmpty() const { return raw_.isEmpty() && loading_.isEmpty(); }
 
     [[nodiscard]] const QFont& font() const { return font_; }
@@ -125,6 +130,7 @@ private:
     QFontMetricsF metrics_;
     double last_ = 0.0; ///< Minute of the last point.
     double end_ = 1.0;
+    bool isLow_ = false; ///< Room for one panel.
     TrendPanel raw_;
     TrendPanel loading_;
     QList<TrendCurve> rawCurves_;

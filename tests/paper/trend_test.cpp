@@ -121,6 +121,20 @@ TEST_CASE("the strip takes about 30 percent of the height")
     CHECK_THAT(share, Catch::WithinAbs(0.3, 0.06));
 }
 
+TEST_CASE("where there is room for one panel, raw has it alone")
+{
+    const TrendStyle style = distinctStyle();
+    const QImage picture = painted(trendOf({steady(10, 3, 20)}), QSize(864, 80));
+    const QList<double> feet = longLines(picture, style.dim);
+    REQUIRE(feet.size() == 1);
+    const double limit = longLines(picture, style.limit).value(0);
+    const QRect curve = around(picture, style.stages[0], picture.rect());
+    CHECK_THAT((curve.top() + curve.bottom()) / 2.0, Catch::WithinAbs((limit + feet[0]) / 2.0, 1.5));
+    CHECK(curve.height() < 16); // no second curve
+    CHECK(feet[0] - limit > 80 / 3.0);
+    CHECK(staysInside(picture));
+}
+
 TEST_CASE("raw is broken and loading is not, however close the readings stand")
 {
     const int readings = GENERATE(6, 200, 5000);

@@ -47,6 +47,15 @@ Floor {
             column.destroy();
         }
     }
+    function test_the_trend_is_shown_large_by_a_touch_where_it_has_no_room_as_well() {
+        play("aerated");
+        verify(!isThere("trendLarge"));
+        tap("trend");
+        tryVerify(() => isThere("trendLarge"));
+        verify(part("trendLarge").height > everything().height / 3, "large enough to be read");
+        tap("trendBack");
+        tryVerify(() => !isThere("trendLarge"));
+    }
     function test_in_cold_oil_the_bypass_is_recorded_from_the_reasons() {
         play("cold-oil");
         tap("alertKeep");
