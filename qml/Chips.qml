@@ -18,7 +18,19 @@ Row {
     readonly property int perPage: root.isLong ? Math.max(1, Math.floor((root.width - Theme.touchLeast) / (Theme.chip + Theme.gap))) : Math.max(1, root.count)
     readonly property real room: root.width - (root.isLong ? Theme.touchLeast + Theme.gap : 0)
 
+    /// The run that is shown is among the chips that are seen.
+    function turnToShown() {
+        for (let i = 0; i < list.count; ++i) {
+            const chip = list.itemAt(i);
+            if (chip && chip.isShown) {
+                root.page = Math.floor(i / root.perPage);
+            }
+        }
+    }
+
     spacing: Theme.gap
+
+    onPerPageChanged: Qt.callLater(root.turnToShown)
 
     Repeater {
         id: list
@@ -48,6 +60,8 @@ Row {
             width: Math.min(Theme.touch * 2, (root.room + Theme.gap) / root.perPage - Theme.gap)
             wrapsDetail: false
 
+            Component.onCompleted: Qt.callLater(root.turnToShown)
+            onIsShownChanged: Qt.callLater(root.turnToShown)
             onPressed: root.app.showRun(chip.index)
         }
     }

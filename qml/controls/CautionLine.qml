@@ -10,18 +10,22 @@ Rectangle {
 
     /// Several sentences beside work that goes on: smaller letters, so that the work stays in sight.
     property bool isDense: false
+    readonly property bool isNote: root.kind === "note"
     property string kind: "caution"
     property string text
+    readonly property color textColor: root.isDanger ? Theme.dangerInk : root.isNote ? Theme.ink : Theme.cautionInk
 
     Accessible.name: root.text
     Accessible.role: Accessible.AlertMessage
-    color: root.isDanger ? Theme.danger : Theme.caution
+    border.color: Theme.line
+    border.width: root.isNote ? Theme.stroke : 0
+    color: root.isDanger ? Theme.danger : root.isNote ? Theme.panel : Theme.caution
     implicitHeight: Math.max(words.implicitHeight, sign.height) + 2 * Theme.gapSmall
     radius: Theme.radius
 
     Sign {
         id: sign
-        isOnState: true
+        isOnState: !root.isNote
         kind: root.kind
         x: Theme.gap
         // At the first line: the lower ones may be out of sight where a page scrolls.
@@ -35,7 +39,7 @@ Rectangle {
         anchors.right: parent.right
         anchors.rightMargin: Theme.gap
         anchors.verticalCenter: parent.verticalCenter
-        color: root.isDanger ? Theme.dangerInk : Theme.cautionInk
+        color: root.textColor
         font.pixelSize: root.isDense ? Theme.textSmall : Theme.textBody
         isStrong: !root.isDense
         text: root.text

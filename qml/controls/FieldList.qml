@@ -20,6 +20,17 @@ Flow {
     /// A field with such a key takes a whole line: where columns are narrow.
     property bool widens: false
 
+    /// What is typed is seen while it is typed.
+    function follow(row: Item) {
+        let area = root.parent;
+        while (area && !area.bringIntoSight) {
+            area = area.parent;
+        }
+        if (area) {
+            area.bringIntoSight(row);
+        }
+    }
+
     spacing: Theme.gap
 
     Repeater {
@@ -32,14 +43,24 @@ Flow {
             required property bool hasUnits
             required property int index
             required property bool isActive
+            readonly property bool isTyped: row.isActive && row.visible && row.text !== ""
             required property string name
             required property string problem
             required property string text
             required property string unit
 
+            function followTyped() {
+                if (row && row.isTyped) {
+                    root.follow(row);
+                }
+            }
+
             height: Theme.touchSmall
             visible: row.index >= root.firstRow && row.index < root.behindRow
             width: row.hasUnits && root.widens ? root.width : Math.floor((root.width - (root.columns - 1) * root.spacing) / root.columns)
+
+            Component.onCompleted: Qt.callLater(row.followTyped)
+            onIsTypedChanged: Qt.callLater(row.followTyped)
 
             TypedField {
                 ghost: row.ghost

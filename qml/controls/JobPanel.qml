@@ -15,10 +15,12 @@ Item {
     required property FieldsView fields
     property bool hasLeave: true
     property bool hasPad: true
+    property bool isGrave: false
     readonly property bool isPadLeft: Theme.isLeftHanded && !root.isTall
     required property bool isTall
     property string leaveText: root.app.label("label.back")
     property string mainText
+    /// What is still to be told; with `isGrave` what stands in the way of it.
     property string problem
     /// As wide as what stands in it may be, as high as is seen at once.
     readonly property alias room: sight
@@ -52,6 +54,7 @@ Item {
         id: caution
         anchors.bottom: root.isTall ? keys.top : parent.bottom
         anchors.bottomMargin: root.isTall ? Theme.gap : 0
+        kind: root.isGrave ? "caution" : "note"
         objectName: "jobProblem"
         text: root.problem
         visible: root.problem !== ""

@@ -19,6 +19,14 @@ Item {
     /// Which thing is shown: another one is shown from its top.
     property string shows
 
+    /// Scrolls as little as shows `item`, which stands in it.
+    function bringIntoSight(item: Item) {
+        root.layOut(body);
+        root.measure();
+        root.layOut(body);
+        const top = item.mapToItem(body, 0, 0).y;
+        flick.contentY = Math.max(0, Math.min(top, Math.max(flick.contentY, top + item.height - flick.height)));
+    }
     /// Rows and columns give their parts a place with the next frame: what is to be shown wants it now.
     function layOut(item: Item) {
         for (let i = 0; i < item.children.length; i++) {
@@ -38,11 +46,7 @@ Item {
             item = item.parent;
         }
         if (item === body && root.focused) {
-            root.layOut(body);
-            root.measure();
-            root.layOut(body);
-            const top = root.focused.mapToItem(body, 0, 0).y;
-            flick.contentY = Math.max(0, Math.min(top, Math.max(flick.contentY, top + root.focused.height - flick.height)));
+            root.bringIntoSight(root.focused);
         }
     }
     function turn(by: real) {

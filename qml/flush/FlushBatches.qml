@@ -9,6 +9,8 @@ import Loopside.Model
 JobPanel {
     id: root
 
+    /// Where the columns begin.
+    readonly property real below: caution.visible ? caution.height + Theme.gap : 0
     readonly property real column: (root.room.width - Theme.gapLarge) / 2
     readonly property FlushView flush: root.app.flush
     readonly property bool isOpen: root.flush.phase === FlushView.Flushing
@@ -17,16 +19,26 @@ JobPanel {
 
     fields: root.flush.fields
     hasPad: root.isOpen
+    isGrave: true
     mainText: root.isOpen ? root.flush.mainText : root.app.label("label.flush-another")
     problem: root.isOpen ? root.flush.problem : ""
 
     onLeaving: root.app.showShift()
     onPressed: root.isOpen ? root.flush.goOn() : root.flush.planAnother()
 
+    CautionLine {
+        id: caution
+        isDense: true
+        objectName: "flushCaution"
+        text: root.flush.caution
+        visible: text !== ""
+        width: root.room.width
+    }
     Column {
         id: done
         spacing: Theme.gap
         width: root.column
+        y: root.below
 
         Label {
             font.pixelSize: Theme.textStrong
@@ -59,6 +71,7 @@ JobPanel {
         spacing: Theme.gap
         width: root.column
         x: root.column + Theme.gapLarge
+        y: root.below
 
         FieldList {
             fields: root.flush.fields
@@ -80,12 +93,6 @@ JobPanel {
             rows: root.flush.outcome
             width: parent.width
         }
-        CautionLine {
-            isDense: true
-            objectName: "flushCaution"
-            text: root.flush.caution
-            width: parent.width
-        }
     }
     BigKey {
         height: Theme.lineHeight
@@ -94,7 +101,7 @@ JobPanel {
         textSize: Theme.textStrong
         visible: root.isOpen
         width: root.column
-        y: Math.max(done.height + Theme.gap, root.room.height - height)
+        y: Math.max(done.y + done.height + Theme.gap, root.room.height - height)
 
         onPressed: root.closeWanted()
     }

@@ -7,19 +7,31 @@ import Loopside.Model
 JobPanel {
     id: root
 
+    /// Where the columns begin.
+    readonly property real below: caution.visible ? caution.height + Theme.gap : 0
     readonly property real column: (root.room.width - Theme.gapLarge) / 2
     readonly property FlushView flush: root.app.flush
 
     fields: root.flush.fields
+    isGrave: true
     mainText: root.flush.mainText
     problem: root.flush.problem
 
     onLeaving: root.app.showShift()
     onPressed: root.flush.goOn()
 
+    CautionLine {
+        id: caution
+        isDense: true
+        objectName: "flushCaution"
+        text: root.flush.caution
+        visible: text !== ""
+        width: root.room.width
+    }
     Column {
         spacing: Theme.gap
         width: root.column
+        y: root.below
 
         Caption {
             text: root.app.label("app.flush.cart")
@@ -50,6 +62,7 @@ JobPanel {
         spacing: Theme.gap
         width: root.column
         x: root.column + Theme.gapLarge
+        y: root.below
 
         FieldList {
             fields: root.flush.fields
@@ -82,12 +95,6 @@ JobPanel {
         Table {
             isDense: true
             rows: root.flush.outcome
-            width: parent.width
-        }
-        CautionLine {
-            isDense: true
-            objectName: "flushCaution"
-            text: root.flush.caution
             width: parent.width
         }
     }

@@ -7,6 +7,8 @@ import Loopside.Model
 Item {
     id: root
 
+    /// Where the time begins in it: as high as it is, it stays within.
+    readonly property real inRing: ring.width * 0.14
     /// A small ring with the words beside it.
     property bool isCompact: false
     required property RunView run
@@ -34,9 +36,9 @@ Item {
         minimumPixelSize: Theme.textLeast
         objectName: "nextText"
         text: root.run.nextText
-        width: root.isCompact ? Theme.touchLeast : ring.width * 0.84
+        width: root.isCompact ? Theme.touchLeast : ring.width - 2 * root.inRing
         wrapMode: Text.NoWrap
-        x: root.isCompact ? ring.width + Theme.gap : ring.width * 0.08
+        x: root.isCompact ? ring.width + Theme.gap : root.inRing
     }
     Grid {
         anchors.left: root.isCompact ? time.right : ring.right

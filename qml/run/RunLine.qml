@@ -26,7 +26,7 @@ Rectangle {
     border.color: root.isGrave || root.isCaution ? Theme.ink : Theme.line
     border.width: Theme.stroke
     color: root.isGrave ? Theme.danger : root.isCaution ? Theme.caution : Theme.panel
-    implicitHeight: Math.max(Theme.lineHeight, words.implicitHeight + 2 * Theme.gapSmall)
+    implicitHeight: Math.max(Theme.lineHeight, words.implicitHeight + 2 * Theme.gapSmall, keys.height + 2 * Theme.gapSmall)
     radius: Theme.radius
 
     Sign {

@@ -159,7 +159,7 @@ Item {
         kind: "mark"
         size: Theme.textSmall
         visible: root.mark >= 0
-        x: root.limitX * root.mark - width / 2
+        x: Math.min(root.limitX * root.mark - width / 2, root.width - width)
     }
     Sign {
         id: sign

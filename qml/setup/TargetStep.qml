@@ -40,6 +40,7 @@ Item {
                     height: Theme.lineHeight
                     isMarked: target.isChosen
                     objectName: "target" + target.index
+                    sign: target.isChosen ? "done" : "later"
                     spoken: target.name + " " + root.app.label("app.setup.turnovers")
                     text: target.name + " ×"
                     textSize: Theme.textTitle

@@ -10,6 +10,8 @@ JobPanel {
     readonly property TransferView transfer: root.app.transfer
 
     fields: root.transfer.plate
+    hasPad: !root.isTall || !root.transfer.points.canGoBack // the plate was read by then: room for the points
+    isGrave: true
     mainText: root.transfer.mainText
     problem: root.transfer.problem
 

@@ -11,6 +11,7 @@ JobPanel {
     readonly property TransferView transfer: root.app.transfer
 
     fields: root.transfer.fields
+    isGrave: true
     mainText: root.transfer.mainText
     problem: root.transfer.problem
 

@@ -16,6 +16,7 @@ JobPanel {
     fields: root.transfer.moved
     hasLeave: !root.isAsked
     hasPad: root.isAsked
+    isGrave: true
     mainText: root.transfer.mainText
     problem: root.transfer.problem
 

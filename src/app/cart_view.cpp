@@ -123,7 +123,7 @@ QList<RowModel::Row> CartView::pastOf(const std::string& name) const
             const Stamp& opened = run.opened.entered;
             seen.emplace(opened.wallMs,
                          oilAsShown(tablet(), run::fluidText(run.setup.tank.fluid)) + QStringLiteral(" (")
-                             + dayText(opened).left(10) + QLatin1Char(')'));
+                             + dateText(opened) + QLatin1Char(')'));
         }
     }
     QStringList fluids;
@@ -147,7 +147,7 @@ QString CartView::flushText(const std::string& name) const
     const auto standing = run::jobStanding(*job, tablet().jobTime(*job));
     const auto& residual = standing.flush->residual;
     return tablet().say({"app.past.flushed",
-                         {{"day", dayText(job->opened.entered).left(10).toStdString()},
+                         {{"day", dateText(job->opened.entered).toStdString()},
                           {"fluid", job->flush()->toFluid},
                           {"batches", std::to_string(standing.flush->batches)},
                           {"rest", residual ? partText(*residual).toStdString() : std::string("?")}}});

@@ -66,7 +66,7 @@ QList<RowModel::Row> ElementView::factsOf(const run::RecordPut& record) const
     add("record.beta", toQt(textIn(type.beta)));
     add("record.media", toQt(type.media));
     add("record.seals", toQt(type.seals));
-    add("record.elements", toQt(textIn(type.elements)));
+    add("app.record-page.in-a-set", toQt(textIn(type.elements)));
     add("record.clean_dp", pressure(type.cleanDp));
     add("record.clean_dp_housing", pressure(type.cleanDpHousing));
     add("app.record-page.clean-at", cleanAtText(type));

@@ -6,6 +6,7 @@
 #include "app/as_shown.h"
 #include "app/stage_ahead.h"
 #include "app/wording.h"
+#include "run/level.h"
 #include "words/outlook_told.h"
 #include "words/told.h"
 
@@ -26,6 +27,15 @@ QString linesOf(const words::Words& words, const std::vector<Message>& messages)
     return lines.join(QLatin1Char('\n'));
 }
 
+/// What stands no longer is told as seen.
+QString headlineOf(const words::Words& words, const run::Standing& standing, const run::Finding& finding)
+{
+    const std::string said = words::findingSentence(words, finding);
+    const bool stands = std::ranges::any_of(standing.findings,
+                                            [&](const run::Finding& one) { return &one == &finding; });
+    return asShown(stands ? said : words.say({"app.seen-before-stop", {{"what", said}}}));
+}
+
 /// Nothing where the finding has no such part.
 QString saidOf(const words::Words& words, const Message& message)
 {
@@ -38,7 +48,10 @@ QString aheadOf(const words::Words& words, const run::RunState& run, const run::
     const auto number = static_cast<std::size_t>(stage.value_or(0));
     const run::Outlook* outlook = number > 0 && number <= standing.outlooks.size() ? &standing.outlooks[number - 1]
                                                                                    : firstToReach(standing);
-    return outlook == nullptr ? QString() : asShown(words::outlookSentence(words, *outlook, run, standing));
+    return outlook == nullptr
+        ? QString()
+        : asShown(tellsTimes(*outlook, standing) ? words::outlookSentence(words, *outlook, run, standing)
+                                                 : words.say("outlook.not-filtering") + '.');
 }
 
 bool wasSaid(const run::RunState& run, const std::optional<run::QuestionAnswered>& answer)
@@ -49,7 +62,31 @@ bool wasSaid(const run::RunState& run, const std::optional<run::QuestionAnswered
            });
 }
 
+/// The finding behind the stop-now since the last set, which the pump's stop ended; null where there is none.
+const run::Finding* endedByStop(const run::RunState& run, const run::Standing& standing)
+{
+    const auto stop = run::stopSinceLastSet(run, standing);
+    const auto& ended = standing.diagnosis.ended;
+    const auto found = std::ranges::find_if(ended, [&](const run::Finding& finding) {
+        return stop && finding.level == run::FindingLevel::Stop && finding.stage == stop->stage;
+    });
+    return found == ended.end() ? nullptr : &*found;
+}
+
 } // namespace
+
+std::vector<const run::Finding*> findingsToShow(const run::RunState& run, const run::Standing& standing)
+{
+    std::vector<const run::Finding*> shown;
+    if (const run::Finding* ended = endedByStop(run, standing)) {
+        shown.push_back(ended);
+    }
+    for (const run::Finding& finding : standing.findings) {
+        shown.push_back(&finding);
+    }
+    shown.resize(std::min(findingsShown, shown.size()));
+    return shown;
+}
 
 QList<QByteArray> findingRoles()
 {
@@ -60,14 +97,13 @@ QList<QByteArray> findingRoles()
 QList<RowModel::Row> findingRows(const words::Words& words, const run::RunState& run, const run::Standing& standing)
 {
     QList<RowModel::Row> rows;
-    for (std::size_t i = 0; i < std::min(findingsShown, standing.findings.size()); ++i) {
-        const run::Finding& finding = standing.findings[i];
+    for (const run::Finding* shown : findingsToShow(run, standing)) {
+        const run::Finding& finding = *shown;
         const auto answer = thatItIsSo(standing, finding);
-        rows.append({toQt(run::nameOf(finding.level)), asShown(words::findingSentence(words, finding)),
-                     saidOf(words, finding.act), saidOf(words, finding.hazard), linesOf(words, finding.because),
-                     linesOf(words, finding.ruledOut), linesOf(words, finding.confirm),
-                     aheadOf(words, run, standing, finding.stage), answer.has_value(), wasSaid(run, answer),
-                     finding.id == coldOil && standing.mode == run::Mode::Filtering});
+        rows.append({toQt(run::nameOf(finding.level)), headlineOf(words, standing, finding), saidOf(words, finding.act),
+                     saidOf(words, finding.hazard), linesOf(words, finding.because), linesOf(words, finding.ruledOut),
+                     linesOf(words, finding.confirm), aheadOf(words, run, standing, finding.stage), answer.has_value(),
+                     wasSaid(run, answer), finding.id == coldOil && standing.mode == run::Mode::Filtering});
     }
     return rows;
 }

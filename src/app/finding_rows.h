@@ -8,11 +8,16 @@
 #include "words/words.h"
 
 #include <optional>
+#include <vector>
 
 namespace loopside::app {
 
 /// The most that are shown at once; they are ranked.
 inline constexpr std::size_t findingsShown = 3;
+
+/// The findings to show, the gravest first: before all that hold now, the stop-now that was seen at the last set and
+/// that stopping the pump has ended, so that its reasons can still be read.
+[[nodiscard]] std::vector<const run::Finding*> findingsToShow(const run::RunState& run, const run::Standing& standing);
 
 /// The names of what `findingRows` holds, for a RowModel: level (note, caution, stop), text, act, hazard, because,
 /// ruledOut, confirm (several lines each), ahead (what is expected of its stage, or of the one that is first),
@@ -20,7 +25,7 @@ inline constexpr std::size_t findingsShown = 3;
 /// (what to do names the bypass mode, and the cart filters). What is not there is empty.
 [[nodiscard]] QList<QByteArray> findingRoles();
 
-/// The findings that hold now, the gravest first, each with all that stands behind it.
+/// `findingsToShow`, each with all that stands behind it.
 [[nodiscard]] QList<RowModel::Row> findingRows(const words::Words& words, const run::RunState& run,
                                                const run::Standing& standing);
 

@@ -45,7 +45,7 @@ PlaceState tankStateOf(const Tablet& tablet, const std::string& tank)
         return {toQt(run->setup.cart.name) + QStringLiteral(", ") + mode, true};
     }
     return {tablet.say({"app.place.last-run",
-                        {{"day", dayText(run->opened.entered).left(10).toStdString()},
+                        {{"day", dateText(run->opened.entered).toStdString()},
                          {"turnovers", fixed(run->closed->turnovers.best, 1)}}}),
             false};
 }

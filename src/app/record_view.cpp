@@ -234,6 +234,9 @@ QString RecordView::problem() const
     if (!isChosen()) {
         return tablet_.label("app.record-page.choose");
     }
+    if (isAskingWhy_) {
+        return tablet_.label("app.record-page.choose-why");
+    }
     if (isEditing_ && fields_.areEmpty() && picked_.empty()) {
         return tablet_.label("app.record-page.type");
     }

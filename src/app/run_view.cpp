@@ -38,6 +38,7 @@ using run::Mode;
 using run::RunTime;
 
 constexpr double fullestColumn = 1.1;
+constexpr double leastFlowLeft = 0.05;                  ///< With less no time left is told that anybody would believe.
 constexpr RunTime toldAsOne = std::chrono::minutes(10); ///< A range this narrow is told as one time.
 
 bool isInService(const run::Alert& alert)
@@ -131,7 +132,11 @@ QString RunView::modeText() const
     const auto since = std::find_if(moments.rbegin(), moments.rend(), [](const run::Moment& moment) {
         return std::holds_alternative<run::ModeChanged>(moment.fact->effective);
     });
-    return since == moments.rend() ? word : word + QLatin1Char(' ') + hoursText(standing().now - since->at);
+    if (since == moments.rend()) {
+        return word;
+    }
+    const QString time = agoText(run()->clock.stampAt(since->at), tablet_.now());
+    return tablet_.say({"app.mode-since", {{"mode", word.toStdString()}, {"time", time.toStdString()}}});
 }
 
 QString RunView::onlyHereText() const
@@ -242,9 +247,10 @@ QString RunView::remainingText() const
     const auto timeTo = [&](double turnovers) {
         return RunTime{std::llround(std::max(turnovers, 0.0) * minutesEach * 60000.0)};
     };
-    const RunTime most = timeTo(target() - turnoversLow());
+    const double flowLeft = std::max(run::flowLeftNow(standing()), leastFlowLeft);
+    const RunTime most = timeTo((target() - turnoversLow()) / flowLeft);
     const RunTime least = std::min(timeTo(target() - turnoversHigh()), most);
-    if (most - least < toldAsOne) {
+    if (most - least < toldAsOne && least > RunTime{0}) {
         const double now = mode() == QStringLiteral("filtering") ? turnoversHigh() : turnoversBest();
         return tablet_.say({"app.remaining", {{"time", hoursText(timeTo(target() - now)).toStdString()}}});
     }
@@ -271,7 +277,8 @@ QString RunView::nextCaption() const
     if (!isThere() || !standing().due) {
         return tablet_.label("app.no-reading-due");
     }
-    return tablet_.label(isOverdue() ? "app.late" : "app.read-again");
+    const bool isNow = *standing().due - standing().now < std::chrono::seconds(1);
+    return tablet_.label(isOverdue() ? "app.late" : isNow ? "app.read-now" : "app.read-again");
 }
 
 double RunView::nextFraction() const
@@ -457,7 +464,8 @@ void RunView::refreshLine()
 
 void RunView::showFinding(const run::Finding& finding)
 {
-    line_.level = toQt(run::nameOf(finding.level));
+    const bool isStopped = standing().mode == run::Mode::Stopped; // then what says "stop" was done
+    line_.level = toQt(run::nameOf(isStopped ? std::min(finding.level, run::FindingLevel::Caution) : finding.level));
     line_.text = asShown(words::findingSentence(tablet_.words(), finding));
     line_.detail = tablet_.say(finding.act);
 }
@@ -600,7 +608,7 @@ void RunView::confirmFinding(int row)
     if (row < 0 || row >= findings_.rowCount()) {
         return;
     }
-    if (auto answer = thatItIsSo(standing(), standing().findings[static_cast<std::size_t>(row)])) {
+    if (auto answer = thatItIsSo(standing(), *findingsToShow(*run(), standing())[static_cast<std::size_t>(row)])) {
         tablet_.say(run::Said(*std::move(answer)));
     }
 }

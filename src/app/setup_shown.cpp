@@ -179,7 +179,8 @@ void SetupView::showSteps()
         const bool isOpen = !problemOf(step).isEmpty() || (i > 1 && !plan_)
             || (step == Step::Oil && !oilTemperature() && !seen_.contains(i));
         const bool isUnlooked = step == Step::Tank && tankCheck_.known() != run::TankKnown::Twice;
-        const bool isLeftOut = isUnlooked || (step == Step::Area && areaPoints_.leftOut() > 0);
+        const bool isLeftOut = isUnlooked || (step == Step::Area && areaPoints_.leftOut() > 0)
+            || (step == Step::Verdict && areaPoints_.isLeftOut(areaPoint));
         const char* state = level == filtration::SuitLevel::Conflict ? "conflict"
             : level == filtration::SuitLevel::Caution                ? "caution"
             : isOpen                                                 ? "open"

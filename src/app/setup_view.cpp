@@ -164,7 +164,7 @@ void SetupView::judge()
     const auto oil = oilTemperature();
     plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt, mixing_);
     verdict_.show(plan_->start, setup_->cart, temperatureUnit());
-    if (areaPoints_.isLeftOut("setup-area")) {
+    if (areaPoints_.isLeftOut(areaPoint)) {
         verdict_.holdBackForArea();
     }
 }

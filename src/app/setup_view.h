@@ -154,6 +154,8 @@ Q_SIGNALS:
     void started();
 
 private:
+    /// Of the checklist before the start: that the area allows cart and tablet.
+    static constexpr const char* areaPoint = "setup-area";
     /// What somebody decided so far, but for what is typed.
     struct Choice
     {

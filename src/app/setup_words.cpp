@@ -8,6 +8,7 @@
 #include "app/wording.h"
 #include "base/text.h"
 #include "filtration/flush.h"
+#include "run/tank_past.h"
 #include "words/oil_told.h"
 
 namespace loopside::app {
@@ -57,6 +58,11 @@ filtration::SuitLevel limitLevel(filtration::LimitConflict conflict)
     }
 }
 
+RowModel::Row row(const Tablet& tablet, const std::string& label, const std::string& value)
+{
+    return {tablet.label(label.c_str()), toQt(value)};
+}
+
 } // namespace
 
 QString signOf(filtration::SuitLevel level)
@@ -82,12 +88,24 @@ QString joined(QStringList parts)
 
 QList<RowModel::Row> tankFacts(const Tablet& tablet, const run::TankRecord& tank)
 {
-    const auto row = [&](const char* label, const std::string& value) {
-        return RowModel::Row{tablet.label(label), toQt(value)};
+    const run::TankPast past = run::pastOf(tablet.state(), tank.name);
+    const std::string oil = words::oilText(tablet.words(), run::fluidText(tank.fluid));
+    QList<RowModel::Row> rows = {row(tablet, "app.fact.fluid", orUnknown(tablet, oil)),
+                                 row(tablet, "app.fact.volume", asWanted(tank.volume, tablet.wants()).toStdString())};
+    const auto tell = [&](const std::string& label, const auto& samples, auto told, const std::string& typed) {
+        if (samples.empty()) {
+            rows.append(row(tablet, label, orUnknown(tablet, typed)));
+            return;
+        }
+        const std::string& latest = samples.front().*told;
+        rows.append(row(tablet, label, latest + " (" + dateText(samples.front().drawn).toStdString() + ")"));
+        if (!typed.empty() && typed != latest) {
+            rows.append(row(tablet, label + "-typed", typed));
+        }
     };
-    return {row("app.fact.fluid", orUnknown(tablet, words::oilText(tablet.words(), run::fluidText(tank.fluid)))),
-            row("app.fact.volume", asWanted(tank.volume, tablet.wants()).toStdString()),
-            row("app.fact.code", orUnknown(tablet, tank.code)), row("app.fact.water", orUnknown(tablet, tank.water))};
+    tell("app.fact.code", past.codes, &run::CodeTold::code, tank.code);
+    tell("app.fact.water", past.waters, &run::WaterTold::water, tank.water ? tank.water->toText() : std::string());
+    return rows;
 }
 
 QList<RowModel::Row> cartFacts(const Tablet& tablet, const run::CartRecord& cart, const run::TankRecord* tank)

@@ -24,7 +24,8 @@ struct Heed
 /// "ISO VG 46 · hydraulic · 760 L"; empty parts are left out.
 [[nodiscard]] QString joined(QStringList parts);
 
-/// What is known of a tank. Rows: name, value.
+/// What is known of a tank: what a sample told last goes before what the record says, with its day; where they differ,
+/// both. Rows: name, value.
 [[nodiscard]] QList<RowModel::Row> tankFacts(const Tablet& tablet, const run::TankRecord& tank);
 
 /// What is known of a cart, and what it would carry into `tank`, if there is one. Rows: name, value.

@@ -141,8 +141,8 @@ void ShiftView::showWork()
     places_.clear();
     QList<RowModel::Row> rows;
     addOffered(rows);
-    addLinks(rows);
     addRuns(rows);
+    addLinks(rows);
     addJobs(rows);
     addPlanned(rows);
     addClosed(rows);

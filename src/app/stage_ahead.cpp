@@ -48,8 +48,10 @@ StageAhead stageAheadOf(const words::Words& words, const run::RunState& run, con
     }
     const run::Outlook& outlook = standing.outlooks[stage];
     ahead.state = toQt(run::nameOf(outlook.state));
-    ahead.label = asShown(words::outlookLabel(words, outlook, run));
-    ahead.sentence = asShown(words::outlookBrief(words, outlook, run));
+    ahead.label = asShown(tellsTimes(outlook, standing) ? words::outlookLabel(words, outlook, run)
+                                                        : words.say("outlook.label.not-filtering"));
+    ahead.sentence = asShown(tellsTimes(outlook, standing) ? words::outlookBrief(words, outlook, run)
+                                                           : words.say("outlook.not-filtering"));
     ahead.isCaution = run::isCautionAhead(outlook, standing);
     const auto& limit = run.setup.stages[stage].changeLimit;
     if (limit && !outlook.band.empty()) {
@@ -59,6 +61,11 @@ StageAhead stageAheadOf(const words::Words& words, const run::RunState& run, con
     return ahead;
 }
 
+bool tellsTimes(const run::Outlook& outlook, const run::Standing& standing)
+{
+    return standing.mode == run::Mode::Filtering || !outlook.limitAt.t50;
+}
+
 const run::Outlook* firstToReach(const run::Standing& standing)
 {
     return soonest(standing, [](const run::Outlook& outlook) { return !outlook.band.empty(); });
@@ -66,7 +73,9 @@ const run::Outlook* firstToReach(const run::Standing& standing)
 
 const run::Outlook* firstCaution(const run::Standing& standing)
 {
-    return soonest(standing, [&](const run::Outlook& outlook) { return run::isCautionAhead(outlook, standing); });
+    return soonest(standing, [&](const run::Outlook& outlook) {
+        return run::isCautionAhead(outlook, standing) && tellsTimes(outlook, standing);
+    });
 }
 
 } // namespace loopside::app

@@ -47,7 +47,7 @@ QString latestText(const std::vector<Told>& told, std::string Told::* textOf)
 {
     QStringList texts;
     for (std::size_t i = 0; i < told.size() && i < mostShown; ++i) {
-        texts.append(toQt(told[i].*textOf) + QStringLiteral(" (") + dayText(told[i].drawn).left(10) + QLatin1Char(')'));
+        texts.append(toQt(told[i].*textOf) + QStringLiteral(" (") + dateText(told[i].drawn) + QLatin1Char(')'));
     }
     return texts.join(QStringLiteral(", "));
 }

@@ -56,7 +56,7 @@ private:
     void guide();
     /// What is kept of the record, in tour_keeping.cpp.
     bool keeping();
-    bool recordMissing();
+    bool record();
     /// The bottles of a run, in tour_kit.cpp.
     bool kit();
     /// Without a hub and with one that does not answer, in tour_handover.cpp.

@@ -6,6 +6,8 @@
 #include "app/tour.h"
 #include "run/run_code.h"
 
+#include <algorithm>
+
 namespace loopside::app {
 
 namespace {
@@ -109,7 +111,10 @@ bool Tour::link(const Id& first, run::Setup setup)
     }
     stage_.view.showShift();
     isFine_ = picture(QStringLiteral("17-shift-one-or-two")) && isFine_;
-    stage_.view.shift()->open(0);
+    const auto& work = stage_.view.shift()->work()->rows();
+    const auto asked = std::ranges::find(work, stage_.tablet.label("app.shift.one-or-two"),
+                                         [](const RowModel::Row& row) { return row[3].toString(); });
+    stage_.view.shift()->open(static_cast<int>(asked - work.begin()));
     stage_.view.link()->open({first, stage_.tablet.shown()->id});
     isFine_ = stage_.view.page() == AppView::Page::Link && picture(QStringLiteral("17-link")) && isFine_;
     stage_.view.link()->press(QStringLiteral("one"));

@@ -6,7 +6,9 @@
 #include "app/keeper.h"
 #include "app/tour.h"
 #include "ledger/body.h"
+#include "ledger/read_all.h"
 #include "ledger/sealer.h"
+#include "store/sqlite_journal.h"
 
 #include <QTemporaryDir>
 
@@ -34,6 +36,14 @@ Done makeRestored(const std::string& path, const Stamp& now)
     entries.erase(entries.begin() + 2);
     return store::SqliteJournal::make(path, entries,
                                       {now.wallMs, 0, "its log is spoilt in the middle", {{chain, 2, 4}}});
+}
+
+/// A journal on disk with all that is in `from`.
+Done makeCopy(const std::string& path, const ledger::Journal& from)
+{
+    return store::SqliteJournal::make(path, [&](const store::PutEntry& put) {
+        return ledger::readAll(from, put).transform([] { return store::Restore{}; });
+    });
 }
 
 } // namespace
@@ -76,24 +86,25 @@ bool Tour::keeping()
     return isRead;
 }
 
-/// The record of the run that was signed, asked of a journal that does not have it: what stands in the way is told.
-bool Tour::recordMissing()
+/// The run that was signed, with the keys to its record, and the record when it is written.
+bool Tour::record()
 {
     const QTemporaryDir folder;
     const std::string path = folder.path().toStdString() + "/journal.sqlite";
-    if (const Done made = makeRestored(path, stage_.tablet.now()); !made) {
+    if (const Done made = makeCopy(path, stage_.tablet.journal()); !made) {
         return complainOf(QString::fromStdString(made.error().sentence));
     }
     RecordOut records(stage_.tablet, path, folder.path().toStdString() + "/records");
     CloseOutView* closeOut = stage_.view.closeOut();
     closeOut->setRecords(&records);
     closeOut->lookAt([] { return QStringList{QStringLiteral("/media/STICK")}; });
+    bool isFine = picture(QStringLiteral("10-signed"));
     closeOut->press(closeOut->keys()->rows().first()[1].toString());
     while (records.isBusy()) {
         std::this_thread::sleep_for(std::chrono::milliseconds(2));
         stage_.tablet.tick();
     }
-    const bool isFine = picture(QStringLiteral("10-record"));
+    isFine = picture(QStringLiteral("10-record")) && isFine;
     closeOut->setRecords(nullptr);
     closeOut->lookAt(mountedMedia);
     return isFine;

@@ -26,6 +26,12 @@ std::int64_t localMs(const Stamp& stamp)
     return stamp.wallMs + stamp.offsetMin * minuteMs;
 }
 
+std::int64_t localDay(const Stamp& stamp)
+{
+    constexpr std::int64_t dayMs = 24 * 60 * minuteMs; // stamps before 1970 there are none
+    return localMs(stamp) / dayMs;
+}
+
 } // namespace
 
 QString clockText(const Stamp& stamp)
@@ -33,16 +39,26 @@ QString clockText(const Stamp& stamp)
     return toQt(words::clockText(stamp));
 }
 
+QString dateText(const Stamp& stamp)
+{
+    return QDateTime::fromMSecsSinceEpoch(localMs(stamp), Qt::UTC).date().toString(Qt::ISODate);
+}
+
 QString dayText(const Stamp& stamp)
 {
-    const QDate day = QDateTime::fromMSecsSinceEpoch(localMs(stamp), Qt::UTC).date();
-    return day.toString(Qt::ISODate) + QLatin1Char(' ') + clockText(stamp);
+    return dateText(stamp) + QLatin1Char(' ') + clockText(stamp);
 }
 
 bool isSameDay(const Stamp& a, const Stamp& b)
 {
-    constexpr std::int64_t dayMs = 24 * 60 * minuteMs; // stamps before 1970 there are none
-    return localMs(a) / dayMs == localMs(b) / dayMs;
+    return localDay(a) == localDay(b);
+}
+
+QString agoText(const Stamp& stamp, const Stamp& now)
+{
+    const std::int64_t days = localDay(now) - localDay(stamp);
+    const QString before = QStringLiteral("\u00A0%1%2\u00A0d").arg(minusKey).arg(days);
+    return clockText(stamp) + (days > 0 ? before : QString());
 }
 
 QString hoursText(run::RunTime time)

@@ -28,8 +28,14 @@ namespace loopside::app {
 /// "2026-05-26 14:18", as the wall clock of the device showed it.
 [[nodiscard]] QString dayText(const Stamp& stamp);
 
+/// "2026-05-26", of the place.
+[[nodiscard]] QString dateText(const Stamp& stamp);
+
 /// Whether both fall on one day of the place.
 [[nodiscard]] bool isSameDay(const Stamp& a, const Stamp& b);
+
+/// "14:18", or "14:18 −2 d" where that was two days before the day of `now`; a line never ends inside.
+[[nodiscard]] QString agoText(const Stamp& stamp, const Stamp& now);
 
 /// A key of the pad types it, U+2212; what is stored has the sign of a keyboard.
 inline const QString minusKey = QStringLiteral("−");

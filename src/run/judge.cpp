@@ -201,7 +201,7 @@ public:
                 judge(moment, &moment == last);
             }
         }
-        forgetWhatIsOver();
+        setAsideWhatIsOver();
         rank(diagnosis_.findings);
         return std::move(diagnosis_);
     }
@@ -330,22 +330,27 @@ private:
         }
     }
 
-    /// What the elements or the valve have put an end to since the last set.
-    void forgetWhatIsOver()
+    /// Takes from the findings what the elements, the pump or the valve have put an end to since the last set.
+    void setAsideWhatIsOver()
     {
         if (diagnosis_.sets.empty()) {
             return;
         }
         const Moment& last = *diagnosis_.sets.back().moment;
         const bool isMoved = moments_.back().mode != Mode::Filtering;
-        std::erase_if(diagnosis_.findings, [&](const Finding& finding) {
+        auto& findings = diagnosis_.findings;
+        std::erase_if(findings, [&](const Finding& finding) {
             const auto i = static_cast<std::size_t>(finding.stage.value_or(0));
-            const bool isRenewed = i > 0 && moments_.back().elementsSince[i - 1] != last.elementsSince[i - 1]
+            return i > 0 && moments_.back().elementsSince[i - 1] != last.elementsSince[i - 1]
                 && finding.id != "limit-above-bypass";
+        });
+        const auto over = std::stable_partition(findings.begin(), findings.end(), [&](const Finding& finding) {
             const auto row = std::find_if(patterns().begin(), patterns().end(),
                                           [&](const Pattern& pattern) { return pattern.id == finding.id; });
-            return isRenewed || (isMoved && row->endsWithMode);
+            return !isMoved || !row->endsWithMode;
         });
+        diagnosis_.ended.assign(over, findings.end());
+        findings.erase(over, findings.end());
     }
 
     const RunState& run_;

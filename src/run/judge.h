@@ -43,8 +43,8 @@ struct JudgedSet
     /// Whether the set says nothing of the dirt in a stage (from 0): the oil may have gone past it.
     [[nodiscard]] bool isDoubtfulFor(std::size_t stage) const;
 
-    /// Whether the ΔP of a stage (from 0) is not that of the dirt in its elements: a gauge beside it errs, or an element
-    /// is missing.
+    /// Whether the ΔP of a stage (from 0) is not that of the dirt in its elements: a gauge beside it errs, or an
+    /// element is missing.
     [[nodiscard]] bool doubtsDropOf(std::size_t stage) const;
 
     /// Whether a water element in a stage (from 0) swells: then its ΔP follows the water, not dirt.
@@ -55,6 +55,7 @@ struct Diagnosis
 {
     std::vector<JudgedSet> sets = {};
     std::vector<Finding> findings = {}; ///< Of the last set, from the gauges alone, ranked.
+    std::vector<Finding> ended = {};    ///< Those that the pump or the valve has put an end to since; seen, not over.
 };
 
 [[nodiscard]] Diagnosis judgeSets(const RunState& run, const std::vector<Moment>& moments,

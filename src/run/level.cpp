@@ -48,6 +48,12 @@ bool isInDoubt(const Standing& standing, std::size_t stage)
         || (judged != nullptr && (judged->isDoubtfulFor(stage) || judged->doubtsDropOf(stage)));
 }
 
+bool isOver(const ExactPressure& drop, const TypedPressure& limit)
+{
+    constexpr double rounding = 1e-9;
+    return drop.value() > limit.value() * (1.0 + rounding);
+}
+
 /// Whether a caution stands that is of no stage, but of a gauge beside it.
 bool isCautionedByGauge(const Standing& standing, std::size_t stage)
 {
@@ -73,11 +79,11 @@ StageLevel stageLevelOf(const RunState& run, const Standing& standing, std::size
     const auto raw = standing.stages.empty() ? std::nullopt : standing.stages[stage].raw;
     const bool isDoubtful = isInDoubt(standing, stage);
     const FindingLevel found = worstFound(standing, stage);
-    if (found == FindingLevel::Stop) {
+    if (found == FindingLevel::Stop && standing.mode != Mode::Stopped) {
         return {"stop", "stop", isDoubtful};
     }
     if (raw && limit && reaches(*raw, *limit)) {
-        return {"limit", "limit", isDoubtful};
+        return {"limit", isOver(*raw, *limit) ? "over" : "limit", isDoubtful};
     }
     if (raw && limit && !isDoubtful && raw->value() >= limit->value() * nearLimit) {
         return {"caution", "caution", isDoubtful};
@@ -88,13 +94,18 @@ StageLevel stageLevelOf(const RunState& run, const Standing& standing, std::size
     if (raw && limit && !isDoubtful && coldMark >= 1.0) {
         return {"caution", "cold", isDoubtful};
     }
-    if (found == FindingLevel::Caution || isCautionedByGauge(standing, stage)) {
+    if (found >= FindingLevel::Caution || isCautionedByGauge(standing, stage)) {
         return {"caution", "found", isDoubtful};
     }
     if (!raw || !limit) {
         return {"unknown", "unknown", isDoubtful};
     }
-    return isDoubtful ? StageLevel{"unknown", "doubt", true} : StageLevel{};
+    if (isDoubtful) {
+        return {"unknown", "doubt", true};
+    }
+    return standing.lastReading != nullptr && standing.lastReading->mode != Mode::Filtering
+        ? StageLevel{"unknown", "not-filtering", false}
+        : StageLevel{};
 }
 
 double coldestMark(const RunState& run, const Standing& standing, std::size_t stage)
@@ -134,6 +145,13 @@ std::optional<AlertLine> stopSinceLastSet(const RunState& run, const Standing& s
     return isThere ? std::optional(*stop) : std::nullopt;
 }
 
+double flowLeftNow(const Standing& standing)
+{
+    const auto& sets = standing.diagnosis.sets;
+    const bool isStillSo = !sets.empty() && sets.back().moment->disturbedAt == standing.moments.back().disturbedAt;
+    return isStillSo ? sets.back().flowLeft : 1.0;
+}
+
 bool isLate(const Standing& standing)
 {
     return standing.due && standing.now > *standing.due;
@@ -142,7 +160,8 @@ bool isLate(const Standing& standing)
 RunLevel runLevelOf(const RunState& run, const Standing& standing)
 {
     const FindingLevel found = standing.findings.empty() ? FindingLevel::Note : standing.findings.front().level;
-    if (standsFor(run, AlertId::StopNow) || found == FindingLevel::Stop) {
+    const bool saysStop = standsFor(run, AlertId::StopNow) || found == FindingLevel::Stop;
+    if (saysStop && standing.mode != Mode::Stopped) {
         return {"stop", "app.level.stop"};
     }
     if (standsFor(run, AlertId::StageAtLimit)) {
@@ -154,7 +173,7 @@ RunLevel runLevelOf(const RunState& run, const Standing& standing)
     if (standsFor(run, AlertId::StageNearLimit)) {
         return {"caution", "app.level.caution"};
     }
-    const bool isWell = found != FindingLevel::Caution && !stopSinceLastSet(run, standing);
+    const bool isWell = !saysStop && found < FindingLevel::Caution && !stopSinceLastSet(run, standing);
     return isWell ? RunLevel{} : RunLevel{"caution", "app.level.found"};
 }
 

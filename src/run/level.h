@@ -40,6 +40,10 @@ struct StageLevel
 /// The alert "stop now" that was raised last, where no set was logged since.
 [[nodiscard]] std::optional<AlertLine> stopSinceLastSet(const RunState& run, const Standing& standing);
 
+/// Of the flow that was stated, what goes through the filters by the last good set, 0 to 1; 1 where no finding says
+/// that some is lost, and where pump, valve or elements were moved since.
+[[nodiscard]] double flowLeftNow(const Standing& standing);
+
 /// Whether a reading should have been there by now.
 [[nodiscard]] bool isLate(const Standing& standing);
 
@@ -51,8 +55,8 @@ struct RunLevel
     [[nodiscard]] bool isGrave() const { return sign == "limit" || sign == "stop"; }
 };
 
-/// The worst of alerts, findings and a reading that is late; an alert out of service is none. After "stop now" it is
-/// not well before a set was logged.
+/// The worst of alerts, findings and a reading that is late; an alert out of service is none. What says "stop" is a
+/// caution once the pump is stopped. After "stop now" it is not well before a set was logged.
 [[nodiscard]] RunLevel runLevelOf(const RunState& run, const Standing& standing);
 
 } // namespace loopside::run

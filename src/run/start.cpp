@@ -107,12 +107,26 @@ public:
         for (ItemJudged& item : itemsAtAnyTemperature(setup_)) {
             judged.items.push_back(std::move(item));
         }
+        doubtCircuit(judged.items);
         judged.cautions = cautions(judged, today);
         decide(judged, today, oil);
         return judged;
     }
 
 private:
+    /// A motor that is asked for more than it gives draws more than its plate says: nobody can tell whether the circuit
+    /// bears it.
+    static void doubtCircuit(std::vector<ItemJudged>& items)
+    {
+        const bool isMotorOver = std::ranges::any_of(
+            items, [](const ItemJudged& item) { return item.item == StartItem::MotorPower && item.fit == Fit::Over; });
+        for (ItemJudged& item : items) {
+            if (isMotorOver && item.item == StartItem::Circuit && item.fit == Fit::Fits) {
+                item = {StartItem::Circuit, {}, Fit::Unknown, {}, {"plan.circuit.motor-over", {}}};
+            }
+        }
+    }
+
     [[nodiscard]] Flow rated() const { return setup_.cart.flow.value(); }
 
     [[nodiscard]] double allowance() const

@@ -35,7 +35,8 @@ std::string codeBrief(const Words& words, const run::CodeAhead& ahead, const run
     if (!ahead.nowBest || !ahead.nowMiddle || !ahead.nowWorst) {
         return {};
     }
-    const std::string now = words.say({"app.code.now",
+    const bool isOne = *ahead.nowBest == *ahead.nowWorst;
+    const std::string now = words.say({isOne ? "app.code.now-one" : "app.code.now",
                                        {{"code", ahead.nowMiddle->toText()},
                                         {"best", ahead.nowBest->toText()},
                                         {"worst", ahead.nowWorst->toText()}}});

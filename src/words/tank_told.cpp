@@ -61,7 +61,7 @@ void addLives(const Words& words, const run::TankPast& past, std::vector<LineTol
 
 LineTold mixingLine(const Words& words, const run::MixingLearned& mixing)
 {
-    return {words.say("across.mixing"),
+    return {words.say(mixing.runs > 0 ? "across.mixing" : "across.mixing-none"),
             words.say({"across.mixed",
                        {{"least", fixed(mixing.captureTimesMixing.low, 2)},
                         {"most", fixed(mixing.captureTimesMixing.high, 2)},

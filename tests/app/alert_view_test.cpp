@@ -83,6 +83,38 @@ TEST_CASE("that the pump was stopped is kept, and acknowledges stop-now")
     CHECK(bench.app()->run()->lineText() == text("No oil moves. Find out why before the pump runs again."));
 }
 
+TEST_CASE("why the pump was to be stopped can still be read when it has been")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("dead-headed"));
+    const QString evidence = bench.app()->alert()->evidence();
+    bench.app()->alert()->stopped();
+    bench.app()->run()->answer(text("yes")); // to whether the jump is what the gauges show
+    REQUIRE(bench.app()->run()->lineHasReasons());
+    REQUIRE(bench.app()->run()->findings()->rowCount() > 0);
+    const app::RowModel::Row& first = bench.app()->run()->findings()->rows().first();
+    CHECK(first[0] == text("stop"));
+    CHECK(first[1].toString().startsWith(text("Seen before the stop: ")));
+    CHECK_FALSE(first[2].toString().isEmpty()); // what to do
+    CHECK_FALSE(first[3].toString().isEmpty()); // the caution
+    REQUIRE_FALSE(first[4].toString().isEmpty());
+    CHECK(evidence.startsWith(first[4].toString().section(QLatin1Char('\n'), 0, 0)));
+}
+
+TEST_CASE("the reasons of a stop are over with the next readings")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("no-flow"));
+    bench.app()->alert()->stopped();
+    bench.app()->run()->answer(text("yes")); // to whether the jump is what the gauges show
+    REQUIRE(bench.app()->run()->findings()->rows().first()[1].toString().startsWith(text("Seen before the stop: ")));
+    REQUIRE(bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})));
+    REQUIRE(bench.tablet().say(setOf({23, 17, 5}, "32 C")));
+    for (const app::RowModel::Row& row : bench.app()->run()->findings()->rows()) {
+        CHECK_FALSE(row[1].toString().startsWith(text("Seen before the stop: ")));
+    }
+}
+
 TEST_CASE("a full disk leaves stop-now up")
 {
     AppBench bench;

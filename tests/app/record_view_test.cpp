@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
+#include "app/wording.h"
 #include "app_bench.h"
 #include "held.h"
 #include "oil/fluid_family.h"
@@ -58,6 +59,7 @@ void retire(app::RecordView& record)
 {
     record.changeService();
     REQUIRE(record.isAskingWhy());
+    CHECK(record.problem() == text("Touch the reason.")); // nothing else can be begun meanwhile
     record.because(0);
 }
 
@@ -205,6 +207,34 @@ TEST_CASE("a tank without a closed run has no charts, one with some says what th
     CHECK(tanks.charts()->rows()[0][2].toBool());
     CHECK(tanks.charts()->rows()[1][1].toString().contains(text("Nothing is told yet")));
     CHECK_FALSE(tanks.charts()->rows()[1][2].toBool());
+}
+
+TEST_CASE("a run is planned with what a sample told last, and what the record says stands beside it")
+{
+    AppBench bench;
+    const auto& site = bench.tablet().site();
+    const auto factsOf = [&] {
+        bench.app()->showSetUp();
+        bench.app()->setup()->chooseTank(0);
+        QStringList facts;
+        for (const app::RowModel::Row& row : bench.app()->setup()->facts()->rows()) {
+            facts.append(row[0].toString() + text(": ") + row[1].toString());
+        }
+        return facts;
+    };
+    REQUIRE(site.tanks[0].code == "19/17/14");
+    CHECK(factsOf().contains(text("Last code: 19/17/14")));
+    REQUIRE(bench.tablet().openRun({{}, site.tanks[0], site.carts[0].cart, site.carts[0].stages, {}}));
+    REQUIRE(bench.tablet().say(run::Said(run::SampleDrawn{"A", 0})));
+    REQUIRE(bench.tablet().say(
+        run::Said(run::ResultEntered{.sample = "A", .code = "18/16/13", .water = {}, .viscosity = {}})));
+    const QString day = app::dateText(bench.tablet().now());
+    REQUIRE(bench.tablet().submit(run::CloseRun{bench.tablet().shown()->id, run::Ending::StoppedEarly, "over"}));
+    const QStringList facts = factsOf();
+    const auto last = facts.indexOf(text("Last code: 18/16/13 (") + day + text(")"));
+    REQUIRE(last >= 0);
+    CHECK(facts[last + 1] == text("Code in the record: 19/17/14"));
+    CHECK(facts.contains(text("Last water: ") + app::toQt(site.tanks[0].water->toText()))); // no sample told of it
 }
 
 TEST_CASE("no number is said to be none")

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 
 #include "app_bench.h"
+#include "held.h"
+#include "run/level.h"
 
 #include <catch2/catch.hpp>
 
@@ -17,6 +19,8 @@ TEST_CASE("a target is told as reached only where what was read says so, not aft
     REQUIRE(run.turnoversBest() < run.target());
     bench.pass(4 * 24 * 3600);
     REQUIRE(run.turnoversHigh() > run.target());
+    CHECK(run.modeText().startsWith(text("filtering since ")));
+    CHECK(run.modeText().endsWith(held("~−4~d")));
     CHECK(run.turnoversBest() < run.target());
     CHECK(run.remainingText() != bench.tablet().label("app.target-met"));
     CHECK(run.remainingText().contains(QStringLiteral("left")));
@@ -55,4 +59,40 @@ TEST_CASE("the time left is one where what was filtered is known to ten minutes"
     REQUIRE(run.turnoversHigh() - run.turnoversLow() < 0.1);
     CHECK(run.remainingText()
           == bench.tablet().say({"app.remaining", {{"time", timeFrom(bench, run.turnoversHigh())}}}));
+}
+
+TEST_CASE("a target that may be reached already is told with the time that it takes if it is not")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("element-missing"));
+    const app::RunView& run = *bench.app()->run();
+    const double left = run.target() - run.turnoversBest();
+    const auto& setup = bench.tablet().shown()->setup;
+    const double minutesEach = (setup.tank.volume.value() / setup.cart.flow.value()).in(units::minute);
+    REQUIRE(bench.tablet().say(setOf({26, 17, 5}, "40 C")));
+    bench.pass(static_cast<int>(left * minutesEach * 60.0) + 60); // nobody read: it may have filtered all that time
+    REQUIRE(run.turnoversHigh() > run.target());
+    REQUIRE(run.turnoversBest() < run.target());
+    CHECK(run.remainingText()
+          == bench.tablet().say(
+              {"app.remaining-range", {{"least", "0:00"}, {"most", timeFrom(bench, run.turnoversLow())}}}));
+}
+
+TEST_CASE("the time left goes on to what it takes with the flow that a finding says is left")
+{
+    AppBench bench;
+    bench.playScene(QStringLiteral("pump-starved"));
+    const app::RunView& run = *bench.app()->run();
+    const auto& state = *bench.tablet().shown();
+    const double left = run::flowLeftNow(bench.tablet().standing(state));
+    REQUIRE(left < 0.9);
+    const double target = run.target();
+    const double most = target - (target - run.turnoversLow()) / left; // as if so much had gone through
+    CHECK(run.remainingText()
+          == bench.tablet().say({"app.remaining-range",
+                                 {{"least", timeFrom(bench, run.turnoversHigh())}, {"most", timeFrom(bench, most)}}}));
+    REQUIRE(bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Stopped, std::nullopt})));
+    bench.pass(60);
+    REQUIRE(bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})));
+    CHECK(run::flowLeftNow(bench.tablet().standing(state)) == 1.0); // nobody has read since
 }

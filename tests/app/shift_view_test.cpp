@@ -3,6 +3,7 @@
 
 #include "app/wording.h"
 #include "app_bench.h"
+#include "held.h"
 #include "run/put_away.h"
 
 #include <catch2/catch.hpp>
@@ -98,6 +99,8 @@ TEST_CASE("a day is one of the place, not of UTC")
     CHECK_FALSE(app::isSameDay(evening, night));
     CHECK(app::dayText(evening) == text("1970-01-01 23:00"));
     CHECK(app::dayText(night) == text("1970-01-02 01:00"));
+    CHECK(app::agoText(night, night) == text("01:00"));
+    CHECK(app::agoText(evening, night) == held("23:00~−1~d"));
 }
 
 TEST_CASE("tanks and carts say what goes on there")

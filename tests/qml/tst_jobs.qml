@@ -105,6 +105,7 @@ Floor {
                 "say": "done"
             });
         const caution = part("wasteCaution");
+        verify(caution.visible);
         verify(caution.mapToItem(everything(), 0, caution.height).y < part("jobMain").mapToItem(everything(), 0, 0).y, "the caution is seen whole");
         const left = part("wasteCountdown");
         verify(caution.mapToItem(everything(), 0, 0).y < left.mapToItem(everything(), 0, 0).y);

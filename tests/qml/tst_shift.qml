@@ -114,6 +114,7 @@ Floor {
     function test_stock_by_touch() {
         chooseStockType();
         verify(!part("jobMain").enabled, "nothing is logged before it is said what happened");
+        compare(part("jobProblem").kind, "note", "what is still to be told is no caution");
         tap("stockKind1");
         verify(!part("jobMain").enabled, "and how many");
         type("6");

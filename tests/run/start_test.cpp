@@ -218,6 +218,18 @@ TEST_CASE("a motor of one horsepower at 115 V is at the end of a 20 A circuit, a
     CHECK(judgeStart(setup, celsius(60.0)).verdict == Verdict::Go);
 }
 
+TEST_CASE("whether the circuit bears a motor that is asked for too much cannot be told")
+{
+    Setup setup = coldGearOil();
+    setup.cart.motor = {typed<units::Power>("1 hp"), std::nullopt, typed<units::Voltage>("115 V")};
+    setup.cart.circuit = typed<units::Current>("20 A");
+    const StartJudged cold = judgeStart(setup, celsius(8.0));
+    REQUIRE(itemOf(cold, StartItem::MotorPower)->fit == Fit::Over);
+    CHECK(itemOf(cold, StartItem::Circuit)->fit == Fit::Unknown);
+    setup.cart.circuit = typed<units::Current>("15 A"); // too little for what the plate says already
+    CHECK(itemOf(judgeStart(setup, celsius(8.0)), StartItem::Circuit)->fit == Fit::Over);
+}
+
 TEST_CASE("a cart that held phosphate ester does not start on mineral oil, however warm")
 {
     Setup setup = coldGearOil();
