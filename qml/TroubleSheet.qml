@@ -20,17 +20,10 @@ FocusScope {
         }
     }
 
-    // What lies behind goes on under an edge: half a line without one would look broken.
+    // What lies behind is covered whole: half a line would look broken.
     Rectangle {
         anchors.fill: parent
         color: Theme.ground
-
-        Rectangle {
-            anchors.bottom: parent.bottom
-            color: Theme.ink
-            height: Theme.strokeHeavy
-            width: parent.width
-        }
     }
     Rectangle {
         id: banner

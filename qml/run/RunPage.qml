@@ -35,6 +35,7 @@ FocusScope {
             /// Of the turnovers, and of the key of a trend that has no room, which stands beside them then.
             readonly property real lastHeight: root.isTall ? 0 : Math.max(turnovers.height, area.showsKey ? Theme.touchSmall : 0)
             readonly property bool showsKey: !trend.hasRoom && !root.isTall
+            /// Whatever stands beside it then: what hangs on it must not change it.
             readonly property real trendRoom: area.height - trend.y - (root.isTall ? 0 : turnovers.leastHeight + Theme.gap)
 
             anchors.bottom: bottom.top
@@ -86,10 +87,10 @@ FocusScope {
             BigKey {
                 id: trend
 
-                readonly property bool hasRoom: Theme.isLarge || area.trendRoom >= Theme.trendLeast
+                readonly property bool hasRoom: Theme.isLarge || area.trendRoom >= Theme.trendLeast + (root.isTall ? 0 : Theme.textBody) // a line of the code may wrap
 
                 color: Theme.panel
-                height: trend.hasRoom ? Math.max(Theme.trendLeast, area.trendRoom) : Theme.touchSmall
+                height: trend.hasRoom ? Math.max(Theme.trendLeast, area.height - trend.y - (root.isTall ? 0 : turnovers.height + Theme.gap)) : Theme.touchSmall
                 objectName: "trend"
                 spoken: root.app.label("label.show-trend")
                 text: trend.hasRoom ? "" : root.app.label("label.show-trend")

@@ -12,12 +12,16 @@ Sheet {
     room: root.width
     title: root.app.label("label.trend")
 
-    RunTrend {
-        app: root.app
+    // Made when it is wanted: a second trend of a long run would take its time at each reading.
+    Loader {
+        active: root.visible
         height: root.height * 0.5
-        objectName: "trendLarge"
-        visible: root.visible
         width: parent.width
+
+        sourceComponent: RunTrend {
+            app: root.app
+            objectName: "trendLarge"
+        }
     }
     BigKey {
         height: Theme.touchSmall

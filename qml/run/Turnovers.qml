@@ -15,7 +15,7 @@ Item {
     /// Words above and below the bar instead of beside it.
     property bool isCompact: false
     /// However wide it is, with one line of the code.
-    readonly property real leastHeight: root.barRoom + (code.visible ? Theme.textSmall * 1.25 : 0)
+    readonly property real leastHeight: root.barRoom + (code.visible ? oneLine.implicitHeight : 0)
     /// One for each whole turnover as long as they stand apart: a run that was left open may have thousands.
     readonly property int marks: root.span * Theme.gapSmall <= bar.width ? Math.ceil(root.span) - 1 : 0
     required property RunView run
@@ -55,6 +55,13 @@ Item {
         visible: text !== "" && !Theme.isLarge // the bottles' page says it in whole sentences
         width: root.width
         y: root.isCompact ? remaining.y + remaining.height : root.barRoom
+    }
+    Label {
+        id: oneLine
+        Accessible.ignored: true
+        font: code.font
+        text: "8"
+        visible: false
     }
     Rectangle {
         id: bar

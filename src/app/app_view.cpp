@@ -5,10 +5,10 @@
 
 #include "app/about.h"
 #include "app/run_level.h"
+#include "app/run_name.h"
 #include "app/wording.h"
 #include "ledger/tank_look.h"
 #include "run/job.h"
-#include "run/run_code.h"
 
 #include <algorithm>
 #include <array>
@@ -182,29 +182,15 @@ void AppView::refreshChips()
 }
 
 /// The tank; where several runs of it are open, first by which cart, or which run if that is the same as well.
-QString AppView::chipName(const run::RunState& run) const
-{
-    const auto& runs = tablet_.state().runs;
-    const auto isOther = [&](const auto& known) {
-        return known.first != run.id && known.second.phase != run::Phase::Closed
-            && known.second.setup.tank.name == run.setup.tank.name;
-    };
-    if (std::ranges::none_of(runs, isOther)) {
-        return toQt(run.setup.tank.name);
-    }
-    const bool isCartToo = std::ranges::any_of(
-        runs, [&](const auto& known) { return isOther(known) && known.second.setup.cart.name == run.setup.cart.name; });
-    return toQt((isCartToo ? run::codeOf(run.id) : run.setup.cart.name) + " · " + run.setup.tank.name);
-}
-
 RowModel::Row AppView::chipOf(const run::RunState& run) const
 {
     const RunLevel level = runLevelOf(tablet_, run);
     const bool isShown = tablet_.shown() != nullptr && tablet_.shown()->id == run.id;
     const bool saysLate = level.isLate && !level.isGrave; // then the time alone is enough
     const auto& standing = tablet_.standing(run);
-    return {chipName(run), saysLate ? lateTextOf(tablet_, standing.now - *standing.due) : dueTextOf(tablet_, run),
-            level.sign, level.word, isShown};
+    return {runName(tablet_, run),
+            saysLate ? lateTextOf(tablet_, standing.now - *standing.due) : dueTextOf(tablet_, run), level.sign,
+            level.word, isShown};
 }
 
 RowModel::Row AppView::chipOf(const run::Job& job) const

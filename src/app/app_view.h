@@ -261,7 +261,6 @@ private:
     /// Theme and language of who holds the tablet now.
     void takeWishes();
     void refreshChips();
-    [[nodiscard]] QString chipName(const run::RunState& run) const;
     [[nodiscard]] RowModel::Row chipOf(const run::RunState& run) const;
     [[nodiscard]] RowModel::Row chipOf(const run::Job& job) const;
     void refreshPeople();

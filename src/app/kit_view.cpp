@@ -267,6 +267,9 @@ void KitView::take()
 
 void KitView::forgetAsked()
 {
+    if (notice_ == tablet_.label("app.pad.logged")) {
+        notice_.clear(); // it was what stood there before
+    }
     asked_.clear();
     Q_EMIT changed();
 }

@@ -6,6 +6,7 @@
 #include "app/place_state.h"
 #include "app/planned_job.h"
 #include "app/run_level.h"
+#include "app/run_name.h"
 #include "app/setup_words.h"
 #include "app/wording.h"
 #include "base/text.h"
@@ -237,7 +238,7 @@ void ShiftView::addRuns(QList<RowModel::Row>& rows)
         }
         places_.emplace_back(run->id);
         rows.append(
-            {toQt(run->setup.tank.name), joined(detail), level.sign, level.word, level.isLate || level.isGrave, true});
+            {runName(tablet_, *run), joined(detail), level.sign, level.word, level.isLate || level.isGrave, true});
     }
 }
 

@@ -170,10 +170,13 @@ RunLevel runLevelOf(const RunState& run, const Standing& standing)
     if (isLate(standing) || standsFor(run, AlertId::ReadingOverdue)) {
         return {"caution", "app.late"};
     }
+    if (saysStop) {
+        return {"caution", "app.level.found"};
+    }
     if (standsFor(run, AlertId::StageNearLimit)) {
         return {"caution", "app.level.caution"};
     }
-    const bool isWell = !saysStop && found < FindingLevel::Caution && !stopSinceLastSet(run, standing);
+    const bool isWell = found < FindingLevel::Caution && !stopSinceLastSet(run, standing);
     return isWell ? RunLevel{} : RunLevel{"caution", "app.level.found"};
 }
 

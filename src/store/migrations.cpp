@@ -19,8 +19,8 @@ namespace loopside::store {
 namespace {
 
 /// The files of schema/tablet in their order; never changed once released, only added to.
-const std::array steps = {schema::tablet_0001(), schema::tablet_0002(), schema::tablet_0003(), schema::tablet_0004(),
-                          schema::tablet_0005(), schema::tablet_0006()};
+const std::array steps = {schema::tablet_0001(), schema::tablet_0002(), schema::tablet_0003(),
+                          schema::tablet_0004(), schema::tablet_0005(), schema::tablet_0006()};
 
 /// Takes the step from `version`, unless another program took it meanwhile.
 Done takeStep(Database& database, std::size_t version)

@@ -38,6 +38,7 @@ TEST_CASE("what says stop is a caution once the pump is stopped, until a set say
     REQUIRE(bench.tablet().standing(run).findings.front().level == run::FindingLevel::Stop);
     CHECK(stage().sign == "caution");
     CHECK(app::runLevelOf(bench.tablet(), run).sign == text("caution"));
+    CHECK(app::runLevelOf(bench.tablet(), run).word == bench.tablet().label("app.level.found"));
     CHECK(bench.app()->run()->lineLevel() == text("caution"));
     CHECK(bench.app()->run()->lineHasReasons());
 }

@@ -5,6 +5,7 @@
 #include "app_bench.h"
 #include "held.h"
 #include "run/put_away.h"
+#include "run/run_code.h"
 
 #include <catch2/catch.hpp>
 
@@ -225,4 +226,18 @@ TEST_CASE("an open flush and a transfer stand among the work")
     CHECK(valueOf(bench.app()->shift()->carts(), "Cart B") == text("being flushed"));
     bench.app()->shift()->open(0);
     CHECK(bench.app()->page() == app::AppView::Page::Flush);
+}
+
+TEST_CASE("two open runs at one tank are told apart by their codes")
+{
+    AppBench bench;
+    REQUIRE(openAt(bench, 0, 0));
+    const std::string first = run::codeOf(bench.tablet().shown()->id);
+    CHECK(bench.app()->shift()->work()->rows()[0][0].toString() == text("Press hydraulic unit"));
+    REQUIRE(openAt(bench, 0, 0));
+    QStringList names;
+    for (const app::RowModel::Row& row : bench.app()->shift()->work()->rows()) {
+        names.append(row[0].toString());
+    }
+    CHECK(names.contains(app::toQt(first) + text(" · Press hydraulic unit")));
 }

@@ -6,9 +6,9 @@
 
 #include "bench/long_journal.h"
 #include "bench/measure.h"
-#include "run/state.h"
 #include "run/judge.h"
 #include "run/question.h"
+#include "run/state.h"
 #include "run/timeline.h"
 
 #include <cmath>

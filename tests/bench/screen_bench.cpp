@@ -1,10 +1,10 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS [PAST [MINUTES]]]`, 1000 where
-// none is said, in a run that learned from PAST loadings of earlier elements, 0 where none are said) takes to stand and
-// to draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift of MINUTES, eight
-// hours where none are said, adds to the memory.
+// Figures, not a test: how long the Run screen with many readings (`bench_screen [READINGS [PAST [MINUTES]]]`, 1000
+// where none is said, in a run that learned from PAST loadings of earlier elements, 0 where none are said) takes to
+// stand and to draw, beside an empty window, how long a trend of 10 000 points takes to draw, and what a shift of
+// MINUTES, eight hours where none are said, adds to the memory.
 
 #include "app/app_view.h"
 #include "app/demo.h"

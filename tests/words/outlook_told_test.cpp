@@ -158,7 +158,7 @@ TEST_CASE("spare sets are told where they were counted and a change is likely")
     CHECK(caveat("en").find("Spare") == std::string::npos); // nobody counted
     outlook.spareSets = 1;
     CHECK_THAT(caveat("en"), Catch::StartsWith("Spare sets at hand: 1, fetch 1. "));
-    CHECK_THAT(caveat("de"), Catch::StartsWith("Ersatzsätze zur Hand: 1, 1 holen. "));
+    CHECK_THAT(caveat("de"), Catch::StartsWith("Ersatzsätze zur Hand: 1; noch 1 holen. "));
     outlook.spareSets = 2;
     CHECK_THAT(caveat("es"), Catch::StartsWith("Juegos de repuesto a mano: 2. "));
     outlook.setsNeeded = 0;
