@@ -30,14 +30,16 @@ Item {
         Accessible.ignored: true
         anchors.verticalCenter: parent.verticalCenter
         font.pixelSize: Theme.textTitle
-        fontSizeMode: Text.HorizontalFit
+        fontSizeMode: root.isCompact ? Text.HorizontalFit : Text.Fit
+        height: root.isCompact ? implicitHeight : ring.width * 0.6
         horizontalAlignment: Text.AlignHCenter
         isStrong: true
         minimumPixelSize: Theme.textLeast
         objectName: "nextText"
         text: root.run.nextText
+        verticalAlignment: Text.AlignVCenter
         width: root.isCompact ? Theme.touchLeast : ring.width - 2 * root.inRing
-        wrapMode: Text.NoWrap
+        wrapMode: root.isCompact ? Text.NoWrap : Text.WordWrap // "26 min" in two lines
         x: root.isCompact ? ring.width + Theme.gap : root.inRing
     }
     Grid {

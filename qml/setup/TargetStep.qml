@@ -41,6 +41,7 @@ Item {
                     isMarked: target.isChosen
                     objectName: "target" + target.index
                     sign: target.isChosen ? "done" : "later"
+                    signSize: Theme.textSmall
                     spoken: target.name + " " + root.app.label("app.setup.turnovers")
                     text: target.name + " ×"
                     textSize: Theme.textTitle
