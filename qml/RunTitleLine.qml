@@ -22,7 +22,7 @@ Item {
         anchors.baseline: mode.baseline
         color: Theme.dim
         font.pixelSize: Theme.textSmall
-        text: (Theme.isLarge ? "" : root.app.run.tankName + " · " + root.app.run.fluidText + " · ") + root.app.run.cartName + " · " + root.app.run.runCode
+        text: root.app.run.tankName + " · " + root.app.run.fluidText + " · " + root.app.run.cartName + " · " + root.app.run.runCode
         width: root.width - x
         x: mode.width + Theme.gapLarge
     }

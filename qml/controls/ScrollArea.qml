@@ -12,6 +12,8 @@ Item {
     /// Of what stands in it.
     property real contentHeight: body.childrenRect.height
     readonly property Item focused: Window.activeFocusItem
+    /// Both keys have room apart from each other; else the one that goes on stands alone.
+    readonly property bool hasRoomForTwo: root.height >= 2 * Theme.touchSmall + Theme.gap
     property bool isLong: false
     /// Height of what is seen at once.
     readonly property real least: root.height
@@ -96,12 +98,13 @@ Item {
         repeats: true
         sign: "up"
         spoken: Theme.upSpoken
-        visible: root.isLong
+        visible: root.isLong && (root.hasRoomForTwo || !down.enabled)
         width: Theme.touchSmall
 
         onPressed: root.turn(-1)
     }
     BigKey {
+        id: down
         anchors.bottom: parent.bottom
         anchors.right: parent.right
         enabled: flick.contentY < flick.contentHeight - flick.height - 1
@@ -110,7 +113,7 @@ Item {
         repeats: true
         sign: "down"
         spoken: Theme.downSpoken
-        visible: root.isLong
+        visible: root.isLong && (root.hasRoomForTwo || down.enabled)
         width: Theme.touchSmall
 
         onPressed: root.turn(1)

@@ -31,7 +31,7 @@ Item {
         anchors.verticalCenter: parent.verticalCenter
         font.pixelSize: Theme.textTitle
         fontSizeMode: root.isCompact ? Text.HorizontalFit : Text.Fit
-        height: root.isCompact ? implicitHeight : ring.width * 0.6
+        height: root.isCompact ? Theme.textTitle * 1.4 : ring.width * 0.6
         horizontalAlignment: Text.AlignHCenter
         isStrong: true
         minimumPixelSize: Theme.textLeast
