@@ -9,6 +9,8 @@ Item {
     id: root
 
     required property AppView app
+    /// Of what the main key logs, whole beside it, however far the room is scrolled. For where the window is wide.
+    property string caution
     default property alias content: area.content
     /// Of what stands in the room; what is hidden counts too, if it is not told.
     property alias contentHeight: area.contentHeight
@@ -37,7 +39,7 @@ Item {
     }
     ScrollArea {
         id: area
-        height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (caution.visible && !(root.isTall && root.hasPad) ? caution.height + Theme.gap : 0)
+        height: (root.hasPad && !root.isTall ? root.height : root.hasPad ? pad.y - Theme.gap : keys.y - Theme.gap) - (lines.height > 0 && !(root.isTall && root.hasPad) ? lines.height + Theme.gap : 0)
         width: root.hasPad && !root.isTall ? root.width - pad.width - Theme.gapLarge : root.width
         x: root.isPadLeft && root.hasPad ? pad.width + Theme.gapLarge : 0
     }
@@ -50,16 +52,28 @@ Item {
         x: Theme.isLeftHanded ? 0 : root.width - pad.width
         y: root.isTall ? root.height - pad.height : 0
     }
-    CautionLine {
-        id: caution
+    Column {
+        id: lines
         anchors.bottom: root.isTall ? keys.top : parent.bottom
         anchors.bottomMargin: root.isTall ? Theme.gap : 0
-        kind: root.isGrave ? "caution" : "note"
-        objectName: "jobProblem"
-        text: root.problem
-        visible: root.problem !== ""
+        spacing: Theme.gap
         width: root.isTall ? keys.width : root.hasPad ? area.width : root.width - keys.width - Theme.gapLarge
         x: root.isTall ? keys.x : root.isPadLeft ? keys.width + Theme.gapLarge : 0
+
+        CautionLine {
+            isDense: true
+            objectName: "jobCaution"
+            text: root.caution
+            visible: root.caution !== ""
+            width: parent.width
+        }
+        CautionLine {
+            kind: root.isGrave ? "caution" : "note"
+            objectName: "jobProblem"
+            text: root.problem
+            visible: root.problem !== ""
+            width: parent.width
+        }
     }
     Grid {
         id: keys

@@ -9,6 +9,7 @@ FocusScope {
     id: root
 
     required property AppView app
+    property alias caution: panel.caution
     readonly property real column: (panel.room.width - Theme.gapLarge) / 2
     default property alias content: panel.content
     property alias contentHeight: panel.contentHeight

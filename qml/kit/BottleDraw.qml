@@ -9,6 +9,8 @@ Column {
 
     required property AppView app
     readonly property DrawView draw: root.app.kit.draw
+    /// Where it does not stand beside the main key.
+    property bool hasCaution: true
     property bool isNarrow: false
 
     spacing: Theme.gap
@@ -17,7 +19,7 @@ Column {
         isDense: true
         objectName: "kitCaution"
         text: root.draw.caution
-        visible: text !== ""
+        visible: root.hasCaution && text !== ""
         width: parent.width
     }
     Label {

@@ -7,8 +7,11 @@ import Loopside.Model
 PadPage {
     id: root
 
+    /// Beside the key it stays in sight whatever is typed; where there is no room for that it comes first.
+    readonly property bool isCautionBeside: !root.isTall && !Theme.isLarge
     readonly property KitView kit: root.app.kit
 
+    caution: root.isCautionBeside && root.kit.isDrawing ? root.kit.draw.caution : ""
     contentHeight: root.isTall ? chosen.y + chosen.height : Math.max(list.height, chosen.height)
     fields: root.kit.fields
     hasPad: root.kit.isDrawing || root.kit.isDrawn || !root.isTall
@@ -71,6 +74,7 @@ PadPage {
         }
         BottleDraw {
             app: root.app
+            hasCaution: !root.isCautionBeside
             isNarrow: root.isTall || Theme.isLarge
             visible: root.kit.isDrawing
             width: parent.width

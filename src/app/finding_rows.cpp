@@ -50,8 +50,8 @@ QString aheadOf(const words::Words& words, const run::RunState& run, const run::
                                                                                    : firstToReach(standing);
     return outlook == nullptr
         ? QString()
-        : asShown(tellsTimes(*outlook, standing) ? words::outlookSentence(words, *outlook, run, standing)
-                                                 : words.say("outlook.not-filtering") + '.');
+        : asShown(run::tellsTimes(*outlook, standing) ? words::outlookSentence(words, *outlook, run, standing)
+                                                      : words.say("outlook.not-filtering") + '.');
 }
 
 bool wasSaid(const run::RunState& run, const std::optional<run::QuestionAnswered>& answer)
@@ -68,7 +68,8 @@ const run::Finding* endedByStop(const run::RunState& run, const run::Standing& s
     const auto stop = run::stopSinceLastSet(run, standing);
     const auto& ended = standing.diagnosis.ended;
     const auto found = std::ranges::find_if(ended, [&](const run::Finding& finding) {
-        return stop && finding.level == run::FindingLevel::Stop && finding.stage == stop->stage;
+        return stop && finding.stage == stop->stage
+            && std::ranges::find(stop->told, Message::Argument("finding", finding.id)) != stop->told.end();
     });
     return found == ended.end() ? nullptr : &*found;
 }

@@ -43,15 +43,15 @@ StageAhead stageAheadOf(const words::Words& words, const run::RunState& run, con
                         std::size_t stage)
 {
     StageAhead ahead;
-    if (stage >= standing.outlooks.size()) {
-        return ahead;
+    if (stage >= standing.outlooks.size() || run.phase == run::Phase::Closed) {
+        return ahead; // nothing lies ahead of a run that is over
     }
     const run::Outlook& outlook = standing.outlooks[stage];
     ahead.state = toQt(run::nameOf(outlook.state));
-    ahead.label = asShown(tellsTimes(outlook, standing) ? words::outlookLabel(words, outlook, run)
-                                                        : words.say("outlook.label.not-filtering"));
-    ahead.sentence = asShown(tellsTimes(outlook, standing) ? words::outlookBrief(words, outlook, run)
-                                                           : words.say("outlook.not-filtering"));
+    ahead.label = asShown(run::tellsTimes(outlook, standing) ? words::outlookLabel(words, outlook, run)
+                                                             : words.say("outlook.label.not-filtering"));
+    ahead.sentence = asShown(run::tellsTimes(outlook, standing) ? words::outlookBrief(words, outlook, run)
+                                                                : words.say("outlook.not-filtering"));
     ahead.isCaution = run::isCautionAhead(outlook, standing);
     const auto& limit = run.setup.stages[stage].changeLimit;
     if (limit && !outlook.band.empty()) {
@@ -59,11 +59,6 @@ StageAhead stageAheadOf(const words::Words& words, const run::RunState& run, con
         ahead.high = outlook.band.back().high / limit->value();
     }
     return ahead;
-}
-
-bool tellsTimes(const run::Outlook& outlook, const run::Standing& standing)
-{
-    return standing.mode == run::Mode::Filtering || !outlook.limitAt.t50;
 }
 
 const run::Outlook* firstToReach(const run::Standing& standing)
@@ -74,7 +69,7 @@ const run::Outlook* firstToReach(const run::Standing& standing)
 const run::Outlook* firstCaution(const run::Standing& standing)
 {
     return soonest(standing, [&](const run::Outlook& outlook) {
-        return run::isCautionAhead(outlook, standing) && tellsTimes(outlook, standing);
+        return run::isCautionAhead(outlook, standing) && run::tellsTimes(outlook, standing);
     });
 }
 

@@ -24,13 +24,9 @@ struct StageAhead
     bool isCaution = false;
 };
 
-/// `stage` from 0.
+/// `stage` from 0. Empty for a run that is over.
 [[nodiscard]] StageAhead stageAheadOf(const words::Words& words, const run::RunState& run,
                                       const run::Standing& standing, std::size_t stage);
-
-/// Whether the times of a forecast can be told by the clock: it takes filtering to go on, and they move while it does
-/// not. One that has none is told always.
-[[nodiscard]] bool tellsTimes(const run::Outlook& outlook, const run::Standing& standing);
 
 /// The stage that most likely reaches its limit first; null where none has a way ahead that is told.
 [[nodiscard]] const run::Outlook* firstToReach(const run::Standing& standing);

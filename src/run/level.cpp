@@ -136,6 +136,11 @@ bool isCautionAhead(const Outlook& outlook, const Standing& standing)
         || (standing.due && outlook.limitAt.t50 && *outlook.limitAt.t50 <= *standing.due);
 }
 
+bool tellsTimes(const Outlook& outlook, const Standing& standing)
+{
+    return standing.mode == Mode::Filtering || !outlook.limitAt.t50;
+}
+
 std::optional<AlertLine> stopSinceLastSet(const RunState& run, const Standing& standing)
 {
     const auto lines = alertLogOf(run);

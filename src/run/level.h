@@ -37,6 +37,10 @@ struct StageLevel
 /// At least as likely as not the limit comes before the target, or before the next reading.
 [[nodiscard]] bool isCautionAhead(const Outlook& outlook, const Standing& standing);
 
+/// Whether the times of a forecast can be told by the clock: it takes filtering to go on, and they move while it does
+/// not. One that has none is told always.
+[[nodiscard]] bool tellsTimes(const Outlook& outlook, const Standing& standing);
+
 /// The alert "stop now" that was raised last, where no set was logged since.
 [[nodiscard]] std::optional<AlertLine> stopSinceLastSet(const RunState& run, const Standing& standing);
 

@@ -103,19 +103,12 @@ void measure(std::size_t entries, const std::string& folder)
 
 int main(int argc, char** argv)
 {
-    std::vector<std::size_t> sizes;
-    for (int i = 1; i < argc; ++i) {
-        sizes.push_back(static_cast<std::size_t>(std::max(std::atoi(argv[i]), 1000)));
-    }
-    if (sizes.empty()) {
-        sizes = {1000, 100'000};
-    }
     std::printf("  entries   file MB    open s   us each structure at hand s        MB    fold s   us each fold MB  "
                 "read100us   "
                 "head us append us "
                 "submit us\n");
     std::fflush(stdout);
-    for (const std::size_t size : sizes) {
+    for (const std::size_t size : sizesTold(argc, argv)) {
         std::string folder = (std::filesystem::temp_directory_path() / "loopside-growth-XXXXXX").string();
         must(mkdtemp(folder.data()) != nullptr, "no folder to work in");
         const pid_t child = fork();

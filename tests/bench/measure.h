@@ -6,6 +6,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstdlib>
 #include <ctime>
 #include <fstream>
 #include <string>
@@ -26,6 +27,16 @@ inline double medianOf(std::vector<double> figures)
 {
     std::ranges::sort(figures);
     return figures[figures.size() / 2];
+}
+
+/// The sizes on the command line, each at least 1000; 1000 and 100 000 where there are none.
+inline std::vector<std::size_t> sizesTold(int argc, char** argv)
+{
+    std::vector<std::size_t> sizes;
+    for (int i = 1; i < argc; ++i) {
+        sizes.push_back(static_cast<std::size_t>(std::max(std::atoi(argv[i]), 1000)));
+    }
+    return sizes.empty() ? std::vector<std::size_t>{1000, 100'000} : sizes;
 }
 
 /// Memory of this process that is its own, MB.

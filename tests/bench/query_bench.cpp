@@ -114,15 +114,8 @@ void measure(std::size_t entries, const std::string& folder)
 
 int main(int argc, char** argv)
 {
-    std::vector<std::size_t> sizes;
-    for (int i = 1; i < argc; ++i) {
-        sizes.push_back(static_cast<std::size_t>(std::max(std::atoi(argv[i]), 1000)));
-    }
-    if (sizes.empty()) {
-        sizes = {1000, 100'000};
-    }
     std::printf("query                      entries        us   bare us   ratio\n");
-    for (const std::size_t size : sizes) {
+    for (const std::size_t size : sizesTold(argc, argv)) {
         std::string folder = (std::filesystem::temp_directory_path() / "loopside-query-XXXXXX").string();
         must(mkdtemp(folder.data()) != nullptr, "no folder to work in");
         measure(size, folder);

@@ -16,7 +16,8 @@ Floor {
     }
     function test_a_bottle_is_drawn_and_counted() {
         tap("toKit");
-        tryVerify(() => isThere("kitCaution"));
+        tryVerify(() => isThere("jobCaution"));
+        verify(!isThere("kitCaution"), "once is enough");
         compare(part("kitTitle").text, "Before filtering");
         tap("kitPlace1");
         tap("kitPurge");
@@ -26,6 +27,10 @@ Floor {
         tap("kitField0");
         type("41");
         tap("kitMachine1");
+        const caution = part("jobCaution");
+        verify(caution.text.includes("under pressure"));
+        verify(caution.mapToItem(everything(), 0, 0).y > 0, "however far it is scrolled");
+        verify(caution.mapToItem(everything(), 0, caution.height).y < everything().height);
         tap("jobMain");
         tryVerify(() => isThere("resultField0"));
         const drawn = JSON.parse(bench.lastBody("sample-drawn"));

@@ -232,6 +232,17 @@ Json tankRow(const Look& look, const run::TankRecord& tank)
     return withSign(std::move(row), verdict.sign, look.say(verdict.id));
 }
 
+std::string aheadText(const Look& look, const run::RunState& run, std::size_t stage)
+{
+    const run::Standing& standing = look.standing(run);
+    if (stage >= standing.outlooks.size()) {
+        return {};
+    }
+    const run::Outlook& ahead = standing.outlooks[stage];
+    return run::tellsTimes(ahead, standing) ? words::outlookSentence(look.words(), ahead, run, standing)
+                                            : look.say("outlook.not-filtering") + '.';
+}
+
 Json stageRow(const Look& look, const run::RunState& run, std::size_t stage)
 {
     const run::Standing& standing = look.standing(run);
@@ -249,10 +260,7 @@ Json stageRow(const Look& look, const run::RunState& run, std::size_t stage)
                 {"limit", limit ? limit->toText() : std::string()},
                 {"fill", fill ? Json(std::round(*fill * 1000.0) / 1000.0) : Json()},
                 {"loading", isLoadingKnown ? fixed(*standing.stages[stage].loading, 1) + " ×" : std::string()},
-                {"ahead",
-                 stage < standing.outlooks.size()
-                     ? words::outlookSentence(look.words(), standing.outlooks[stage], run, standing)
-                     : std::string()}};
+                {"ahead", aheadText(look, run, stage)}};
     row["rank"] = level.rank;
     return withSign(std::move(row), level.sign, level.word);
 }

@@ -23,6 +23,10 @@ const std::vector<std::string> quiet = {"[140, 100, 30]", "[140, 100, 30]", "[14
 /// Stage 1 rises over its limit of 170 kPa.
 const std::vector<std::string> rising = {"[140, 100, 30]", "[180, 100, 30]", "[230, 100, 30]", "[280, 100, 30]"};
 
+/// Stage 1 goes toward its limit.
+const std::vector<std::string> loading = {"[140, 100, 30]", "[146, 100, 30]", "[152, 100, 30]", "[159, 100, 30]",
+                                          "[167, 100, 30]", "[176, 100, 30]", "[186, 100, 30]", "[197, 100, 30]"};
+
 constexpr const char* press = "Press hydraulic unit";
 constexpr const char* tote = "Store tote 3";
 
@@ -129,6 +133,18 @@ TEST_CASE("the stage nearest its limit comes first, with what fills it and what 
     CHECK(first["sign"] == "limit");
     CHECK_FALSE(first["ahead"].get<std::string>().empty());
     CHECK(view["rows"][3]["fill"].get<double>() == Approx(40.0 / 170.0).margin(0.001));
+}
+
+TEST_CASE("no time of a limit is told by the clock while nothing is filtered")
+{
+    const auto aheadOf = [](const std::string& more) {
+        PageSite site;
+        site.run(press, loading, more);
+        const Json view = stagesView(Looking(site).look());
+        return rowOf(view, "stage", "Stage 1")["ahead"].get<std::string>();
+    };
+    CHECK(aheadOf("").find("Stage 1 reaches 170 kPa about") == 0);
+    CHECK(aheadOf(R"(, {"at": "00:41:00", "mode": "stopped"})").find("is not told by the clock") != std::string::npos);
 }
 
 TEST_CASE("alerts that stand are told as they were told, with who acknowledged them")
