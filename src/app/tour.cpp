@@ -171,6 +171,9 @@ bool Tour::read(const run::ReadingLogged& reading)
             touch("toReadings");
             isFine_ = picture(QStringLiteral("04-run-readings")) && isFine_;
             touch("readingsBack");
+            touch("trend");
+            isFine_ = picture(QStringLiteral("04-run-trend")) && isFine_;
+            touch("trendBack");
         }
     }
     type(static_cast<int>(reading.gauges.size()), reading.oil->number().toText());
