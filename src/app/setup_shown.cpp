@@ -91,7 +91,8 @@ QList<Heed> SetupView::heedOf(Step step) const
     } else if (step == Step::Target && plan_->code) {
         const auto& code = *plan_->code;
         add(filtration::SuitLevel::Note,
-            code.run ? codeTimeText(code) : tablet_.say({"app.target.code-unknown", {{"why", code.why}}}));
+            code.run || code.gaps > 0 ? codeTimeText(code)
+                                      : tablet_.say({"app.target.code-unknown", {{"why", code.why}}}));
     }
     return heeds;
 }
@@ -102,12 +103,13 @@ QString SetupView::codeTimeText(const run::CodePlan& code) const
     const auto text = [this](const std::optional<units::Duration>& time) {
         return time ? spanText(*time).toStdString() : tablet_.label("app.target.never").toStdString();
     };
-    return code.runs == 0 ? tablet_.say({"app.target.code-time", {{"time", text(code.run)}}})
-                          : tablet_.say({"app.target.code-time-learned",
-                                         {{"time", text(code.run)},
-                                          {"least", text(code.runLeast)},
-                                          {"most", text(code.runMost)},
-                                          {"runs", std::to_string(code.runs)}}});
+    const std::string by = code.gaps == 0 ? "-learned" : code.runs == 0 ? "-ingress" : "-both";
+    return tablet_.say({"app.target.code-time" + (code.runs + code.gaps == 0 ? std::string() : by),
+                        {{"time", text(code.run)},
+                         {"least", text(code.runLeast)},
+                         {"most", text(code.runMost)},
+                         {"runs", std::to_string(code.runs)},
+                         {"gaps", std::to_string(code.gaps)}}});
 }
 
 filtration::SuitLevel SetupView::levelOf(Step step) const
@@ -244,6 +246,21 @@ void SetupView::showStages()
         }
         if (record.bypass) {
             allowed.append(tablet_.say({"app.stage.bypass", {{"bypass", record.bypass->toText()}}}));
+        }
+        if (stage.byDials) {
+            const auto text = [&](units::Pressure drop) { return units::shown(drop, unit, tablet_.wanted()); };
+            allowed.append(tablet_.say({"app.stage.by-dials",
+                                        {{"least", text(stage.byDials->least)},
+                                         {"most", text(stage.byDials->most)},
+                                         {"sets", std::to_string(stage.byDials->sets)}}}));
+        }
+        if (stage.usedUp) {
+            const run::ElementsBand& elements = stage.usedUp->elements;
+            allowed.append(tablet_.say({"app.stage.used-up",
+                                        {{"least", std::to_string(elements.low)},
+                                         {"most", std::to_string(elements.high)},
+                                         {"middle", std::to_string(elements.best)},
+                                         {"lives", std::to_string(stage.usedUp->lives)}}}));
         }
         const run::ItemJudged* judged = stageItem(plan_->start, static_cast<int>(i) + 1);
         const run::Fit fit = judged != nullptr ? judged->fit : run::Fit::Unknown;

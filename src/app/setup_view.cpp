@@ -10,6 +10,8 @@
 #include "app/wanted_units.h"
 #include "app/wording.h"
 #include "base/text.h"
+#include "run/learning.h"
+#include "run/tank_learned.h"
 
 #include <algorithm>
 #include <cmath>
@@ -162,7 +164,7 @@ void SetupView::judge()
     }
     learn();
     const auto oil = oilTemperature();
-    plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt, mixing_);
+    plan_ = run::planOf(*setup_, oil ? std::optional(oil->value()) : std::nullopt, taught_);
     verdict_.show(plan_->start, setup_->cart, temperatureUnit());
     if (areaPoints_.isLeftOut(areaPoint)) {
         verdict_.holdBackForArea();
@@ -172,13 +174,15 @@ void SetupView::judge()
 /// What is learned takes its time: it is made anew only for another tank or cart, or when a run was added.
 void SetupView::learn()
 {
-    const std::string of = setup_->tank.name + "\n" + setup_->cart.name + "\n"
-        + std::to_string(tablet_.state().runs.size()) + "\n"
-        + (setup_->tank.mixing ? setup_->tank.mixing->toText() : std::string());
+    std::string of = setup_->tank.name + "\n" + setup_->cart.name + "\n" + std::to_string(tablet_.state().runs.size())
+        + "\n" + (setup_->tank.mixing ? setup_->tank.mixing->toText() : std::string());
+    for (const run::StageRecord& stage : setup_->stages) {
+        of += "\n" + stage.type;
+    }
     if (of != learnedOf_) {
         learnedOf_ = of;
         learned_ = app::learnedText(tablet_, *setup_);
-        mixing_ = run::mixingLearned(run::pastOf(tablet_.state(), setup_->tank.name), setup_->tank.mixing);
+        taught_ = {run::learnedFor(tablet_.state(), *setup_), run::placeLearned(tablet_.state(), *setup_)};
     }
 }
 

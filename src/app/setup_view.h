@@ -211,7 +211,7 @@ private:
 
     Tablet& tablet_;
     QString learned_;
-    std::optional<run::MixingLearned> mixing_ = {};
+    run::Taught taught_ = {};
     std::string learnedOf_; ///< What they were made of.
     RowModel steps_;
     RowModel facts_;

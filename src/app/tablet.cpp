@@ -142,6 +142,12 @@ const run::LinkedCredit* Tablet::linkedCredit(const run::RunState& run) const
     return &*linked.credit;
 }
 
+std::optional<run::TurnoverBand> Tablet::together(const run::RunState& run) const
+{
+    const run::LinkedCredit* linked = linkedCredit(run);
+    return linked != nullptr ? std::optional(linked->turnovers) : std::nullopt;
+}
+
 run::TurnoverBand Tablet::turnovers(const run::RunState& run) const
 {
     if (const run::LinkedCredit* linked = linkedCredit(run)) {
@@ -285,7 +291,7 @@ void Tablet::tick()
         const bool mayAlert = run.phase != run::Phase::Closed && ledger::isTimedAt(run, device_);
         isDue = isDue
             || (mayAlert
-                && (!run::alertChanges(run, standing(run)).empty()
+                && (!run::alertChanges(run, standing(run), together(run)).empty()
                     || !run::clockChanges(run, parts_.clock.now(), device_).empty()));
     }
     if (isDue) {

@@ -207,6 +207,7 @@ private:
         std::int64_t asOfMs = 0;
     };
     [[nodiscard]] Linked& linkedOf(const run::RunState& run) const;
+    [[nodiscard]] std::optional<run::TurnoverBand> together(const run::RunState& run) const;
 
     mutable std::optional<std::vector<run::RunPair>> proposals_;
     mutable std::map<Id, Linked> linked_; ///< Points into the runs.

@@ -48,6 +48,7 @@ struct Band
     double low;
     double best;
     double high;
+    friend bool operator==(const Band&, const Band&) = default;
 };
 
 /// When a target is reached.

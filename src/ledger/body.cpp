@@ -375,6 +375,9 @@ struct Writer
         for (const LoadingLearned& learned : event.learned) {
             body["learned"].push_back(learnedJson(learned));
         }
+        if (const Json place = placeJson(event.place); !place.empty()) {
+            body["place"] = place;
+        }
         return body;
     }
 
@@ -496,6 +499,7 @@ RunOpened readOpened(const JsonReader& body)
             opened.learned.push_back(readLearned(one));
         }
     }
+    opened.place = body.ifThere("place", readPlace).value_or(run::PlaceLearned{});
     return opened;
 }
 

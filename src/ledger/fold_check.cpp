@@ -33,7 +33,7 @@ std::string textOf(const run::Fact& fact, bool hasTimes)
 std::string textOf(const run::RunState& run)
 {
     const bool hasTimes = !run.isPutAway;
-    std::string text = bodyOf(run::RunOpened{run.setup, run.past}) + std::string(nameOf(run.phase));
+    std::string text = bodyOf(run::RunOpened{run.setup, run.past, run.place}) + std::string(nameOf(run.phase));
     text += run.closed ? bodyOf(*run.closed) : "";
     text += hasTimes ? std::to_string(run.closedAt.count()) : "";
     for (const run::Fact& fact : run.facts) {

@@ -9,7 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <map>
+#include <iterator>
 #include <string_view>
 
 namespace loopside::ledger {
@@ -254,6 +254,41 @@ std::set<Id> linkedWith(const run::State& state, const Id& run)
     }
     std::erase_if(linked, [&](const Id& id) { return id != run && !state.runs.contains(id); });
     return linked;
+}
+
+namespace {
+
+/// A journal has thousands of runs that are over: they are passed by.
+bool isAnyLinked(const run::State& state)
+{
+    bool isAny = false;
+    for (const auto& [id, run] : state.runs) {
+        if (!run.isPutAway) {
+            forKept(run, [&](const run::Kept& kept, const run::Header&) { isAny |= answered(kept).has_value(); });
+        }
+    }
+    return isAny;
+}
+
+} // namespace
+
+std::map<Id, run::TurnoverBand> turnoversTogether(const run::State& state, std::int64_t nowMs)
+{
+    std::map<Id, run::TurnoverBand> together;
+    if (!isAnyLinked(state)) {
+        return together;
+    }
+    for (const auto& [id, run] : state.runs) {
+        std::vector<const run::RunState*> all;
+        if (run.phase != run::Phase::Closed) {
+            std::ranges::transform(linkedWith(state, id), std::back_inserter(all),
+                                   [&](const Id& one) { return state.runOf(one); });
+        }
+        if (all.size() > 1 && std::ranges::none_of(all, &run::RunState::isPutAway)) {
+            together.emplace(id, run::linkedCredit(all, nowMs).turnovers);
+        }
+    }
+    return together;
 }
 
 } // namespace loopside::ledger

@@ -9,6 +9,7 @@
 #include "run/link.h"
 #include "run/state.h"
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -104,5 +105,9 @@ struct LinksSaid
 
 /// The runs of `state` that are one with `run` by accepted links, direct or over others, `run` itself among them.
 [[nodiscard]] std::set<Id> linkedWith(const run::State& state, const Id& run);
+
+/// What each run that is not closed comes to at `nowMs` with those that it is one with (run/link.h). None of a run that
+/// is one with none, or with one that is put away.
+[[nodiscard]] std::map<Id, run::TurnoverBand> turnoversTogether(const run::State& state, std::int64_t nowMs);
 
 } // namespace loopside::ledger

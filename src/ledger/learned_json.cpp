@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+
 namespace loopside::ledger {
 
 namespace {
@@ -12,6 +14,28 @@ namespace {
 bool readFlag(const JsonReader& object, std::string_view name)
 {
     return object.ifThere(name, [](const JsonReader& flag) { return flag.boolean(); }).value_or(false);
+}
+
+using Json = nlohmann::ordered_json;
+
+Json bandJson(const filtration::Band& band)
+{
+    return {{"low", band.low}, {"best", band.best}, {"high", band.high}};
+}
+
+filtration::Band readBand(const JsonReader& object)
+{
+    const filtration::Band band{object.at("low").real(), object.at("best").real(), object.at("high").real()};
+    if (!(band.low > 0.0 && band.low <= band.best && band.best <= band.high)) {
+        object.refuse("low, best and high are above 0 and rise");
+    }
+    return band;
+}
+
+int readBehind(const JsonReader& object, std::string_view name)
+{
+    constexpr int most = 1'000'000;
+    return object.at(name).integer(1, most);
 }
 
 } // namespace
@@ -61,6 +85,60 @@ run::LoadingLearned readLearned(const JsonReader& body)
         learned.curve.push_back({loads[i].real(), drops[i].real()});
     }
     return learned;
+}
+
+nlohmann::ordered_json placeJson(const run::PlaceLearned& place)
+{
+    Json body = Json::object();
+    if (place.mixing) {
+        body["mixing"] = bandJson(place.mixing->captureTimesMixing);
+        body["mixing"]["told"] = place.mixing->told;
+        body["mixing"]["runs"] = place.mixing->runs;
+    }
+    if (std::any_of(place.ingress.begin(), place.ingress.end(), [](const auto& size) { return size.has_value(); })) {
+        body["ingress_per_ml_day"] = Json::array();
+        for (const auto& size : place.ingress) {
+            Json one = size ? bandJson(size->perMlADay) : Json();
+            if (size) {
+                one["gaps"] = size->gaps;
+            }
+            body["ingress_per_ml_day"].push_back(std::move(one));
+        }
+    }
+    for (const run::CleanLearned& clean : place.clean) {
+        Json one = clean.drop_pa ? bandJson(*clean.drop_pa) : Json();
+        if (clean.drop_pa) {
+            one["sets"] = clean.runs;
+        }
+        body["clean_dp_pa"].push_back(std::move(one));
+    }
+    return body;
+}
+
+run::PlaceLearned readPlace(const JsonReader& body)
+{
+    run::PlaceLearned place;
+    if (const auto mixing = body.find("mixing")) {
+        place.mixing = run::MixingLearned{readBand(*mixing), mixing->at("told").real(), readBehind(*mixing, "runs")};
+    }
+    if (const auto sizes = body.find("ingress_per_ml_day")) {
+        const auto items = sizes->items();
+        if (items.size() != place.ingress.size()) {
+            sizes->refuse("ingress is told for three sizes");
+        }
+        for (std::size_t i = 0; i < items.size(); ++i) {
+            if (!items[i].isNull()) {
+                place.ingress[i] = run::IngressLearned{readBand(items[i]), readBehind(items[i], "gaps")};
+            }
+        }
+    }
+    if (const auto stages = body.find("clean_dp_pa")) {
+        for (const JsonReader& stage : stages->items()) {
+            place.clean.push_back(stage.isNull() ? run::CleanLearned{}
+                                                 : run::CleanLearned{readBand(stage), readBehind(stage, "sets")});
+        }
+    }
+    return place;
 }
 
 } // namespace loopside::ledger

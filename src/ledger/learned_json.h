@@ -1,8 +1,9 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-// The one JSON shape of a loading that was learned: an entry of its own, and beside the set-up of the runs that learn
-// from it. Fields are described in schema/README.md.
+// The one JSON shape of what was learned. A loading is an entry of its own, and stands beside the set-up of the runs
+// that learn from it; what was known of a tank and of dials stands beside the set-up only. Fields are described in
+// schema/README.md.
 
 #pragma once
 
@@ -15,5 +16,9 @@ namespace loopside::ledger {
 
 [[nodiscard]] nlohmann::ordered_json learnedJson(const run::LoadingLearned& learned);
 [[nodiscard]] run::LoadingLearned readLearned(const JsonReader& body);
+
+/// An object with what is known; empty where nothing is.
+[[nodiscard]] nlohmann::ordered_json placeJson(const run::PlaceLearned& place);
+[[nodiscard]] run::PlaceLearned readPlace(const JsonReader& body);
 
 } // namespace loopside::ledger

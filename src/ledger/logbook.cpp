@@ -221,7 +221,12 @@ Result<std::vector<Committed>> Logbook::submit(const run::Command& command, cons
         return fail(whole.error());
     }
     const Stamp now = clock_->now();
-    const run::Context context{hand.device, hand.person, ids_.next(now.wallMs), now, observed};
+    const run::Context context{.device = hand.device,
+                               .person = hand.person,
+                               .firstEntry = ids_.next(now.wallMs),
+                               .now = now,
+                               .observed = observed,
+                               .together = turnoversTogether(state_, now.wallMs)};
     auto decided = run::decide(state_, command, context);
     if (!decided) {
         return fail(decided.error());

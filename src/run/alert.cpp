@@ -28,7 +28,10 @@ std::string minutesText(RunTime time)
 class Watch
 {
 public:
-    Watch(const RunState& run, const Standing& standing) : run_{run}, standing_{standing} {}
+    Watch(const RunState& run, const Standing& standing, const std::optional<TurnoverBand>& together)
+        : run_{run}, standing_{standing}, turnovers_{towardsTarget(standing.credit.turnovers, together)}
+    {
+    }
 
     std::vector<Event> changes()
     {
@@ -133,7 +136,7 @@ private:
             return;
         }
         const double target = run_.setup.target.turnovers->toDouble();
-        const TurnoverBand& band = standing_.credit.turnovers;
+        const TurnoverBand& band = turnovers_;
         if (!meetsTarget(band, run_.setup.target)) {
             clear(AlertId::TargetTurnoversMet, std::nullopt);
             return;
@@ -269,6 +272,7 @@ private:
 
     const RunState& run_;
     const Standing& standing_;
+    TurnoverBand turnovers_;
     std::vector<Event> changes_;
 };
 
@@ -301,9 +305,15 @@ std::string_view nameOf(Priority priority)
     return names.at(static_cast<std::size_t>(priority));
 }
 
-std::vector<Event> alertChanges(const RunState& run, const Standing& standing)
+TurnoverBand towardsTarget(const TurnoverBand& own, const std::optional<TurnoverBand>& together)
 {
-    return standing.moments.empty() ? std::vector<Event>{} : Watch(run, standing).changes();
+    return together && together->best > own.best ? *together : own;
+}
+
+std::vector<Event> alertChanges(const RunState& run, const Standing& standing,
+                                const std::optional<TurnoverBand>& together)
+{
+    return standing.moments.empty() ? std::vector<Event>{} : Watch(run, standing, together).changes();
 }
 
 std::optional<RunTime> nextDeadline(const RunState& run, const Standing& standing)

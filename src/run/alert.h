@@ -46,8 +46,14 @@ enum class Priority
 /// Whether the best value reaches the target in turnovers; never without one.
 [[nodiscard]] bool meetsTarget(const TurnoverBand& turnovers, const Target& target);
 
-/// The alerts to raise and to clear so that the list of `run` agrees with `standing`.
-[[nodiscard]] std::vector<Event> alertChanges(const RunState& run, const Standing& standing);
+/// The turnovers that a run's target is held against: its own, or those that it comes to with the runs that it is one
+/// with, whichever is more.
+[[nodiscard]] TurnoverBand towardsTarget(const TurnoverBand& own, const std::optional<TurnoverBand>& together);
+
+/// The alerts to raise and to clear so that the list of `run` agrees with `standing`, and with what it comes to
+/// `together` with the runs that it is one with.
+[[nodiscard]] std::vector<Event> alertChanges(const RunState& run, const Standing& standing,
+                                              const std::optional<TurnoverBand>& together = {});
 
 /// When time alone may next raise an alert of `run`: ask again then with a tick.
 [[nodiscard]] std::optional<RunTime> nextDeadline(const RunState& run, const Standing& standing);

@@ -349,6 +349,7 @@ RunState opened(const Header& header, const RunOpened& event)
         .opened = header,
         .clock = RunClock(header.entered, header.device),
         .past = event.learned,
+        .place = event.place,
     };
 }
 

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "run/plan.h"
+#include "run/tank_ahead.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +19,7 @@ using filtration::CountSeen;
 using filtration::LearnedTank;
 using filtration::Reach;
 
-constexpr double mixingDoubt = 0.25;
+constexpr double ninetyPercent = 1.6448536269514722; // standard deviations to the 5 % and the 95 % of a normal one
 
 /// Turnovers that the pump makes in `moreHours`.
 double turnoversMore(const Setup& setup)
@@ -47,23 +48,63 @@ Reach fromNow(Reach reach, double at)
     return reach;
 }
 
-/// By the model alone: the mixing a quarter better, as told, a quarter worse.
+/// What one count says of the oil, as far as its test scatters: of the logarithm, 90 % either way.
+double scatterOf(const CountSeen& count)
+{
+    return ninetyPercent * std::hypot(filtration::testScatter, count.spread);
+}
+
+/// Both doubts of one size, each as a distance from the middle.
+double both(double one, double other)
+{
+    return std::hypot(one, other);
+}
+
+/// The count now by the model: from `count`, which scatters, by a tank that is not known well.
+Band nowByModel(const CountSeen& count, const TankAhead& tank, double since)
+{
+    const auto after = [&](const filtration::MixedTank& one) {
+        return filtration::countAfter(count.perMl, since, one).value_or(count.perMl);
+    };
+    const double likely = after(tank.likely);
+    const double ofCount = scatterOf(count) * std::clamp((likely - tank.likely.floorPerMl) / likely, 0.0, 1.0);
+    return {likely * std::exp(-both(ofCount, std::log(likely / after(tank.best)))), likely,
+            likely * std::exp(both(ofCount, std::log(after(tank.worst) / likely)))};
+}
+
+/// Turnovers from `count` to the target.
+Reach reachByModel(const CountSeen& count, const TankAhead& tank, double targetPerMl)
+{
+    const auto to = [&](const filtration::MixedTank& one) -> std::optional<double> {
+        const auto turnovers = filtration::turnoversBetween(count.perMl, targetPerMl, one);
+        return turnovers ? std::optional(*turnovers) : std::nullopt;
+    };
+    const auto likely = to(tank.likely);
+    const auto soonest = to(tank.best);
+    const auto latest = to(tank.worst);
+    if (!likely) {
+        return {soonest, {}, {}, 0.0};
+    }
+    const double ofCount = scatterOf(count) / tank.likely.captureTimesMixing;
+    return {std::max(0.0, *likely - both(ofCount, *likely - soonest.value_or(*likely))), likely,
+            latest ? std::optional(*likely + both(ofCount, *latest - *likely)) : std::nullopt, 0.0};
+}
+
+/// From one count by the model alone, which what runs before taught makes better.
 std::optional<SizeAhead> byModel(const CountSeen& count, const RunState& run, double now, SizeAhead ahead)
 {
-    const double mixing = mixingFactorOf(run.setup.tank);
+    const TankAhead tank = tankAhead(run.place, run.setup, ahead.size, mixingFactorOf(run.setup.tank));
     const double since = std::max(0.0, now - count.turnovers);
-    const auto with = [&](double factor) { return filtration::MixedTank{std::min(1.0, mixing * factor), 0.0}; };
-    const auto after = [&](double factor, double turnovers) {
-        return filtration::countAfter(count.perMl, turnovers, with(factor)).value_or(count.perMl);
-    };
-    ahead.nowPerMl = {after(1.0 + mixingDoubt, since), after(1.0, since), after(1.0 - mixingDoubt, since)};
-    ahead.codesMore = codesBetween(ahead.nowPerMl.best, after(1.0, since + turnoversMore(run.setup)));
+    ahead.nowPerMl = nowByModel(count, tank, since);
+    ahead.codesMore = codesBetween(ahead.nowPerMl.best, nowByModel(count, tank, since + turnoversMore(run.setup)).best);
+    if (tank.likely.floorPerMl > 0.0) {
+        ahead.floorPerMl = Band{tank.best.floorPerMl, tank.likely.floorPerMl, tank.worst.floorPerMl};
+    }
     if (ahead.targetPerMl) {
-        const auto to = [&](double factor) -> std::optional<double> {
-            const auto turnovers = filtration::turnoversBetween(count.perMl, *ahead.targetPerMl, with(factor));
-            return turnovers ? std::optional(*turnovers) : std::nullopt;
-        };
-        ahead.toTarget = fromNow({to(1.0 + mixingDoubt), to(1.0), to(1.0 - mixingDoubt), 0.0}, since);
+        Reach reach = reachByModel(count, tank, *ahead.targetPerMl);
+        reach.neverShare = chanceNever(run.place, run.setup, ahead.size, *ahead.targetPerMl,
+                                       tank.likely.captureTimesMixing);
+        ahead.toTarget = fromNow(reach, since);
     }
     return ahead;
 }
@@ -169,7 +210,8 @@ Message wayTold(const CodeAhead& ahead, const RunState& run)
 {
     const Reach& reach = *ahead.toTarget;
     if (!reach.best) {
-        return {"code-ahead.never",
+        const bool isCounted = ahead.sizes[*ahead.slowest].counts > 1;
+        return {isCounted ? "code-ahead.never" : "code-ahead.never-taught",
                 {{"target", run.setup.target.code}, {"chance", fixed(100.0 * reach.neverShare, 0)}}};
     }
     const double each = (run.setup.tank.volume.value() / run.setup.cart.flow.value()).in(units::minute);
@@ -221,10 +263,14 @@ std::vector<Message> tellCodeAhead(const CodeAhead& ahead, const RunState& run)
     const bool isLearned = std::any_of(ahead.sizes.begin(), ahead.sizes.end(),
                                        [](const SizeAhead& size) { return size.counts > 1; });
     if (ahead.nowBest && ahead.nowMiddle && ahead.nowWorst) {
-        told.push_back({isLearned ? "code-ahead.now-counted" : "code-ahead.now-model",
+        const bool isTaught = run.place.mixing.has_value();
+        told.push_back({isLearned      ? "code-ahead.now-counted"
+                            : isTaught ? "code-ahead.now-taught"
+                                       : "code-ahead.now-model",
                         {{"best", ahead.nowBest->toText()},
                          {"code", ahead.nowMiddle->toText()},
-                         {"worst", ahead.nowWorst->toText()}}});
+                         {"worst", ahead.nowWorst->toText()},
+                         {"runs", std::to_string(isTaught ? run.place.mixing->runs : 0)}}});
     }
     if (ahead.toTarget) {
         told.push_back(wayTold(ahead, run));

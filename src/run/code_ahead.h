@@ -4,9 +4,11 @@
 // How clean the oil is likely to be now, and how far it is to the target code: for when to draw the next bottle. It
 // proves nothing; only a count does (proof.h).
 //
-// With one count of the tank the model of filtration/clean_up.h runs on with the mixing factor as told, a quarter
-// either way, elements that hold everything and nothing that gets in: at the best, therefore. From the second count on
-// what the counts themselves tell takes its place (filtration/clean_up_learned.h), the floor from what gets in too.
+// With one count of the tank the model of filtration/clean_up.h runs on: with what runs before taught of its mixing and
+// of what gets in, else with the mixing factor as told, a quarter either way, and nothing that gets in (tank_ahead.h).
+// The scatter of the test and the doubt of the tank are independent: their distances from the middle add as squares.
+// From the second count on what the counts themselves tell takes its place (filtration/clean_up_learned.h), the floor
+// from what gets in too.
 
 #pragma once
 
@@ -22,7 +24,7 @@ struct SizeAhead
 {
     std::size_t size = 0;                            ///< Place in PerSize.
     int counts = 0;                                  ///< Of the tank, that it rests on.
-    filtration::Band nowPerMl = {};                  ///< 90 %; of one count the mixing's doubt alone.
+    filtration::Band nowPerMl = {};                  ///< 90 %.
     std::optional<double> targetPerMl = {};          ///< The most that the target allows; none: nothing is asked.
     std::optional<filtration::Reach> toTarget = {};  ///< Turnovers from now.
     std::optional<filtration::Band> floorPerMl = {}; ///< Where the counts tell it.

@@ -11,10 +11,12 @@
 #include "run/learning.h"
 #include "run/notes.h"
 #include "run/stock.h"
+#include "run/tank_learned.h"
 
 #include <algorithm>
 #include <cstdlib>
 #include <limits>
+#include <tuple>
 
 namespace loopside::run {
 
@@ -304,6 +306,13 @@ Refusal endingRefusal(Ending ending, const TurnoverBand& turnovers, const Target
                   {{"target", target.turnovers->toText()}, {"best", best}});
 }
 
+/// What `run` comes to with those that it is one with; nothing where it is one with none.
+std::optional<TurnoverBand> togetherOf(const Context& context, const Id& run)
+{
+    const auto known = context.together.find(run);
+    return known == context.together.end() ? std::nullopt : std::optional(known->second);
+}
+
 /// Decides one command. Works on a copy of the run, so that each event is judged with the ones before it applied.
 class Decider
 {
@@ -332,7 +341,7 @@ public:
         Decider after(run(), context_);
         after.add(closed);
         const Credit credit = standingByGauges(after.run(), after.now()).credit;
-        if (Refusal refusal = endingRefusal(ending, credit.turnovers, target)) {
+        if (Refusal refusal = endingRefusal(ending, towardsTarget(credit.turnovers, together()), target)) {
             return refusal;
         }
         closed.turnovers = credit.turnovers;
@@ -356,6 +365,8 @@ public:
     [[nodiscard]] const RunState& run() const { return state_.runs.begin()->second; }
 
 private:
+    [[nodiscard]] std::optional<TurnoverBand> together() const { return togetherOf(context_, run().id); }
+
     /// None of them changes what the others are judged by.
     [[nodiscard]] std::vector<Event> changes() const
     {
@@ -367,7 +378,7 @@ private:
         for (StockMoved& moved : stockChanges(run())) {
             all.emplace_back(std::move(moved));
         }
-        for (Event& change : alertChanges(run(), standing)) {
+        for (Event& change : alertChanges(run(), standing, together())) {
             all.push_back(std::move(change));
         }
         return all;
@@ -465,7 +476,8 @@ public:
         if (const auto fault = faultIn(open.setup)) {
             return fail(*refusalOf(*fault));
         }
-        return std::vector<Decided>{{open.run, RunOpened{open.setup, learnedFor(state_, open.setup)}}};
+        return std::vector<Decided>{
+            {open.run, RunOpened{open.setup, learnedFor(state_, open.setup), placeLearned(state_, open.setup)}}};
     }
 
     Result<std::vector<Decided>> operator()(const Say& say) const
@@ -485,9 +497,8 @@ public:
         decider.addAll(clock);
         const auto* changed = std::get_if<ModeChanged>(&say.what);
         if (run->phase == Phase::CloseOut && changed != nullptr && changed->mode == Mode::Stopped) {
-            if (Refusal refusal = decider.close(Ending::TargetMet, {})) {
-                return fail(std::move(*refusal));
-            }
+            // refused where it is one with others no more: then the run goes on, its alert goes, and the stop is kept
+            std::ignore = decider.close(Ending::TargetMet, {});
         }
         return decider.settled();
     }
@@ -601,7 +612,7 @@ public:
                 all.push_back({id, TabletSlept{tick.sleptMs}});
             }
             const Standing standing = standingForAlerts(run, run.clock.at(context_.now, context_.device));
-            for (Event& change : alertChanges(run, standing)) {
+            for (Event& change : alertChanges(run, standing, togetherOf(context_, id))) {
                 all.push_back({id, std::move(change)});
             }
         }

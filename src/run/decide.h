@@ -14,6 +14,7 @@
 
 #include "run/state.h"
 
+#include <map>
 #include <variant>
 #include <vector>
 
@@ -82,8 +83,7 @@ struct Tick
     std::int64_t sleptMs = 0; ///< How long nobody could be reminded, where that is worth telling; 0: not at all.
 };
 
-using CommandKinds =
-    std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, PutRecords, Tick>;
+using CommandKinds = std::variant<OpenRun, Say, CloseRun, OpenJob, SayOfJob, MoveStock, PutRecord, PutRecords, Tick>;
 
 /// What is asked for. A class of its own, as Event is.
 struct Command : CommandKinds
@@ -104,6 +104,7 @@ struct Context
     Id firstEntry;
     Stamp now;
     Observed observed = {};
+    std::map<Id, TurnoverBand> together = {}; ///< Of runs that somebody said are one with others (link.h): the union.
 };
 
 /// One decided event and the run or job it belongs to.

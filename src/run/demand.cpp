@@ -95,14 +95,9 @@ JobDemand demandOf(const State& state, const PlannedWork& work, std::size_t stag
         demand.why = "no-life";
         return demand;
     }
-    const auto dirt = forecast::dirtAfter(work.job.turnovers->toDouble(), cleaningOf(*work.tank));
-    const double load_l = dirt.value_or(0.0) * work.tank->volume.value().in(units::litre);
-    const filtration::Band& life = *lives.learned.litres;
     demand.lives = lives.learned.whole;
     demand.isOtherTank = lives.isOtherTank;
-    demand.elements = {whole(std::floor(load_l / life.high) * record.elements),
-                       whole(std::round(load_l / life.best) * record.elements),
-                       whole(std::ceil(load_l / life.low) * record.elements)};
+    demand.elements = elementsFor(work.job.turnovers->toDouble(), *work.tank, *lives.learned.litres, record.elements);
     return demand;
 }
 

@@ -6,8 +6,7 @@
 //
 // By use: changes come at random with a steady rate, gamma-distributed beforehand with a half of a change in no time
 // (Jeffreys), so that those of the next days are negative binomial. By jobs: load ÷ life, where the load is what the
-// turnovers of the job bring (forecast/load_axis.h) and the band of the life is that of life_learned.h; rounded down at
-// the low end and up at the high one, because the elements that are in may be new or nearly over.
+// turnovers of the job bring and the band of the life is that of life_learned.h.
 // Source: Bayes' rule; the negative binomial as a gamma mixture of Poisson distributions (from memory).
 // Validity: work that goes on as before. The ends of several jobs are added as if they all came together: wide.
 
@@ -21,15 +20,6 @@
 #include <vector>
 
 namespace loopside::run {
-
-/// Elements, 5 %, 50 % and 95 % of what is likely.
-struct ElementsBand
-{
-    int low = 0;
-    int best = 0;
-    int high = 0;
-    friend bool operator==(const ElementsBand&, const ElementsBand&) = default;
-};
 
 /// Whether elements went where they were put to use, by a changeover or elsewhere, or came back from there.
 [[nodiscard]] bool isUse(const StockMoved& move);

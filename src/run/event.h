@@ -12,6 +12,7 @@
 
 #include "base/id.h"
 #include "run/catalogue.h"
+#include "run/place_learned.h"
 
 #include <array>
 #include <chrono>
@@ -373,6 +374,7 @@ struct RunOpened
 {
     Setup setup;
     std::vector<LoadingLearned> learned = {}; ///< All that the run's forecasts may learn from, for good.
+    PlaceLearned place = {};                  ///< What was known of its tank and of its dials, for good.
     friend bool operator==(const RunOpened&, const RunOpened&) = default;
 };
 

@@ -34,7 +34,7 @@ enum class Confidence
 
 /// Every finding that there is a name for. Of those that need levels or a motor's current only the name is there
 /// yet.
-inline constexpr std::array<std::string_view, 43> findingIds = {
+inline constexpr std::array<std::string_view, 45> findingIds = {
     "warming",
     "cooling",
     "stage-loading",
@@ -71,6 +71,8 @@ inline constexpr std::array<std::string_view, 43> findingIds = {
     "limit-above-bypass",
     "element-life-short",
     "element-life-long",
+    "clean-dp-low",
+    "clean-dp-high",
     "level-falling",
     "level-rising",
     "capture-low",

@@ -3,10 +3,10 @@
 
 #include "run/learning.h"
 
+#include "run/six_digits.h"
 #include "run/stage_loading.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 
 namespace loopside::run {
@@ -16,16 +16,6 @@ namespace {
 using units::pascal;
 
 constexpr std::size_t fewestPoints = 3;
-
-/// Six digits say more than any gauge, and keep entries short.
-double sixDigits(double number)
-{
-    if (number == 0.0 || !std::isfinite(number)) {
-        return number;
-    }
-    const double scale = std::pow(10.0, 5.0 - std::floor(std::log10(std::abs(number))));
-    return std::round(number * scale) / scale;
-}
 
 /// The sets that a loading may teach by, up to the first at the limit.
 std::vector<LoadedSet> teachingSets(const StageLoading& loading)

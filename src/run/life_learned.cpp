@@ -3,22 +3,27 @@
 
 #include "run/life_learned.h"
 
-#include "base/text.h"
 #include "run/learning.h"
 #include "run/stage_loading.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace loopside::run {
 
 namespace {
 
-constexpr double rarelyBelow = 0.005; // one in 200 either way: docs/learning.md has what less costs
-constexpr double rarelyAbove = 0.995;
-constexpr double muchTimes = 2.0; // ours: twice as long, or half
-constexpr double nearlySure = 0.001;
+constexpr double elementsMost = 9999.0;
+constexpr double shapesDiffer = 0.3; // of the logarithm, from element to element; ours
 
-NextValue nextOf(std::span<const ElementLife> lives)
+int whole(double elements)
+{
+    return static_cast<int>(std::clamp(elements, 0.0, elementsMost));
+}
+
+} // namespace
+
+NextValue nextLife(std::span<const ElementLife> lives)
 {
     std::vector<ValueSeen> seen;
     for (const ElementLife& life : lives) {
@@ -29,82 +34,37 @@ NextValue nextOf(std::span<const ElementLife> lives)
     return NextValue::from(seen, {.spread = dirtUnsure});
 }
 
-int wholeOf(std::span<const ElementLife> lives)
+int wholeLives(std::span<const ElementLife> lives)
 {
     return static_cast<int>(std::count_if(
         lives.begin(), lives.end(), [](const ElementLife& life) { return !life.isCutShort && life.litres > 0.0; }));
 }
 
-std::string litresText(double litres)
+ElementsBand elementsFor(double turnovers, const TankRecord& tank, const filtration::Band& life_l, int inStage)
 {
-    return fixed(litres, litres < 100.0 ? 1 : 0) + " L";
+    const auto dirt = forecast::dirtAfter(turnovers, cleaningOf(tank));
+    const double load_l = dirt.value_or(0.0) * tank.volume.value().in(units::litre);
+    return {whole(std::floor(load_l / life_l.high) * inStage), whole(std::round(load_l / life_l.best) * inStage),
+            whole(std::ceil(load_l / life_l.low) * inStage)};
 }
-
-/// What earlier lives say of one.
-struct OfLives
-{
-    int whole;
-    double chance; ///< That one is over by then.
-    filtration::Band band;
-};
-
-Finding findingOf(std::string_view id, const StageLoading& loading, double litres, const OfLives& of)
-{
-    const std::string name = "finding." + std::string(id);
-    std::vector<Message::Argument> values = {{"stage", std::to_string(loading.stage)},
-                                             {"life", litresText(litres)},
-                                             {"type", loading.elementType},
-                                             {"life-least", litresText(of.band.low)},
-                                             {"life-middle", litresText(of.band.best)},
-                                             {"life-most", litresText(of.band.high)},
-                                             {"runs", std::to_string(of.whole)}};
-    return {.id = id,
-            .stage = loading.stage,
-            .level = FindingLevel::Caution,
-            .since = loading.sets.back().at,
-            .confidence = std::min(of.chance, 1.0 - of.chance) < nearlySure ? Confidence::Medium : Confidence::Low,
-            .headline = {name, values},
-            .because = {{"because.life-history", values}},
-            .confirm = {{name + ".confirm", values}},
-            .act = {name + ".do", values},
-            .hazard = {"hazard.pressure", {}}};
-}
-
-std::optional<Finding> findingOfLife(const StageLoading& loading, const RunState& run)
-{
-    const bool tellsLife = !loading.elementType.empty() && !loading.isUsed && !loading.isMixed && !loading.sets.empty();
-    const auto lives = tellsLife ? livesOf(run.past, run.setup.tank.name, loading.elementType)
-                                 : std::vector<ElementLife>();
-    if (wholeOf(lives) < livesForFinding) {
-        return std::nullopt;
-    }
-    const NextValue next = nextOf(lives);
-    const auto atLimit = std::find_if(loading.sets.begin(), loading.sets.end(),
-                                      [](const LoadedSet& set) { return set.isAtLimit; });
-    const bool isOver = atLimit != loading.sets.end();
-    const double litres = (isOver ? *atLimit : loading.sets.back()).load_l;
-    const double chance = next.chanceBelow(litres);
-    if (isOver ? chance > rarelyBelow : chance < rarelyAbove) {
-        return std::nullopt;
-    }
-    const OfLives of{wholeOf(lives), chance, next.band()}; // the band takes long, and few need it
-    const double ofMiddle = litres / of.band.best;
-    if (isOver ? ofMiddle * muchTimes > 1.0 : ofMiddle < muchTimes) {
-        return std::nullopt;
-    }
-    return findingOf(isOver ? "element-life-short" : "element-life-long", loading, litres, of);
-}
-
-} // namespace
 
 LifeLearned lifeLearned(std::span<const ElementLife> lives)
 {
-    const NextValue next = nextOf(lives);
+    const NextValue next = nextLife(lives);
     LifeLearned learned;
-    learned.whole = wholeOf(lives);
+    learned.whole = wholeLives(lives);
     learned.cutShort = static_cast<int>(std::count_if(
         lives.begin(), lives.end(), [](const ElementLife& life) { return life.isCutShort && life.litres > 0.0; }));
     learned.litres = next.isKnown() ? std::optional(next.band()) : std::nullopt;
+    std::vector<ValueSeen> shapes;
+    for (const ElementLife& life : lives) {
+        if (life.halfWay) {
+            shapes.push_back({*life.halfWay});
+        }
+    }
+    learned.shapes = static_cast<int>(shapes.size());
+    learned.halfWay = shapes.empty() ? std::nullopt
+                                     : std::optional(NextValue::from(shapes, {.spread = shapesDiffer}).band());
     return learned;
 }
 
@@ -118,21 +78,6 @@ std::vector<ElementLife> livesOf(const std::vector<LoadingLearned>& learned, con
         }
     }
     return lives;
-}
-
-std::vector<Finding> findingsOfLives(const RunState& run, const Standing& standing)
-{
-    if (run.past.empty() || standing.moments.empty()) {
-        return {};
-    }
-    const RunLoadings loadings = loadingsOf(run, standing.moments, standing.questions, standing.diagnosis.sets);
-    std::vector<Finding> findings;
-    for (std::size_t i = 0; i < run.setup.stages.size(); ++i) {
-        if (auto finding = findingOfLife(loadings.now(static_cast<int>(i) + 1), run)) {
-            findings.push_back(*std::move(finding));
-        }
-    }
-    return findings;
 }
 
 } // namespace loopside::run

@@ -8,7 +8,9 @@
 #include "filtration/clean_up.h"
 #include "filtration/tank.h"
 #include "filtration/turnover.h"
+#include "run/tank_ahead.h"
 
+#include <algorithm>
 #include <array>
 
 namespace loopside::run {
@@ -39,26 +41,63 @@ void planLimits(StagePlan& plan, const StageRecord& stage, const CartRecord& car
     }
 }
 
-StagePlan stagePlan(const StageRecord& stage, const Setup& setup, const Plan& plan,
-                    std::optional<units::Density> density)
+/// What the clean elements take under the conditions of today. `byDials` where enough sets taught it.
+std::optional<CleanByDials> cleanByDials(const filtration::CleanDrop& told, const CleanLearned& clean,
+                                         const filtration::Conditions& now)
 {
+    const auto at = [&](double pa) {
+        filtration::CleanDrop drop = told;
+        drop.total = pa * units::pascal;
+        drop.housing = std::min(told.housing, drop.total);
+        return filtration::cleanDropAt(drop, now);
+    };
+    const auto least = at(clean.drop_pa->low);
+    const auto most = at(clean.drop_pa->high);
+    return least && most ? std::optional(CleanByDials{*least, *most, clean.runs}) : std::nullopt;
+}
+
+std::optional<UsedUp> usedUp(const StageRecord& stage, const Setup& setup, const std::vector<LoadingLearned>& loadings)
+{
+    if (!setup.target.turnovers || stage.type.empty()) {
+        return std::nullopt;
+    }
+    const LifeLearned lives = lifeLearned(livesOf(loadings, setup.tank.name, stage.type));
+    if (!lives.litres) {
+        return std::nullopt;
+    }
+    return UsedUp{elementsFor(setup.target.turnovers->toDouble(), setup.tank, *lives.litres, stage.elements),
+                  lives.whole};
+}
+
+StagePlan stagePlan(int number, const Setup& setup, const Plan& plan, std::optional<units::Density> density,
+                    const Taught& taught)
+{
+    const StageRecord& stage = setup.stages[static_cast<std::size_t>(number) - 1];
     StagePlan made;
     const auto clean = stage.cleanDrop();
     if (!clean) {
         made.why = "no clean ΔP is known for this stage";
     } else if (!plan.viscosity) {
         made.why = plan.viscosityWhy;
-    } else if (const auto drop = filtration::cleanDropAt(*clean, {setup.cart.flow.value(), *plan.viscosity, density})) {
-        made.cleanDp = *drop;
     } else {
-        made.why = drop.error().sentence;
+        const filtration::Conditions now{setup.cart.flow.value(), *plan.viscosity, density};
+        filtration::CleanDrop expected = *clean;
+        if (const CleanLearned* learned = taught.place.cleanOf(number)) {
+            made.byDials = cleanByDials(*clean, *learned, now);
+            expected.total = learned->drop_pa->best * units::pascal;
+            expected.housing = std::min(expected.housing, expected.total);
+        }
+        const auto drop = filtration::cleanDropAt(expected, now);
+        made.cleanDp = drop ? std::optional(*drop) : std::nullopt;
+        made.why = drop ? "" : drop.error().sentence;
     }
+    made.usedUp = usedUp(stage, setup, taught.loadings);
     planLimits(made, stage, setup.cart);
     return made;
 }
 
-/// The tank at one size of the code: what the stages catch there whose rating reaches down to it.
-Result<filtration::MixedTank> mixedTank(const Setup& setup, double sizeUm)
+/// k at one size of the code, by what the stages catch there whose rating reaches down to it and the mixing as told.
+Result<double> captureTold(const Setup& setup, double sizeUm)
 {
     std::vector<double> betas;
     for (const StageRecord& stage : setup.stages) {
@@ -69,13 +108,12 @@ Result<filtration::MixedTank> mixedTank(const Setup& setup, double sizeUm)
     if (betas.empty()) {
         return fail(Errc::Unavailable, "no stage has a rating of " + fixed(sizeUm, 0) + " µm or finer with a known β");
     }
-    const auto k = filtration::captureTimesMixing(betas, mixingFactorOf(setup.tank));
-    return k ? Result<filtration::MixedTank>(filtration::MixedTank{*k, 0.0}) : fail(k.error());
+    return filtration::captureTimesMixing(betas, mixingFactorOf(setup.tank));
 }
 
-/// The way from the tank's last code to the target, at each size by `capture` × mixing if it is given, else by what the
-/// stages catch and as the tank mixes.
-Result<filtration::WayToCode> wayToCode(const Setup& setup, std::optional<double> captureTimesMixing)
+/// The way from the tank's last code to the target, in the tank's `as` (best, likely, worst).
+Result<filtration::WayToCode> wayToCode(const Setup& setup, const PlaceLearned& place,
+                                        filtration::MixedTank TankAhead::* as)
 {
     const auto from = oil::CleanlinessCode::parse(setup.tank.code);
     const auto to = oil::CleanlinessCode::parse(setup.target.code);
@@ -85,11 +123,11 @@ Result<filtration::WayToCode> wayToCode(const Setup& setup, std::optional<double
         if (!to->scales()[i].number()) {
             continue; // the target asks nothing of this size
         }
-        const auto mixed = mixedTank(setup, codeSizesUm[i]);
-        if (!mixed) {
-            return fail(mixed.error());
+        const auto told = captureTold(setup, codeSizesUm[i]);
+        if (!told) {
+            return fail(told.error());
         }
-        tank[i] = captureTimesMixing ? filtration::MixedTank{*captureTimesMixing, 0.0} : *mixed;
+        tank[i] = tankAhead(place, setup, i, *told).*as;
     }
     return filtration::turnoversToCode(*from, *to, tank);
 }
@@ -102,21 +140,32 @@ std::optional<units::Duration> timeFor(const Setup& setup, const Result<filtrati
     return time ? std::optional(*time) : std::nullopt;
 }
 
-CodePlan codePlan(const Setup& setup, const std::optional<MixingLearned>& mixing)
+/// Gaps between runs that taught what gets in, in the size that decides.
+int gapsBehind(const filtration::WayToCode& way, const PlaceLearned& place)
+{
+    const auto& ingress = way.slowest ? place.ingress[*way.slowest] : std::nullopt;
+    return ingress ? ingress->gaps : 0;
+}
+
+CodePlan codePlan(const Setup& setup, const PlaceLearned& place)
 {
     if (setup.tank.code.empty()) {
         return {.why = "the tank's last code is not known; a before sample tells it"};
     }
-    const bool isLearned = mixing && mixing->runs > 0;
-    const auto way = wayToCode(setup, isLearned ? std::optional(mixing->captureTimesMixing.best) : std::nullopt);
-    if (!way || !way->turnovers) {
-        return {.why = way ? way->why : way.error().sentence};
+    const auto way = wayToCode(setup, place, &TankAhead::likely);
+    if (!way) {
+        return {.why = way.error().sentence};
     }
-    CodePlan plan{.turnovers = way->turnovers, .run = timeFor(setup, way)};
-    if (isLearned) {
-        plan.runs = mixing->runs;
-        plan.runLeast = timeFor(setup, wayToCode(setup, mixing->captureTimesMixing.high));
-        plan.runMost = timeFor(setup, wayToCode(setup, mixing->captureTimesMixing.low));
+    CodePlan plan{.runs = place.mixing ? place.mixing->runs : 0, .gaps = gapsBehind(*way, place)};
+    if (!way->turnovers) {
+        plan.why = way->why;
+        return plan;
+    }
+    plan.turnovers = way->turnovers;
+    plan.run = timeFor(setup, way);
+    if (plan.runs > 0 || plan.gaps > 0) {
+        plan.runLeast = timeFor(setup, wayToCode(setup, place, &TankAhead::best));
+        plan.runMost = timeFor(setup, wayToCode(setup, place, &TankAhead::worst));
     }
     return plan;
 }
@@ -128,7 +177,7 @@ double mixingFactorOf(const TankRecord& tank)
     return tank.mixing ? tank.mixing->toDouble() : filtration::mixingOf(filtration::HosePlacement::Unknown).factor;
 }
 
-Plan planOf(const Setup& setup, std::optional<units::Temperature> oil, const std::optional<MixingLearned>& mixing)
+Plan planOf(const Setup& setup, std::optional<units::Temperature> oil, const Taught& taught)
 {
     const units::Volume volume = setup.tank.volume.value();
     const units::Flow flow = setup.cart.flow.value();
@@ -153,11 +202,11 @@ Plan planOf(const Setup& setup, std::optional<units::Temperature> oil, const std
         plan.caution = fluid->caution();
         density = fluid->densityAt(oil);
     }
-    for (const StageRecord& stage : setup.stages) {
-        plan.stages.push_back(stagePlan(stage, setup, plan, density));
+    for (std::size_t i = 0; i < setup.stages.size(); ++i) {
+        plan.stages.push_back(stagePlan(static_cast<int>(i) + 1, setup, plan, density, taught));
     }
     if (!setup.target.code.empty()) {
-        plan.code = codePlan(setup, mixing);
+        plan.code = codePlan(setup, taught.place);
     }
     plan.tank = tankPlanOf(setup);
     plan.water = waterBalanceOf(setup);

@@ -149,6 +149,12 @@ void judgeCodesDown(Proof& proof, const RunState& run)
     if (down) {
         down->turnovers = is.turnovers - was.turnovers;
         down->expected = filtration::codesDown(down->turnovers, mixingFactorOf(run.setup.tank));
+        if (const auto& mixing = run.place.mixing) {
+            const auto codes = [&](double k) { return filtration::codesDown(down->turnovers, k); };
+            const filtration::Band& k = mixing->captureTimesMixing;
+            down->byPast = filtration::Band{codes(k.low), codes(k.best), codes(k.high)};
+            down->runs = mixing->runs;
+        }
         proof.codesDown = down;
     }
 }
@@ -335,8 +341,15 @@ PathStep enough(const Proof& proof)
     if (!proof.codesDown || !proof.comparability->isComparable()) {
         return {"enough", StepAnswer::CannotTell, {}};
     }
-    const Message because{"path.because.codes", valuesOf(*proof.codesDown)};
-    return {"enough", proof.codesDown->isShort() ? StepAnswer::No : StepAnswer::Yes, {because}};
+    const CodesDown& down = *proof.codesDown;
+    std::vector<Message> because = {{"path.because.codes", valuesOf(down)}};
+    if (down.byPast) {
+        because.push_back({"path.because.codes-past",
+                           {{"least", fixed(down.byPast->low, 1)},
+                            {"most", fixed(down.byPast->high, 1)},
+                            {"runs", std::to_string(down.runs)}}});
+    }
+    return {"enough", down.isShort() ? StepAnswer::No : StepAnswer::Yes, std::move(because)};
 }
 
 /// Whether the oil is good where particles are fine and bad where they are coarse: wear, or dirt of the bottle.

@@ -59,7 +59,9 @@ struct CodesDown
 {
     double turnovers = 0.0;
     double expected = 0.0; ///< 1.44 · turnovers · mixing: if the elements hold everything and nothing gets in.
-    int gotLeast = 0;      ///< Of the sizes counted in both; below 0: it rose.
+    std::optional<filtration::Band> byPast = {}; ///< As much by the mixing that runs before taught; none: none did.
+    int runs = 0;                                ///< Behind it.
+    int gotLeast = 0;                            ///< Of the sizes counted in both; below 0: it rose.
     int gotMost = 0;
 
     /// Less than half of what was expected, even in the best size. Common practice.

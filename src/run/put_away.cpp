@@ -29,6 +29,7 @@ void putAway(RunState& run)
     run.facts.shrink_to_fit();
     run.alerts = {};
     run.past = {};
+    run.place = {};
     run.isPutAway = true;
 }
 

@@ -3,7 +3,7 @@
 
 #include "run/standing.h"
 
-#include "run/life_learned.h"
+#include "run/past_finding.h"
 #include "run/proof.h"
 
 #include <algorithm>
@@ -40,10 +40,10 @@ std::vector<std::optional<double>> chancesBy(const std::vector<Outlook>& outlook
     return chances;
 }
 
-/// Adds what bottles and the lives of earlier elements say to what the gauges do.
+/// Adds what bottles and earlier elements say to what the gauges do.
 void addFindingsBesideGauges(const RunState& run, Standing& standing)
 {
-    for (const auto& more : {findingsOfSamples(run, standing), standing.ofLives}) {
+    for (const auto& more : {findingsOfSamples(run, standing), standing.ofPast}) {
         standing.findings.insert(standing.findings.end(), more.begin(), more.end());
     }
     rank(standing.findings);
@@ -72,7 +72,7 @@ Standing judged(const RunState& run)
     standing.moments = timelineOf(run);
     standing.questions = questionsIn(standing.moments, run);
     standing.diagnosis = judgeSets(run, standing.moments, standing.questions);
-    standing.ofLives = findingsOfLives(run, standing);
+    standing.ofPast = findingsOfPast(run, standing);
     if (!standing.moments.empty()) {
         standing.mode = standing.moments.back().mode;
     }

@@ -24,7 +24,7 @@ struct Standing
     Diagnosis diagnosis;        ///< Set by set, from the gauges alone.
     Credit credit;
     std::vector<Finding> findings;       ///< All that hold at the last good set, ranked.
-    std::vector<Finding> ofLives;        ///< Those of them that the lives of earlier elements tell (life_learned.h).
+    std::vector<Finding> ofPast;         ///< Those of them that earlier elements tell (past_finding.h).
     const Moment* lastReading = nullptr; ///< The last set that was not struck, held back or not.
     std::vector<StageDrop> stages;       ///< Of the last set, one per stage; empty before the first.
     std::vector<Outlook> outlooks;       ///< One per stage; empty before the first entry.

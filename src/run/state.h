@@ -72,6 +72,7 @@ struct RunState
     std::vector<Fact> facts = {}; ///< In fold order.
     std::vector<Alert> alerts = {};
     std::vector<LoadingLearned> past = {};   ///< What it may learn from, as known when it was opened.
+    PlaceLearned place = {};                 ///< What was known of its tank and its dials then.
     std::vector<LoadingLearned> taught = {}; ///< What its own loadings teach runs that are opened later.
     std::vector<StockMoved> used = {};       ///< What its changeovers took out of the stock, as told.
     std::vector<TankRecord> movedFrom = {};  ///< The tanks that it was written to before, the first first.

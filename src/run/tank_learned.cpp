@@ -5,6 +5,8 @@
 
 #include "filtration/tank.h"
 #include "run/next_value.h"
+#include "run/six_digits.h"
+#include "run/tank_ahead.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,7 +16,6 @@ namespace loopside::run {
 
 namespace {
 
-constexpr double mixingUnsure = 0.25; // of what was told (k = 1): common practice, clean_up.h
 constexpr double floorLeast = 1e-4;
 constexpr double floorMost = 0.5;
 constexpr double cleanSpread = 0.1;  // of ln(clean ΔP) from set to set, ours
@@ -241,6 +242,31 @@ CleanLearned cleanLearned(const State& state, const Setup& setup, int stage)
     }
     const NextValue next = NextValue::from(seen, beforehand);
     return {next.isKnown() ? std::optional(next.band()) : std::nullopt, static_cast<int>(seen.size())};
+}
+
+PlaceLearned placeLearned(const State& state, const Setup& setup)
+{
+    PlaceLearned learned;
+    const TankPast past = pastOf(state, setup.tank.name);
+    if (MixingLearned mixing = mixingLearned(past, setup.tank.mixing); mixing.runs > 0) {
+        mixing.captureTimesMixing = sixDigits(mixing.captureTimesMixing);
+        learned.mixing = mixing;
+    }
+    learned.ingress = ingressLearned(past);
+    for (auto& size : learned.ingress) {
+        if (size) {
+            size->perMlADay = sixDigits(size->perMlADay);
+        }
+    }
+    for (std::size_t i = 0; i < setup.stages.size(); ++i) {
+        CleanLearned clean = cleanLearned(state, setup, static_cast<int>(i) + 1);
+        if (clean.runs > 0 && clean.drop_pa) {
+            clean.drop_pa = sixDigits(*clean.drop_pa);
+            learned.clean.resize(i);
+            learned.clean.push_back(clean);
+        }
+    }
+    return learned;
 }
 
 } // namespace loopside::run

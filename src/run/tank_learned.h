@@ -17,48 +17,24 @@
 
 #pragma once
 
-#include "filtration/clean_up.h"
-#include "filtration/clean_up_learned.h"
+#include "run/place_learned.h"
 #include "run/tank_past.h"
 
 #include <optional>
-#include <string>
 
 namespace loopside::run {
-
-struct MixingLearned
-{
-    filtration::Band captureTimesMixing = {}; ///< k, 0 to 1.
-    double told = 0.0;                        ///< What was taken beforehand.
-    int runs = 0;                             ///< Behind it; with 0 the band is what was taken beforehand.
-};
 
 /// From the cleanings of `past`; `told` is the tank's mixing factor as its record has it, none: the usual one.
 [[nodiscard]] MixingLearned mixingLearned(const TankPast& past, const std::optional<Decimal>& told);
 
-/// At one size.
-struct IngressLearned
-{
-    filtration::Band perMlADay = {}; ///< By how much the count rises.
-    int gaps = 0;                    ///< Between runs, behind it: 1 or more.
-
-    /// Whether the counts tell that anything gets in. If not, only the high end means something. As of
-    /// `filtration::LearnedTank::isFloorTold`.
-    [[nodiscard]] bool isTold() const { return perMlADay.low * 10.0 >= perMlADay.best; }
-};
-
 /// For each size of ISO 4406; none where no two runs in a row have it counted in samples of the tank.
 [[nodiscard]] filtration::PerSize<std::optional<IngressLearned>> ingressLearned(const TankPast& past);
-
-/// What dials show of clean elements, at the stage's reference conditions.
-struct CleanLearned
-{
-    std::optional<filtration::Band> drop_pa = {}; ///< Of the next set; none where nothing was told or seen.
-    int runs = 0;                                 ///< Sets of elements behind it.
-};
 
 /// Of stage `stage` (from 1) of `setup`, from the first readings of sets of that type that were fitted new in that
 /// stage of that cart under the same reference conditions: the dials' errors are in it, which go with the cart.
 [[nodiscard]] CleanLearned cleanLearned(const State& state, const Setup& setup, int stage);
+
+/// All of it for a run by `setup`, in six digits. What no run taught is not in it.
+[[nodiscard]] PlaceLearned placeLearned(const State& state, const Setup& setup);
 
 } // namespace loopside::run

@@ -7,6 +7,7 @@
 #include "run/samples.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace loopside::run {
 
@@ -128,6 +129,21 @@ Ingress ingressBetween(const CodeTold& after, const CodeTold& before)
             .at = before.drawn};
 }
 
+/// Between the points of the curve a straight line.
+std::optional<double> halfWayOf(const LoadingLearned& loading)
+{
+    const double half_l = 0.5 * loading.end_l;
+    for (std::size_t i = 1; i < loading.curve.size() && !loading.isCutShort; ++i) {
+        const auto& [before_l, before_pa] = loading.curve[i - 1];
+        const auto& [after_l, after_pa] = loading.curve[i];
+        if (before_l <= half_l && half_l <= after_l && after_l > before_l && loading.limit_pa > 0.0) {
+            const double drop_pa = std::lerp(before_pa, after_pa, (half_l - before_l) / (after_l - before_l));
+            return drop_pa > 0.0 ? std::optional(drop_pa / loading.limit_pa) : std::nullopt;
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 TankPast pastOf(const State& state, const std::string& tank)
@@ -150,8 +166,8 @@ TankPast pastOf(const State& state, const std::string& tank)
         past.filtered_l += run->closed->filtered_l;
         for (const LoadingLearned& loading : run->taught) {
             if (!loading.isWithdrawn && !loading.isUsed && loading.tank == tank) {
-                past.lives.push_back(
-                    {loading.elementType, loading.end_l, loading.isCutShort, run->opened.entered, run->id});
+                past.lives.push_back({loading.elementType, loading.end_l, loading.isCutShort, run->opened.entered,
+                                      run->id, halfWayOf(loading)});
             }
         }
         const RunCodes codes = takeCodes(*run, past.codes);

@@ -38,6 +38,7 @@ struct ElementLife
     bool isCutShort = false; ///< The limit was not reached: it would have lasted longer.
     Stamp begun = {};        ///< Of its run.
     Id run = {};
+    std::optional<double> halfWay = {}; ///< The corrected ΔP at half of its load ÷ that at its end; of whole ones.
 };
 
 /// How the oil changed between the last sample of a run, drawn after filtering, and the first of the next, drawn

@@ -8,6 +8,7 @@
 #include "run/tank_learned.h"
 #include "units/wanted.h"
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -45,6 +46,18 @@ LineTold lifeLine(const Words& words, const std::string& type, const run::LifeLe
                         {"cut", std::to_string(life.cutShort)}}})};
 }
 
+/// How ΔP rises to the limit.
+LineTold shapeLine(const Words& words, const std::string& type, const run::LifeLearned& life)
+{
+    constexpr double percent = 100.0;
+    return {words.say("across.shapes"),
+            words.say({"across.shape",
+                       {{"type", type.empty() ? words.say("app.past.type-not-told") : type},
+                        {"least", fixed(percent * life.halfWay->low, 0)},
+                        {"most", fixed(percent * std::min(1.0, life.halfWay->high), 0)},
+                        {"runs", std::to_string(life.shapes)}}})};
+}
+
 void addLives(const Words& words, const run::TankPast& past, std::vector<LineTold>& lines)
 {
     std::map<std::string, std::vector<run::ElementLife>> byType;
@@ -52,7 +65,11 @@ void addLives(const Words& words, const run::TankPast& past, std::vector<LineTol
         byType[life.type].push_back(life);
     }
     for (const auto& [type, lives] : byType) {
-        lines.push_back(lifeLine(words, type, run::lifeLearned(lives)));
+        const run::LifeLearned life = run::lifeLearned(lives);
+        lines.push_back(lifeLine(words, type, life));
+        if (life.halfWay) {
+            lines.push_back(shapeLine(words, type, life));
+        }
     }
     if (byType.empty()) {
         lines.push_back({words.say("across.lives"), words.say("app.past.none")});

@@ -46,10 +46,10 @@ const Message::Argument* argumentOf(const Message& message, std::string_view nam
 /// Names of values that are quantities of stages, oils, tanks and plans. A name that is not here is told as it came: it
 /// may be words that somebody typed, or what a needle shows.
 constexpr auto quantities = std::to_array<std::string_view>(
-    {"allowed",   "at-level",    "behaves-at", "bypass",     "cold",           "coldest",   "corrected", "drop",
-     "drop-base", "drop-before", "expected",   "filters",    "filters-before", "flow",      "free",      "hold-up",
-     "hot",       "left",        "life",       "life-least", "life-middle",    "life-most", "limit",     "needed",
-     "oil",       "oil-base",    "relief",     "room",       "setting",        "volume"});
+    {"allowed",   "at-level",    "behaves-at", "bypass",    "cold",     "coldest",    "corrected",      "drop",
+     "drop-base", "drop-before", "drop-least", "drop-most", "expected", "filters",    "filters-before", "flow",
+     "free",      "hold-up",     "hot",        "left",      "life",     "life-least", "life-middle",    "life-most",
+     "limit",     "needed",      "oil",        "oil-base",  "relief",   "room",       "setting",        "volume"});
 
 /// Names of values that may be oils.
 constexpr auto oils = std::to_array<std::string_view>({"fluid", "last", "oil"});

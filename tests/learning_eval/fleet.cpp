@@ -4,6 +4,7 @@
 #include "fleet.h"
 
 #include "run/learning.h"
+#include "run/tank_learned.h"
 
 #include <algorithm>
 
@@ -22,6 +23,7 @@ run::RunState closedRun(const practice::Simulated& simulated, const run::State& 
     run::RunState run = practice::asRun(simulated);
     run.id = idOf(day);
     run.past = run::learnedFor(before, run.setup);
+    run.place = run::placeLearned(before, run.setup);
     run.phase = run::Phase::Closed;
     run.closed = run::RunClosed{};
     run.closedAt = simulated.entries.back().at;

@@ -4,6 +4,7 @@
 #include "fleet.h"
 
 #include "run/learning.h"
+#include "run/tank_learned.h"
 
 #include <catch2/catch.hpp>
 
@@ -19,6 +20,7 @@ TEST_CASE("a run of a place is opened with what the days before taught, and with
         const run::RunState& run = days[day].run;
         CHECK_FALSE(run.taught.empty());
         CHECK(run.past == run::learnedFor(stateBefore(days, day, day), run.setup));
+        CHECK(run.place == run::placeLearned(stateBefore(days, day, day), run.setup));
     }
 }
 

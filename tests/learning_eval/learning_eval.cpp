@@ -10,7 +10,7 @@
 
 #include "bench_learned.h"
 #include "learned_scores.h"
-#include "life_alarms.h"
+#include "past_alarms.h"
 #include "simulated.h"
 
 #include <CLI/CLI.hpp>
@@ -73,7 +73,7 @@ void printLearned(const LearnedScores& scores, int places)
     }
 }
 
-void printAlarms(const LifeAlarms& alarms)
+void printAlarms(const PastAlarms& alarms)
 {
     std::printf("\nFindings of lives, %d runs without a fault with three lives or more behind them, %d sets\n",
                 alarms.runs, alarms.sets);
@@ -84,12 +84,12 @@ void printAlarms(const LifeAlarms& alarms)
     }
 }
 
-void printHits(const std::map<std::string, LifeHits>& hits)
+void printHits(const std::map<std::string, PastHits>& hits)
 {
     std::printf("\nRuns with a fault from the start, new elements, three lives or more behind them\n");
     std::printf("fault                  runs   told by lives   by them alone   told by another\n");
     for (const auto& [name, of] : hits) {
-        std::printf("%-20s %6d %15d %15d %17d\n", name.c_str(), of.runs, of.byLives, of.onlyLives, of.byOthers);
+        std::printf("%-20s %6d %15d %15d %17d\n", name.c_str(), of.runs, of.byPast, of.onlyPast, of.byOthers);
     }
 }
 
@@ -98,8 +98,8 @@ void judgeFleet(int places, bool isLearnedAsked, bool areAlarmsAsked)
 {
     using practice::FaultKind;
     LearnedScores learned;
-    LifeAlarms alarms;
-    std::map<std::string, LifeHits> hits;
+    PastAlarms alarms;
+    std::map<std::string, PastHits> hits;
     for (int place = 0; place < places; ++place) {
         const auto days = placeOver(fleetSeed + static_cast<std::uint64_t>(place), fleetDays);
         if (days.empty()) {

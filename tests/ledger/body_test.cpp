@@ -45,6 +45,13 @@ Amended amendment()
             .why = "misread, ΔP was lower"};
 }
 
+PlaceLearned placeKnown()
+{
+    return {.mixing = MixingLearned{{0.25, 0.5, 0.75}, 0.7, 3},
+            .ingress = {IngressLearned{{10.5, 20.25, 40.0}, 2}, std::nullopt, IngressLearned{{1e-3, 0.01, 0.5}, 1}},
+            .clean = {CleanLearned{}, CleanLearned{filtration::Band{9'000.0, 12'000.5, 15'000.0}, 4}}};
+}
+
 /// At least one of every kind, with everything in it and with nothing that may be left out.
 std::vector<Event> events()
 {
@@ -154,6 +161,8 @@ std::vector<Event> events()
                        {{0.25, 8'000.5}, {900, 3e4}}},
         LoadingLearned{.stage = 1, .number = 3, .isCutShort = true, .isWithdrawn = true},
         RunOpened{bareSetup(), {LoadingLearned{.tank = "DB-2", .curve = {{1.0, 2.0}}}}},
+        RunOpened{bareSetup(), {}, placeKnown()},
+        RunOpened{bareSetup(), {}, PlaceLearned{.mixing = MixingLearned{{0.25, 0.5, 0.75}, 0.7, 3}}},
     };
 }
 
@@ -192,6 +201,21 @@ TEST_CASE("no two kinds of event have one name")
         kinds.insert(event.index());
     }
     CHECK(names.size() == kinds.size());
+}
+
+TEST_CASE("what was known of a place is refused where its numbers cannot be")
+{
+    std::string body = bodyOf(RunOpened{bareSetup(), {}, placeKnown()});
+    const auto with = [&](const std::string& was, const std::string& is) {
+        const auto at = body.find(was);
+        REQUIRE(at != std::string::npos);
+        return refusalOf("run-opened", std::string(body).replace(at, was.size(), is));
+    };
+    CHECK_THAT(with("\"low\":0.25", "\"low\":0.6"), Catch::Contains("rise"));
+    CHECK_THAT(with("\"low\":0.25", "\"low\":0"), Catch::Contains("above 0"));
+    CHECK_THAT(with("\"runs\":3", "\"runs\":0"), Catch::Contains("place.mixing.runs"));
+    CHECK_THAT(with(",null,", ","), Catch::Contains("three sizes"));
+    CHECK_THAT(with("\"sets\":4", "\"sets\":\"four\""), Catch::Contains("sets"));
 }
 
 TEST_CASE("typed digits and units stay as they were typed")

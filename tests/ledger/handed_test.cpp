@@ -120,6 +120,24 @@ TEST_CASE("runs are one over others too, as far as they are here")
     CHECK(linkedWith(told.state, idNumber(4)) == std::set{idNumber(4)});
 }
 
+TEST_CASE("runs that somebody said are one come to the union, and no others to anything")
+{
+    Told told;
+    told.open(1, 10).open(2, 11).open(3, 12);
+    CHECK(turnoversTogether(told.state, 0).empty());
+    told.say(1, 10, run::ModeChanged{run::Mode::Filtering});
+    told.say(1, 10, linkAnswer(idNumber(2), true));
+    const auto together = turnoversTogether(told.state, 0);
+    REQUIRE(together.size() == 2);
+    CHECK(together.contains(idNumber(1)));
+    CHECK(together.at(idNumber(1)) == together.at(idNumber(2)));
+    told.state.runs.at(idNumber(2)).isPutAway = true; // its times are not to be told
+    CHECK(turnoversTogether(told.state, 0).empty());
+    told.state.runs.at(idNumber(2)).isPutAway = false;
+    told.state.runs.at(idNumber(1)).phase = run::Phase::Closed;
+    CHECK(turnoversTogether(told.state, 0).size() == 1);
+}
+
 TEST_CASE("at one tablet a run is another person's once both said so")
 {
     Told told;

@@ -125,6 +125,23 @@ TEST_CASE("lives that were cut short lengthen what is expected, and those of not
     CHECK_THAT(lifeLearned(some).litres->best, Catch::WithinRel(lifeLearned({some.data(), 4}).litres->best, 0.01));
 }
 
+TEST_CASE("how ΔP rises is learned from the lives whose middle is known")
+{
+    std::vector<ElementLife> some = lives({800.0, 700.0, 900.0});
+    CHECK_FALSE(lifeLearned(some).halfWay.has_value());
+    some[0].halfWay = 0.35;
+    const LifeLearned one = lifeLearned(some);
+    CHECK(one.shapes == 1);
+    REQUIRE(one.halfWay);
+    some[1].halfWay = 0.4;
+    some[2].halfWay = 0.3;
+    const LifeLearned three = lifeLearned(some);
+    CHECK(three.shapes == 3);
+    CHECK(three.halfWay->low < 0.35);
+    CHECK(three.halfWay->high > 0.35);
+    CHECK(three.halfWay->high / three.halfWay->low < one.halfWay->high / one.halfWay->low);
+}
+
 TEST_CASE("a stage at its limit much sooner than ever before is told, one as ever is not")
 {
     CHECK(lifeFound(pastOf({2000, 2100, 1900, 2050}), true) == "element-life-short 2");

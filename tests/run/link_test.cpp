@@ -200,3 +200,85 @@ TEST_CASE("who says at a table that two runs are one saw no pump: no time is cre
     CHECK(bestWith(Said(Kept{"link", R"({"run":"01000000-0000-0000-0000-000000000000","accepted":true})"})) == read);
     CHECK(bestWith(Said(Noted{"still there"})) > read + 0.5);
 }
+
+namespace {
+
+/// Three hours of filtering towards six turnovers, in the middle of which another tablet took over: 4.5 of its own.
+Walk towardsSix()
+{
+    Setup setup = withTarget(onGreyCart(), "6");
+    Walk walk(setup);
+    walk.filteringAt(0);
+    for (double minute = 2; minute < 90; minute += 5) {
+        walk.readingAt(minute, "20 14 4");
+    }
+    return walk;
+}
+
+Context contextOf(const RunState& run, int minute, std::map<Id, TurnoverBand> together)
+{
+    Stamp now = run.opened.entered;
+    now.wallMs += minute * minuteMs;
+    now.monoNs += static_cast<std::uint64_t>(minute) * 60'000'000'000U;
+    return {.device = run.opened.device,
+            .person = run.opened.person,
+            .firstEntry = Id{.bytes = {0xFA}},
+            .now = now,
+            .together = std::move(together)};
+}
+
+bool hasRaised(const std::vector<Decided>& decided)
+{
+    return std::ranges::any_of(decided, [](const Decided& one) {
+        const auto* raised = std::get_if<AlertRaised>(&one.event);
+        return raised != nullptr && raised->alert == AlertId::TargetTurnoversMet;
+    });
+}
+
+} // namespace
+
+TEST_CASE("the target is met by what linked runs come to, and alerted as such")
+{
+    const Walk walk = towardsSix();
+    const std::map<Id, TurnoverBand> six = {{walk.id(), {5.8, 6.1, 6.2}}};
+    CHECK_FALSE(hasRaised(*decide(walk.state(), Tick{}, contextOf(walk.run(), 90, {}))));
+    const auto decided = decide(walk.state(), Tick{}, contextOf(walk.run(), 90, six));
+    REQUIRE(hasRaised(*decided));
+    const auto& told = std::get<AlertRaised>(decided->front().event).told;
+    CHECK(std::ranges::find(told, Message::Argument("best", "6.1")) != told.end());
+    // less than its own is no matter
+    const std::map<Id, TurnoverBand> less = {{walk.id(), {0.0, 0.1, 0.2}}};
+    CHECK_FALSE(hasRaised(*decide(walk.state(), Tick{}, contextOf(walk.run(), 90, less))));
+}
+
+TEST_CASE("a run may end at its target by what linked runs come to, with its own turnovers in its totals")
+{
+    const Walk walk = towardsSix();
+    const CloseRun close{walk.id(), Ending::TargetMet, {}};
+    CHECK_FALSE(decide(walk.state(), close, contextOf(walk.run(), 90, {})));
+    const auto decided = decide(walk.state(), close, contextOf(walk.run(), 90, {{walk.id(), {5.8, 6.1, 6.2}}}));
+    REQUIRE(decided);
+    const auto& closed = std::get<RunClosed>(decided->front().event);
+    CHECK(closed.ending == Ending::TargetMet);
+    CHECK_THAT(closed.turnovers.best, Catch::WithinAbs(4.5, 0.01));
+}
+
+TEST_CASE("a stop is kept and ends no run whose target only a link had met that was taken back")
+{
+    const Walk walk = towardsSix();
+    State state = walk.state();
+    Header header = walk.entries().back().header;
+    const auto raised = decide(state, Tick{}, contextOf(walk.run(), 90, {{walk.id(), {5.8, 6.1, 6.2}}}));
+    for (const Decided& one : *raised) {
+        header.id.bytes[7] += 1;
+        header.clock += 1;
+        header.sequence += 1;
+        state = apply(std::move(state), header, one.event);
+    }
+    REQUIRE(state.runOf(walk.id())->phase == Phase::CloseOut);
+    const auto decided = decide(state, Say{walk.id(), ModeChanged{Mode::Stopped}}, contextOf(walk.run(), 91, {}));
+    REQUIRE(decided);
+    REQUIRE(decided->size() == 2);
+    CHECK(std::holds_alternative<ModeChanged>(decided->front().event));
+    CHECK(std::holds_alternative<AlertCleared>(decided->back().event));
+}

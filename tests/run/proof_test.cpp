@@ -150,6 +150,31 @@ TEST_CASE("before and after are held against each other size by size")
     // 1.44 · turnovers · 0.7 (trade: 7.4 turnovers at 0.7 are 7.5 numbers)
     CHECK_THAT(proof.codesDown->expected, WithinAbs(1.4427 * proof.codesDown->turnovers * 0.7, 0.001));
     CHECK_THAT(proof.codesDown->turnovers, WithinAbs((151.0 - 4.0) / 20.0, 0.05));
+    CHECK_FALSE(proof.codesDown->byPast.has_value());
+}
+
+TEST_CASE("what runs before brought down stands beside what was told, and does not take its place")
+{
+    const Walk walk = [] {
+        Walk one = walked();
+        one.sayAt(151, SampleDrawn{"S2", 1});
+        one.sayAt(1600, code("S1", "21/19/16")).sayAt(1601, code("S2", "20/18/15"));
+        return one;
+    }();
+    RunState run = walk.run();
+    run.place.mixing = MixingLearned{{0.1, 0.15, 0.2}, 0.7, 5}; // it always mixed badly
+    const Standing standing = standingOf(run, RunTime(std::chrono::minutes(1602)));
+    const Proof proof = proofOf(run, standing);
+    REQUIRE(proof.codesDown);
+    REQUIRE(proof.codesDown->byPast);
+    CHECK_THAT(proof.codesDown->byPast->best, WithinAbs(1.4427 * proof.codesDown->turnovers * 0.15, 0.001));
+    CHECK(proof.codesDown->runs == 5);
+    CHECK(proof.codesDown->isShort()); // a history of a fault makes no fault well
+    const auto step = std::find_if(proof.path.begin(), proof.path.end(),
+                                   [](const PathStep& one) { return one.id == "enough"; });
+    REQUIRE(step != proof.path.end());
+    REQUIRE(step->because.size() == 2);
+    CHECK(step->because[1].id == "path.because.codes-past");
 }
 
 TEST_CASE("bottles are compared only where all but the oil is alike")

@@ -355,17 +355,84 @@ TEST_CASE("how a tank mixed in its runs takes the place of what was told, with i
     const CodePlan told = *planOf(setup, celsius(40.0)).code;
     CHECK(told.runs == 0);
     CHECK_FALSE(told.runMost.has_value());
-    const MixingLearned nothing{.captureTimesMixing = {0.2, 0.5, 0.9}, .told = 1.0, .runs = 0};
-    CHECK(planOf(setup, celsius(40.0), nothing).code->run->in(units::minute) == told.run->in(units::minute));
     // Nothing gets in: ln(count) falls by k a turnover, so the time goes as 1/k. As told k is 1 − 1/1000.
-    const MixingLearned learned{.captureTimesMixing = {0.25, 0.5, 0.75}, .told = 1.0, .runs = 3};
+    const Taught learned{.place = {.mixing = MixingLearned{{0.25, 0.5, 0.75}, 1.0, 3}}};
     const CodePlan plan = *planOf(setup, celsius(40.0), learned).code;
     CHECK(plan.runs == 3);
     CHECK(plan.run->in(units::minute) == Approx(told.run->in(units::minute) * 0.999 / 0.5));
     CHECK(plan.runLeast->in(units::minute) == Approx(told.run->in(units::minute) * 0.999 / 0.75));
     CHECK(plan.runMost->in(units::minute) == Approx(told.run->in(units::minute) * 0.999 / 0.25));
-    const MixingLearned still{.captureTimesMixing = {0.0, 0.5, 0.75}, .told = 1.0, .runs = 1};
+    const Taught still{.place = {.mixing = MixingLearned{{0.0, 0.5, 0.75}, 1.0, 1}}};
     CHECK_FALSE(planOf(setup, celsius(40.0), still).code->runMost.has_value());
+}
+
+TEST_CASE("what gets in between runs lengthens the way to a code, or bars it")
+{
+    Setup setup = withTarget(ordinary(), "7", "16/-/-"); // 640 per mL at most
+    setup.tank.code = "20/18/15";                        // 10 000 per mL at most
+    setup.stages[1].ratingUm = number("3");
+    setup.stages[1].beta = number("1000");
+    setup.tank.mixing = number("1");
+    const auto with = [&](double perMlADay) {
+        Taught taught;
+        taught.place.ingress[0] = IngressLearned{{0.8 * perMlADay, perMlADay, 1.25 * perMlADay}, 2};
+        return *planOf(setup, celsius(40.0), taught).code;
+    };
+    const CodePlan told = *planOf(setup, celsius(40.0)).code;
+    CHECK(told.gaps == 0);
+    // a turnover is 20 min: 23 040 a day are 320 in one, a floor of 320/0.999, and
+    // ln((10 000 − 320.3)/(640 − 320.3))/0.999 = 3.414 turnovers instead of 2.752
+    const CodePlan plan = with(23040.0);
+    CHECK(plan.gaps == 2);
+    CHECK(*told.turnovers == Approx(2.752).epsilon(1e-3));
+    CHECK(*plan.turnovers == Approx(3.414).epsilon(1e-3));
+    CHECK(*plan.runLeast < *plan.run);
+    CHECK(*plan.runMost > *plan.run);
+    const CodePlan barred = with(72.0 * 700.0);
+    CHECK(barred.gaps == 2);
+    CHECK_FALSE(barred.run.has_value());
+}
+
+TEST_CASE("what dials showed of clean elements takes the place of what was told of them, from three sets on")
+{
+    const auto with = [](int sets) {
+        Taught taught;
+        taught.place.clean = {CleanLearned{}, CleanLearned{filtration::Band{30000.0, 40000.0, 50000.0}, sets}};
+        return planOf(ordinary(), celsius(40.0), taught).stages.at(1);
+    };
+    const StagePlan told = planOf(ordinary(), celsius(40.0)).stages.at(1);
+    CHECK_FALSE(told.byDials.has_value());
+    CHECK(with(2).cleanDp->in(units::pascal) == told.cleanDp->in(units::pascal));
+    const StagePlan plan = with(3);
+    const double today = told.cleanDp->in(units::pascal) / ordinary().stages[1].cleanDp->value().in(units::pascal);
+    CHECK(plan.cleanDp->in(units::pascal) == Approx(40000.0 * today).epsilon(1e-3));
+    CHECK(plan.byDials->least.in(units::pascal) == Approx(30000.0 * today).epsilon(1e-3));
+    CHECK(plan.byDials->most.in(units::pascal) == Approx(50000.0 * today).epsilon(1e-3));
+    CHECK(plan.byDials->sets == 3);
+    CHECK(*plan.room
+          == Approx(ordinary().stages[1].changeLimit->value().in(units::pascal) / plan.cleanDp->in(units::pascal)));
+}
+
+TEST_CASE("how many elements a run uses up follows from the lives at its tank")
+{
+    Setup setup = withTarget(ordinary(), "7");
+    setup.stages[1].type = "G3";
+    Taught taught;
+    CHECK_FALSE(planOf(setup, celsius(40.0), taught).stages.at(1).usedUp.has_value());
+    for (int i = 0; i < 20; ++i) {
+        taught.loadings.push_back({.stage = 2, .tank = setup.tank.name, .elementType = "G3", .end_l = 250.0});
+    }
+    taught.loadings.push_back({.stage = 2, .tank = "another", .elementType = "G3", .end_l = 1.0});
+    const StagePlan plan = planOf(setup, celsius(40.0), taught).stages.at(1);
+    REQUIRE(plan.usedUp);
+    CHECK(plan.usedUp->lives == 20);
+    // the dirt of 400 L comes by 0.15·7 + 0.85·(1 − e^(−0.7·7))/0.7 = 2.255 times in seven turnovers, which is 3.6
+    // lives of a pair
+    CHECK(plan.usedUp->elements.best == 8);
+    CHECK(plan.usedUp->elements.low < 8);
+    CHECK(plan.usedUp->elements.high > 8);
+    setup.target.turnovers.reset();
+    CHECK_FALSE(planOf(setup, celsius(40.0), taught).stages.at(1).usedUp.has_value());
 }
 
 TEST_CASE("the way to a code is told where the tank's code and a stage fine enough are known")

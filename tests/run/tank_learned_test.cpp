@@ -178,3 +178,31 @@ TEST_CASE("another cart, other conditions, used or withdrawn elements teach no c
     pairOfFour.setup.stages[1].elements = 4;
     CHECK(cleanLearned(stateOf({used, withdrawn, other, pairOfFour}), setup, 2).runs == 0);
 }
+
+TEST_CASE("a run is opened with what is known of its tank and its dials, and nothing where nothing is")
+{
+    CHECK(placeLearned({}, ordinary()) == PlaceLearned{});
+    Setup setup = ordinary();
+    setup.stages[1].type = "G3";
+    const PlaceLearned place = placeLearned(
+        stateOf({taughtRun(1, 30000.0), taughtRun(2, 31000.0), taughtRun(3, 32000.0)}), setup);
+    REQUIRE(place.clean.size() == 2);
+    CHECK(place.clean[0] == CleanLearned{}); // keeps the place of stage 1
+    CHECK(place.cleanOf(1) == nullptr);
+    REQUIRE(place.cleanOf(2) != nullptr);
+    CHECK(place.cleanOf(2)->runs == 3);
+    CHECK(place.cleanOf(3) == nullptr);
+    CHECK_FALSE(place.mixing.has_value());
+}
+
+TEST_CASE("opening a run keeps what is known of its dials beside its set-up")
+{
+    Setup setup = ordinary();
+    setup.stages[1].type = "G3";
+    const State state = stateOf({taughtRun(1, 30000.0), taughtRun(2, 31000.0), taughtRun(3, 32000.0)});
+    const auto decided = decide(state, OpenRun{Walk::idOfJob(9), setup}, Context{});
+    REQUIRE(decided);
+    const auto& opened = std::get<RunOpened>(decided->front().event);
+    CHECK(opened.place == placeLearned(state, setup));
+    CHECK(opened.place.clean.size() == 2);
+}

@@ -144,3 +144,30 @@ TEST_CASE("water, cleanings and what got in stand together over all runs")
     CHECK(told.ingresses[0].isOfTank);
     CHECK(told.ingress.to == told.ingresses[1].to);
 }
+
+TEST_CASE("the shape of a loading is told by its ΔP half-way to the limit, of whole ones alone")
+{
+    Walk walk = walkOn(0, "20/18/15", "16/14/11");
+    RunState run = walk.run();
+    const LoadingLearned whole{.stage = 2,
+                               .tank = ordinary().tank.name,
+                               .elementType = "G3",
+                               .limit_pa = 40'000.0,
+                               .end_l = 1000.0,
+                               .curve = {{100.0, 10'000.0}, {400.0, 12'000.0}, {600.0, 16'000.0}, {1000.0, 40'000.0}}};
+    LoadingLearned cut = whole;
+    cut.number = 2;
+    cut.isCutShort = true;
+    LoadingLearned late = whole;
+    late.number = 3;
+    late.curve = {{600.0, 16'000.0}, {1000.0, 40'000.0}}; // begins behind its middle
+    run.taught = {whole, cut, late};
+    State state;
+    state.runs.emplace(run.id, run);
+    const TankPast told = past(state);
+    REQUIRE(told.lives.size() == 3);
+    REQUIRE(told.lives[0].halfWay);
+    CHECK_THAT(*told.lives[0].halfWay, Catch::WithinRel(14'000.0 / 40'000.0, 1e-12));
+    CHECK_FALSE(told.lives[1].halfWay.has_value());
+    CHECK_FALSE(told.lives[2].halfWay.has_value());
+}

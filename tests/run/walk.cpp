@@ -106,9 +106,9 @@ Walk::Walk(Setup setup) : id_{idOf(0xA0, 1)}
     act(0.0, OpenRun{id_, std::move(setup)});
 }
 
-Walk::Walk(Setup setup, std::vector<LoadingLearned> past) : id_{idOf(0xA0, 1)}
+Walk::Walk(Setup setup, std::vector<LoadingLearned> past, PlaceLearned place) : id_{idOf(0xA0, 1)}
 {
-    keep(contextAt(0.0), {{id_, RunOpened{std::move(setup), std::move(past)}}});
+    keep(contextAt(0.0), {{id_, RunOpened{std::move(setup), std::move(past), std::move(place)}}});
 }
 
 Walk& Walk::filteringAt(double minute, std::optional<std::string_view> flow)

@@ -45,8 +45,8 @@ class Walk
 {
 public:
     explicit Walk(run::Setup setup = ordinary());
-    /// One that may learn from `past`.
-    Walk(run::Setup setup, std::vector<run::LoadingLearned> past);
+    /// One that may learn from `past`, and knows `place`.
+    Walk(run::Setup setup, std::vector<run::LoadingLearned> past, run::PlaceLearned place = {});
 
     Walk& filteringAt(double minute, std::optional<std::string_view> flow = {});
     Walk& bypassingAt(double minute);

@@ -1,9 +1,10 @@
 // SPDX-FileCopyrightText: The Loopside authors
 // SPDX-License-Identifier: GPL-3.0-or-later
 
-#include "life_alarms.h"
+#include "past_alarms.h"
 
 #include "run/life_learned.h"
+#include "run/standing.h"
 
 #include <algorithm>
 #include <numeric>
@@ -15,10 +16,12 @@ namespace {
 
 constexpr std::string_view shortLife = "element-life-short";
 constexpr std::string_view longLife = "element-life-long";
+constexpr std::string_view cleanLow = "clean-dp-low";
+constexpr std::string_view cleanHigh = "clean-dp-high";
 
-bool isOfLives(std::string_view id)
+bool isOfPast(std::string_view id)
 {
-    return id == shortLife || id == longLife;
+    return id == shortLife || id == longLife || id == cleanLow || id == cleanHigh;
 }
 
 /// What is said of a stage without anything being wrong.
@@ -28,16 +31,17 @@ bool isOrdinary(std::string_view id)
         || id == "stage-loading";
 }
 
-bool hasLives(const run::RunState& run, std::size_t stage)
+bool hasHistory(const run::RunState& run, std::size_t stage)
 {
     const auto lives = run::livesOf(run.past, run.setup.tank.name, run.setup.stages[stage].type);
-    return std::ranges::count(lives, false, &run::ElementLife::isCutShort) >= run::livesForFinding;
+    return std::ranges::count(lives, false, &run::ElementLife::isCutShort) >= run::livesForFinding
+        || run.place.cleanOf(static_cast<int>(stage) + 1) != nullptr;
 }
 
-bool hasLives(const run::RunState& run)
+bool hasHistory(const run::RunState& run)
 {
     for (std::size_t stage = 0; stage < run.setup.stages.size(); ++stage) {
-        if (hasLives(run, stage)) {
+        if (hasHistory(run, stage)) {
             return true;
         }
     }
@@ -70,23 +74,29 @@ double dirtierThanUsual(const std::vector<FleetDay>& days, std::size_t index)
     return broughtMg(days[index].scenario) / *middle;
 }
 
-bool isReasonForShort(const std::vector<FleetDay>& days, std::size_t index, std::size_t stage)
+bool isUsedUntold(const FleetDay& day, std::size_t stage)
+{
+    constexpr double used = 1.1;
+    return day.scenario.stages[stage].loadedAtStart >= used && !day.run.setup.stages[stage].loaded;
+}
+
+/// Whether the day gives a reason to say `id` of the stage.
+bool isTrue(std::string_view id, const std::vector<FleetDay>& days, std::size_t index, std::size_t stage)
 {
     constexpr double dirtier = 1.5;
-    constexpr double used = 1.1;
-    const auto& day = days[index];
-    return dirtierThanUsual(days, index) >= dirtier
-        || (day.scenario.stages[stage].loadedAtStart >= used && !day.run.setup.stages[stage].loaded);
+    const bool isUsed = isUsedUntold(days[index], stage);
+    return id == shortLife ? isUsed || dirtierThanUsual(days, index) >= dirtier : id == cleanHigh && isUsed;
 }
 
 /// What is said at each set of gauges.
 template<class Take>
-void atSets(const practice::Simulated& simulated, const std::vector<run::LoadingLearned>& past, Take take)
+void atSets(const practice::Simulated& simulated, const run::RunState& opened, Take take)
 {
     for (const practice::Entry& entry : simulated.entries) {
         if (std::holds_alternative<run::ReadingLogged>(entry.what)) {
             run::RunState run = practice::asRun(simulated, entry.at);
-            run.past = past;
+            run.past = opened.past;
+            run.place = opened.place;
             take(run::standingByGauges(run, entry.at).findings);
         }
     }
@@ -94,27 +104,26 @@ void atSets(const practice::Simulated& simulated, const std::vector<run::Loading
 
 } // namespace
 
-void judgeAlarms(const std::vector<FleetDay>& days, LifeAlarms& alarms)
+void judgeAlarms(const std::vector<FleetDay>& days, PastAlarms& alarms)
 {
     for (std::size_t i = 0; i < days.size(); ++i) {
-        if (!hasLives(days[i].run)) {
+        if (!hasHistory(days[i].run)) {
             continue;
         }
         ++alarms.runs;
         std::set<std::string> said;
         std::set<std::string> untrue;
-        atSets(days[i].simulated, days[i].run.past, [&](const std::vector<run::Finding>& findings) {
+        atSets(days[i].simulated, days[i].run, [&](const std::vector<run::Finding>& findings) {
             ++alarms.sets;
             for (const run::Finding& finding : findings) {
-                if (!isOfLives(finding.id)) {
+                if (!isOfPast(finding.id)) {
                     continue;
                 }
                 const std::string id(finding.id);
                 const auto stage = static_cast<std::size_t>(finding.stage.value_or(1)) - 1;
-                const bool isTrue = finding.id == shortLife && isReasonForShort(days, i, stage);
                 said.insert(id);
                 ++alarms.said[id].sets;
-                if (!isTrue) {
+                if (!isTrue(finding.id, days, i, stage)) {
                     untrue.insert(id);
                     ++alarms.said[id].untrue;
                 }
@@ -127,7 +136,7 @@ void judgeAlarms(const std::vector<FleetDay>& days, LifeAlarms& alarms)
     }
 }
 
-void judgeHits(const std::vector<FleetDay>& days, practice::FaultKind kind, std::map<std::string, LifeHits>& hits)
+void judgeHits(const std::vector<FleetDay>& days, practice::FaultKind kind, std::map<std::string, PastHits>& hits)
 {
     const FleetDay& last = days.back();
     const practice::FaultNature& nature = practice::natureOf(kind);
@@ -136,26 +145,26 @@ void judgeHits(const std::vector<FleetDay>& days, practice::FaultKind kind, std:
         practice::Scenario scenario = last.scenario;
         scenario.faults.push_back({{kind, nature.place == practice::FaultPlace::Stage ? place : 0}, {}});
         const bool isNew = last.scenario.stages[stage].loadedAtStart <= 1.0;
-        if (!isNew || !hasLives(last.run, stage) || !practice::checkScenario(scenario)) {
+        if (!isNew || !hasHistory(last.run, stage) || !practice::checkScenario(scenario)) {
             continue;
         }
         const auto simulated = practice::simulate(scenario);
         if (!simulated) {
             continue;
         }
-        bool isByLives = false;
+        bool isByPast = false;
         bool isByOthers = false;
-        atSets(*simulated, last.run.past, [&](const std::vector<run::Finding>& findings) {
+        atSets(*simulated, last.run, [&](const std::vector<run::Finding>& findings) {
             for (const run::Finding& finding : findings) {
                 const bool isHere = finding.stage == place && finding.level != run::FindingLevel::Note;
-                isByLives |= isHere && isOfLives(finding.id);
-                isByOthers |= isHere && !isOfLives(finding.id) && !isOrdinary(finding.id);
+                isByPast |= isHere && isOfPast(finding.id);
+                isByOthers |= isHere && !isOfPast(finding.id) && !isOrdinary(finding.id);
             }
         });
-        LifeHits& of = hits[std::string(nature.name)];
+        PastHits& of = hits[std::string(nature.name)];
         ++of.runs;
-        of.byLives += isByLives ? 1 : 0;
-        of.onlyLives += isByLives && !isByOthers ? 1 : 0;
+        of.byPast += isByPast ? 1 : 0;
+        of.onlyPast += isByPast && !isByOthers ? 1 : 0;
         of.byOthers += isByOthers ? 1 : 0;
     }
 }
