@@ -7,6 +7,7 @@
 #include "app/mounted_media.h"
 #include "app/wording.h"
 #include "site/columns.h"
+#include "site/results_file.h"
 #include "site/value_table.h"
 
 #include <QDateTime>
@@ -111,6 +112,7 @@ void FileView::refresh()
     for (const std::string_view kind : site::fileKinds) {
         rows.append({tablet_.say({"app.file.kind." + std::string(kind), {}}), QString(), rows.size() == kind_});
     }
+    rows.append({tablet_.label("app.file.kind.results"), QString(), rows.size() == kind_});
     kinds_.setRows(std::exchange(rows, {}));
     for (const Found& file : found_) {
         rows.append({file.name, file.detail, file.path == file_});
@@ -133,10 +135,7 @@ void FileView::preview()
     trouble_.clear();
     if (kind_ >= 0 && !file_.isEmpty()) {
         auto text = contentOf(file_);
-        auto read = text ? site::previewOf(QFileInfo(file_).fileName().toStdString(), *std::move(text),
-                                           *site::recordKindOf(site::fileKinds.at(static_cast<std::size_t>(kind_))),
-                                           tablet_.site(), tablet_.state().stock)
-                         : fail(text.error());
+        auto read = text ? previewOf(QFileInfo(file_).fileName().toStdString(), *std::move(text)) : fail(text.error());
         if (read) {
             preview_ = *std::move(read);
         } else {
@@ -144,6 +143,15 @@ void FileView::preview()
         }
     }
     refresh();
+}
+
+Result<site::Preview> FileView::previewOf(const std::string& file, std::string text) const
+{
+    const auto kind = static_cast<std::size_t>(kind_);
+    return kind < site::fileKinds.size()
+        ? site::previewOf(file, std::move(text), *site::recordKindOf(site::fileKinds.at(kind)), tablet_.site(),
+                          tablet_.state().stock)
+        : site::resultsPreviewOf(file, std::move(text), tablet_.state());
 }
 
 QString FileView::textOf(const site::RowFault& fault) const
@@ -268,10 +276,18 @@ void FileView::take()
         Q_EMIT changed();
         return;
     }
-    const int records = preview_->takes();
-    if (tablet_.submit(preview_->command())) {
+    const std::vector<run::Command> commands = preview_->commands(); // what is known, and so the preview, changes by it
+    const int atOnce = preview_->recordKind.empty() ? 1 : preview_->takes();
+    int taken = 0;
+    for (const run::Command& command : commands) { // results are one each: those that were taken stay
+        if (!tablet_.submit(command)) {
+            break;
+        }
+        taken += atOnce;
+    }
+    if (taken > 0) {
         notice_ = tablet_.say(
-            {"file.taken", {{"records", std::to_string(records)}, {"person", tablet_.person().toStdString()}}});
+            {"file.taken", {{"records", std::to_string(taken)}, {"person", tablet_.person().toStdString()}}});
         preview();
     }
 }

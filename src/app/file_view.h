@@ -18,8 +18,9 @@
 
 namespace loopside::app {
 
-/// Records from a file: which files there are, what one of them would change, row by row, and taking its good rows.
-/// Nothing is stored before the main key is touched; then all good rows are, or none.
+/// Records and results of a laboratory from a file: which files there are, what one of them would change, row by row,
+/// and taking its good rows. Nothing is stored before the main key is touched; then all good rows of records are, or
+/// none, and of results one by one.
 class FileView : public QObject
 {
     Q_OBJECT
@@ -79,6 +80,7 @@ private:
     void look();
     void lookIn(const QString& folder, const QString& stick);
     void preview();
+    [[nodiscard]] Result<site::Preview> previewOf(const std::string& file, std::string text) const;
     void refresh();
     [[nodiscard]] RowModel::Row rowOf(const site::PreviewRow& row) const;
     [[nodiscard]] QString textOf(const site::RowFault& fault) const;

@@ -135,8 +135,10 @@ void RecordOut::start(const Id& run, What what, const std::string& folder, std::
 
 void RecordOut::begin(const Id& run, const std::string& folder)
 {
-    report::Telling telling{
-        .language = tablet_.language(), .wanted = tablet_.wanted(), .names = site::namesOf(tablet_.site())};
+    report::Telling telling{.language = tablet_.language(),
+                            .wanted = tablet_.wanted(),
+                            .names = site::namesOf(tablet_.site()),
+                            .prices = tablet_.site().prices};
     start(run, What::Record, folder,
           [run, telling = std::move(telling), path = path_] { return makeRecord(path, run, telling); });
 }

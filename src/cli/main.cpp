@@ -290,9 +290,11 @@ private:
     void addTakeRecords()
     {
         CLI::App* verb = app_.add_subcommand(
-            "take-records", "tanks, fluids, elements or carts from a CSV file into a tablet's journal");
+            "take-records",
+            "tanks, fluids, elements, carts, jobs or a laboratory's results from a CSV file into a tablet's journal");
         verb->add_option("FILE", records_.file, "the first line names the columns")->required();
-        verb->add_option("--kind", records_.kind, "what is in it: tanks, fluids, elements or carts")->required();
+        verb->add_option("--kind", records_.kind, "what is in it: tanks, fluids, elements, carts, jobs or results")
+            ->required();
         verb->add_option("--data", records_.data, "the tablet's folder, while the app is closed");
         verb->add_option("--site", records_.site, "its site file, if it has one");
         verb->add_option("--person", records_.person, "who signs: a name of the site file, or an id");

@@ -8,6 +8,7 @@
 #include "cli/run_named.h"
 #include "cli/site_at_hand.h"
 #include "ledger/read_all.h"
+#include "paper/pdf_record.h"
 #include "paper/record_pdf.h"
 #include "report/csv.h"
 #include "report/record_file.h"
@@ -56,7 +57,8 @@ Result<report::Telling> tellingOf(const RecordOptions& options)
     if (!prices) {
         return fail(prices.error());
     }
-    return report::Telling{.language = options.language, .names = site::namesOf(*site), .prices = *prices};
+    return report::Telling{
+        .language = options.language, .names = site::namesOf(*site), .prices = *prices ? *prices : site->prices};
 }
 
 Result<report::RecordFile> madeOf(const RecordOptions& options)
@@ -189,9 +191,23 @@ Done recordsOfTank(const RecordOptions& options, std::ostream& out)
                "no run at \"" + options.tank + "\" was opened in " + options.year + "; nothing is written");
 }
 
+namespace {
+
+/// The file itself, or the one that is attached to a PDF.
+Result<std::string> textOfRecord(const std::string& path)
+{
+    auto content = readFile(path, paper::pdfBytesMax);
+    if (content && paper::isPdf(*content)) {
+        return paper::recordAttached(*content, report::recordBytesMax);
+    }
+    return content && content->size() > report::recordBytesMax ? readFile(path, report::recordBytesMax) : content;
+}
+
+} // namespace
+
 Done verifyRecord(const VerifyRecordOptions& options, std::ostream& out)
 {
-    const auto text = readFile(options.record, report::recordBytesMax);
+    const auto text = textOfRecord(options.record);
     const auto file = text ? report::recordFileFrom(*text) : fail(text.error());
     if (!file) {
         return fail(file.error().code, options.record + ": " + file.error().sentence);

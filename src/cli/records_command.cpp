@@ -7,6 +7,7 @@
 #include "ledger/logbook.h"
 #include "site/columns.h"
 #include "site/preview.h"
+#include "site/results_file.h"
 #include "site/value_table.h"
 #include "store/instance_lock.h"
 #include "store/key_file.h"
@@ -67,11 +68,12 @@ Done openGround(const RecordsOptions& options, Ground& ground)
     return {};
 }
 
-/// Puts the good rows; all of them or none.
-Done take(const site::Preview& preview, const RecordsOptions& options, const Id& person, Ground& ground)
+/// Takes the good rows: of records all or none, of results one by one. How many were taken before the first that could
+/// not be goes to `taken`.
+Done take(const site::Preview& preview, const RecordsOptions& options, const Id& person, Ground& ground, int& taken)
 {
-    const auto command = preview.command();
-    if (command.records.empty() && command.stock.empty()) {
+    const std::vector<run::Command> commands = preview.commands();
+    if (commands.empty()) {
         return {};
     }
     auto key = store::loadOrCreateKey(options.data + "/device.key");
@@ -82,7 +84,26 @@ Done take(const site::Preview& preview, const RecordsOptions& options, const Id&
     if (const Done enrolled = ground.logbook->enrol(device, *std::move(key)); !enrolled) {
         return enrolled;
     }
-    return ground.logbook->submit(command, {device, person}).transform([](const auto&) {});
+    for (const run::Command& command : commands) {
+        if (const auto done = ground.logbook->submit(command, {device, person}); !done) {
+            return fail(done.error());
+        }
+        taken += std::holds_alternative<run::Say>(command) ? 1 : preview.takes();
+    }
+    return {};
+}
+
+/// What the file would do, by its kind.
+Result<site::Preview> previewFor(const RecordsOptions& options, std::string text, const site::Site& site,
+                                 const run::State& state)
+{
+    const std::string file = std::filesystem::path(options.file).filename().string();
+    if (options.kind == site::resultsKind) {
+        return site::resultsPreviewOf(file, std::move(text), state);
+    }
+    const auto kind = site::recordKindOf(options.kind);
+    return kind ? site::previewOf(file, std::move(text), *kind, withRecords(site, state.records), state.stock)
+                : fail(kind.error());
 }
 
 std::string changesText(const words::Words& words, const PreviewRow& row)
@@ -166,13 +187,36 @@ Json previewJson(const site::Preview& preview, const words::Words& words)
             {"passed_over", preview.passedOver}};
 }
 
+std::string takenText(const words::Words& words, const RecordsOptions& options, int taken)
+{
+    return taken == 0 ? words.say("file.nothing-new")
+                      : words.say({"file.taken", {{"records", std::to_string(taken)}, {"person", options.person}}});
+}
+
+void show(const site::Preview& preview, const RecordsOptions& options, const words::Words& words, int taken,
+          std::ostream& out)
+{
+    if (options.json) {
+        Json json = previewJson(preview, words);
+        json["taken"] = taken;
+        out << json.dump(-1, ' ', false, Json::error_handler_t::replace) << "\n";
+        return;
+    }
+    tell(preview, words, out);
+    if (!options.previewOnly) {
+        out << takenText(words, options, taken) << "\n";
+    }
+}
+
 } // namespace
 
 Done takeRecords(const RecordsOptions& options, std::ostream& out)
 {
     const auto words = words::Words::in(options.language);
-    const auto kind = words ? site::recordKindOf(options.kind) : fail(words.error());
-    auto text = kind ? readFile(options.file, site::tableBytesMax) : fail(kind.error());
+    const auto known = words && options.kind != site::resultsKind
+        ? site::recordKindOf(options.kind).transform([](const auto&) {})
+        : words.transform([](const auto&) {});
+    auto text = known ? readFile(options.file, site::tableBytesMax) : fail(known.error());
     const auto site = text ? readSite(options.site) : fail(text.error());
     if (!site) {
         return fail(site.error());
@@ -186,30 +230,19 @@ Done takeRecords(const RecordsOptions& options, std::ostream& out)
         return opened;
     }
     const run::State state = ground.logbook ? ground.logbook->state() : run::State{};
-    const auto preview = site::previewOf(std::filesystem::path(options.file).filename().string(), *std::move(text),
-                                         *kind, withRecords(*site, state.records), state.stock);
+    const auto preview = previewFor(options, *std::move(text), *site, state);
     if (!preview) {
         return fail(preview.error().code, words->say(preview.error()));
     }
+    int taken = 0;
     if (!options.previewOnly) {
-        if (const Done taken = take(*preview, options, *person, ground); !taken) {
-            return taken;
+        if (const Done done = take(*preview, options, *person, ground, taken); !done) {
+            return taken == 0
+                ? done
+                : fail(done.error().code, takenText(*words, options, taken) + " " + words->say(done.error()));
         }
     }
-    const int taken = options.previewOnly ? 0 : preview->takes();
-    if (options.json) {
-        Json json = previewJson(*preview, *words);
-        json["taken"] = taken;
-        out << json.dump(-1, ' ', false, Json::error_handler_t::replace) << "\n";
-    } else {
-        tell(*preview, *words, out);
-        if (!options.previewOnly) {
-            out << (taken == 0
-                        ? words->say("file.nothing-new")
-                        : words->say({"file.taken", {{"records", std::to_string(taken)}, {"person", options.person}}}))
-                << "\n";
-        }
-    }
+    show(*preview, options, *words, taken, out);
     const int faults = preview->count(RowFate::Unreadable);
     return faults == 0 ? Done()
                        : fail(Errc::Malformed, options.file + ": rows that cannot be read: " + std::to_string(faults));

@@ -125,6 +125,8 @@ Json learnedJson(const TankTold& tank)
         lives.push_back({{"type", type},
                          {"life_l", life.litres ? bandJson(*life.litres) : Json()},
                          {"lives_whole", life.whole},
+                         {"half_way_of_limit", life.halfWay ? bandJson(*life.halfWay) : Json()},
+                         {"shapes", life.shapes},
                          {"lives_cut_short", life.cutShort}});
     }
     Json ingress = Json::array();

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <utility>
 
 namespace loopside::paper {
 
@@ -41,6 +42,7 @@ public:
         addStages();
         addModes();
         addDoubts();
+        addEnteredLate();
         addSamples();
         for (const run::Moment& moment : standing_.moments) {
             addMoment(moment);
@@ -120,6 +122,30 @@ private:
                 trend_.spans.append(
                     {minutesOf(std::prev(end)->at), minutesOf(end->at), toQt(words_.say("app.trend.unwatched")), true});
             }
+        }
+    }
+
+    /// From the first to the last of sets that were entered together, later than they were seen.
+    void addEnteredLate()
+    {
+        const run::Moment* first = nullptr;
+        const run::Moment* last = nullptr;
+        for (const run::Moment& moment : standing_.moments) {
+            const bool isSet = moment.reading != nullptr;
+            if (isSet && run::isEnteredLate(*moment.fact, standing_.questions)) {
+                first = first == nullptr ? &moment : first;
+                last = &moment;
+            } else if (isSet) {
+                addLate(std::exchange(first, nullptr), last);
+            }
+        }
+        addLate(first, last);
+    }
+
+    void addLate(const run::Moment* first, const run::Moment* last)
+    {
+        if (first != nullptr && first != last) {
+            trend_.spans.append({minutesOf(first->at), minutesOf(last->at), toQt(words_.say("app.trend.late")), false});
         }
     }
 

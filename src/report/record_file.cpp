@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "ledger/json_parts.h"
 #include "ledger/line.h"
+#include "ledger/prices_json.h"
 
 #include <nlohmann/json.hpp>
 
@@ -126,13 +127,6 @@ RunRecord readRecord(const JsonReader& object)
     return record;
 }
 
-run::Prices readPrices(const JsonReader& object)
-{
-    object.onlyKeys({"currency", "element", "oil_per_litre", "hour"});
-    return {object.at("currency").text(), object.decimalIfThere("element"), object.decimalIfThere("oil_per_litre"),
-            object.decimalIfThere("hour")};
-}
-
 Telling readTelling(const JsonReader& object)
 {
     object.onlyKeys({"language", "pressure", "volume", "temperature", "names", "prices"});
@@ -151,7 +145,7 @@ Telling readTelling(const JsonReader& object)
     for (const auto& [person, name] : names.value().members) {
         telling.names[names.orRefuse(idFromText(person))] = names.at(person).text();
     }
-    telling.prices = object.ifThere("prices", readPrices);
+    telling.prices = object.ifThere("prices", ledger::readPrices);
     return telling;
 }
 

@@ -308,6 +308,20 @@ run::PutRecords Preview::command() const
     return all;
 }
 
+std::vector<run::Command> Preview::commands() const
+{
+    std::vector<run::Command> all;
+    if (run::PutRecords records = command(); !records.records.empty() || !records.stock.empty()) {
+        all.emplace_back(std::move(records));
+    }
+    for (const PreviewRow& row : rows) {
+        if (row.say) {
+            all.emplace_back(*row.say);
+        }
+    }
+    return all;
+}
+
 Result<Preview> previewOf(const std::string& file, std::string text, std::string_view recordKind, const Site& site,
                           const Stock& stock)
 {

@@ -47,19 +47,22 @@ struct PreviewRow
     std::vector<Message> odd = {};            ///< Of a row that is taken: what somebody looks at before.
     std::optional<run::RecordPut> put = {};   ///< What is to be put; none if nothing of the record changes.
     std::optional<run::MoveStock> stock = {}; ///< What a count of the stock moves it by.
+    std::optional<run::Say> say = {};         ///< What is to be entered in a run: a result.
 };
 
 struct Preview
 {
-    std::string recordKind; ///< One of `run::recordKinds`.
+    std::string recordKind; ///< One of `run::recordKinds`; empty of results.
     std::vector<PreviewRow> rows;
     std::vector<std::string> passedOver = {}; ///< Columns that no record has.
 
     [[nodiscard]] int count(RowFate fate) const;
     /// How many rows there are to be taken: the new and the changed ones.
     [[nodiscard]] int takes() const { return count(RowFate::New) + count(RowFate::Changed); }
-    /// All good rows that do something, as one command.
+    /// All good rows of records that do something, as one command.
     [[nodiscard]] run::PutRecords command() const;
+    /// All that the good rows do: the records as one command, so that all of them are put or none, then each result.
+    [[nodiscard]] std::vector<run::Command> commands() const;
 };
 
 using Stock = std::map<std::string, run::StockStanding>;

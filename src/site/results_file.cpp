@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "oil/cleanliness_code.h"
+#include "run/result_odd.h"
 #include "run/samples.h"
 #include "site/value_table.h"
 
@@ -269,7 +270,7 @@ void takeBottles(const run::RunState& run, std::vector<KnownBottle>& all)
             if (before != all.end()) {
                 before->result.reset(); // the name is another bottle's from here on
             } else {
-                all.push_back({run.id, run.setup.tank.name, drawn->id, {}});
+                all.push_back({run.id, run.setup.tank.name, drawn->id, {}, run.setup.tank.fluid});
             }
         } else if (const auto* result = std::get_if<run::ResultEntered>(&fact.effective)) {
             const auto bottle = named(result->sample);
@@ -329,6 +330,78 @@ Result<ResultsPreview> resultsIn(const std::string& file, std::string text, cons
     }
     std::stable_sort(preview.rows.begin(), preview.rows.end(),
                      [](const ResultRow& a, const ResultRow& b) { return a.line < b.line; });
+    return preview;
+}
+
+namespace {
+
+std::string countsText(const std::vector<Decimal>& counts)
+{
+    std::string text;
+    for (const Decimal& count : counts) {
+        text += (text.empty() ? "" : " / ") + count.toText();
+    }
+    return text;
+}
+
+/// What is told of a bottle, by the place of its field (words/field_told.h).
+std::vector<std::pair<std::string, std::string>> fieldsOf(const run::ResultEntered& result)
+{
+    return {{"result.code", result.code},
+            {"result.counts", countsText(result.countsPerMl)},
+            {"result.counted", result.counted ? result.counted->toText() : std::string()},
+            {"result.method", result.method},
+            {"result.water", result.water},
+            {"result.viscosity", result.viscosity},
+            {"result.acid", result.acid},
+            {"result.report", result.report}};
+}
+
+std::vector<Change> changesOf(const KnownBottle& bottle, const run::ResultEntered& told)
+{
+    const run::ResultEntered known = bottle.result.value_or(run::ResultEntered{});
+    const auto was = fieldsOf(known);
+    const auto becomes = fieldsOf(bottle.result ? run::withResult(known, told) : told);
+    std::vector<Change> changes;
+    for (std::size_t i = 0; i < was.size(); ++i) {
+        if (was[i].second != becomes[i].second) {
+            changes.push_back({was[i].first, was[i].second, becomes[i].second});
+        }
+    }
+    return changes;
+}
+
+PreviewRow asPreview(ResultRow row, const std::vector<KnownBottle>& bottles)
+{
+    PreviewRow shown{.line = row.line,
+                     .name = row.sample + (row.tank.empty() ? "" : " (" + row.tank + ")"),
+                     .fate = row.fate,
+                     .faults = std::move(row.faults)};
+    if (row.say) {
+        const auto& told = std::get<run::ResultEntered>(row.say->what);
+        const auto bottle = std::find_if(bottles.begin(), bottles.end(), [&](const KnownBottle& one) {
+            return one.run == row.say->run && one.id == told.sample;
+        });
+        shown.changes = changesOf(*bottle, told);
+        shown.odd = run::oddIn(told, bottle->fluid);
+        shown.say = std::move(row.say);
+    }
+    return shown;
+}
+
+} // namespace
+
+Result<Preview> resultsPreviewOf(const std::string& file, std::string text, const run::State& state)
+{
+    const std::vector<KnownBottle> bottles = bottlesOf(state);
+    auto results = resultsIn(file, std::move(text), bottles);
+    if (!results) {
+        return fail(results.error());
+    }
+    Preview preview{.recordKind = {}, .rows = {}, .passedOver = std::move(results->passedOver)};
+    for (ResultRow& row : results->rows) {
+        preview.rows.push_back(asPreview(std::move(row), bottles));
+    }
     return preview;
 }
 

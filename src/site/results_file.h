@@ -27,10 +27,11 @@ struct KnownBottle
     std::string tank = {};
     std::string id = {};
     std::optional<run::ResultEntered> result = {};
+    run::FluidRecord fluid = {}; ///< Of the tank.
 };
 
-/// All bottles of `state` that were not struck, of practice runs none, and of runs that are put away (put_away.h) none.
-/// A name that stands in one run twice is the later bottle.
+/// All bottles of `state` that were not struck, also of runs that are put away (put_away.h); of practice runs none. A
+/// name that stands in one run twice is the later bottle.
 [[nodiscard]] std::vector<KnownBottle> bottlesOf(const run::State& state);
 
 struct ResultRow
@@ -65,5 +66,12 @@ struct ResultRead
 /// whole cannot be read (value_table.h) or has no column `sample`.
 [[nodiscard]] Result<ResultsPreview> resultsIn(const std::string& file, std::string text,
                                                const std::vector<KnownBottle>& bottles);
+
+/// What a file of this kind is called beside `fileKinds`.
+inline constexpr std::string_view resultsKind = "results";
+
+/// The same as rows like those of records: named by bottle and tank, with what is entered, and what is odd in it as a
+/// question (run/result_odd.h).
+[[nodiscard]] Result<Preview> resultsPreviewOf(const std::string& file, std::string text, const run::State& state);
 
 } // namespace loopside::site

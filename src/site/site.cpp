@@ -3,6 +3,7 @@
 
 #include "site/site.h"
 
+#include "ledger/prices_json.h"
 #include "ledger/setup_json.h"
 
 #include <algorithm>
@@ -64,12 +65,13 @@ std::vector<Item> readList(const JsonReader& list, Item (*read)(const JsonReader
 
 Site readSite(const JsonReader& object)
 {
-    object.onlyKeys({"name", "tanks", "carts", "people", "plates"});
+    object.onlyKeys({"name", "tanks", "carts", "people", "plates", "prices"});
     Site site{.name = object.at("name").text(),
               .tanks = readList(object.at("tanks"), ledger::readTank),
               .carts = readList(object.at("carts"), readSiteCart),
               .people = {},
-              .plates = object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{})};
+              .plates = object.ifThere("plates", readPlates).value_or(std::map<std::string, std::string>{}),
+              .prices = object.ifThere("prices", ledger::readPrices)};
     for (ReadPerson& read : readList(object.at("people"), readPerson)) {
         (read.isOut ? site.peopleOut : site.people).push_back(std::move(read.person));
     }

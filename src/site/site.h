@@ -7,6 +7,7 @@
 
 #include "base/id.h"
 #include "base/result.h"
+#include "run/cost.h"
 #include "run/state.h"
 
 #include <map>
@@ -47,6 +48,7 @@ struct Site
     std::vector<SiteCart> carts;
     std::vector<SitePerson> people;
     std::map<std::string, std::string> plates; ///< What the plate of a tank shows, by the tank's name.
+    std::optional<run::Prices> prices = {};    ///< What records tell the cost of a run by.
     std::vector<run::FluidPut> fluids = {};
     std::vector<run::StageRecord> elementTypes = {}; ///< Each as a stage that is filled with it.
     std::vector<run::JobRecord> jobs = {};           ///< Planned, whether they are done or not.

@@ -18,7 +18,8 @@ enum Kind
     Fluids,
     Elements,
     Carts,
-    Jobs
+    Jobs,
+    Results
 };
 
 /// Shows the preview of the only file.
@@ -30,6 +31,17 @@ app::FileView& shown(AppBench& bench, const char* content, Kind kind)
     file.chooseFile(0);
     file.chooseKind(kind);
     return file;
+}
+
+/// A run in which these bottles were drawn.
+void drawn(Bench& bench, std::initializer_list<const char*> bottles)
+{
+    const app::Site& site = bench.tablet().site();
+    const auto& [cart, stages] = site.carts.front();
+    REQUIRE(bench.tablet().openRun({.title = {}, .tank = site.tanks.front(), .cart = cart, .stages = stages}));
+    for (const char* bottle : bottles) {
+        REQUIRE(bench.tablet().say(run::Said(run::SampleDrawn{bottle, 1})));
+    }
 }
 
 QString titleOf(app::FileView& file, int row)
@@ -258,4 +270,38 @@ TEST_CASE("types, carts, oils and jobs from files are shown with all that they h
     CHECK(bench.entries(text("job-put")) == 1);
     REQUIRE(bench.tablet().site().jobs.size() == 1);
     CHECK(bench.tablet().site().jobs[0].cart == "Cart T");
+}
+
+TEST_CASE("results of a laboratory go into the runs of their bottles, and what is odd in them is asked")
+{
+    AppBench bench;
+    drawn(bench, {"B1", "B2"});
+    app::FileView& file = shown(bench, "sample,code,water\nB1,18/16/13,6000 ppm\nB2,17/15/12,\nB7,16/14/11,\n",
+                                Results);
+    REQUIRE(file.rows()->rowCount() == 3);
+    CHECK(titleOf(file, 0).startsWith(text("Row 4 · cannot be read · B7")));
+    CHECK(titleOf(file, 1).startsWith(text("Row 2 · new · B1 (")));
+    CHECK(textOf(file, 1).contains(text("Code: 18/16/13")));
+    CHECK(textOf(file, 1).contains(text("?"))); // so much water is asked about
+    CHECK(bench.entries(text("result-entered")) == 0);
+    REQUIRE(file.problem().isEmpty());
+    file.take();
+    CHECK(bench.entries(text("result-entered")) == 2);
+    CHECK(file.notice() == text("2 taken, each signed by Ines."));
+    CHECK(file.summary().startsWith(text("0 new, 0 changed, 2 the same, 1 cannot be read")));
+}
+
+TEST_CASE("a disk that fails between two results keeps the first, and the file takes the rest later")
+{
+    AppBench bench;
+    drawn(bench, {"B1", "B2"});
+    app::FileView& file = shown(bench, "sample,code\nB1,18/16/13\nB2,17/15/12\n", Results);
+    bench.breakDiskAfter(1);
+    file.take();
+    bench.breakDisk(false);
+    CHECK(bench.entries(text("result-entered")) == 1);
+    CHECK(file.notice().startsWith(text("1 taken")));
+    CHECK(file.summary().startsWith(text("1 new, 0 changed, 1 the same")));
+    file.take();
+    CHECK(bench.entries(text("result-entered")) == 2);
 }

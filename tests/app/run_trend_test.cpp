@@ -152,3 +152,15 @@ TEST_CASE("the way ahead begins now, in the unit of the axis, with its edges in 
     CHECK(withBand->ahead.first().middle == Approx(withBand->raw.last().y()).margin(8.0)); // psi, not pascals
     CHECK(trend.endMinute > 52.0);
 }
+
+TEST_CASE("sets that were entered together, later than they were seen, stand under a word for it")
+{
+    Walk walk;
+    walk.filteringAt(0).readingAt(2, "22 16 6").readingAt(5, "22 16 6");
+    walk.readingSeenEarlierAt(60, 45, "24 18 6").readingSeenEarlierAt(60.2, 30.2, "24 18 6");
+    walk.readingSeenEarlierAt(60.4, 15.4, "24 18 6").readingAt(62, "24 18 6");
+    CHECK_THAT(told(trendAt(walk, 63).spans), Catch::Contains("entered later 15-45"));
+    Walk one; // a single one is a point like others
+    one.filteringAt(0).readingAt(2, "22 16 6").readingSeenEarlierAt(20, 5, "22 16 6").readingAt(25, "22 16 6");
+    CHECK_THAT(told(trendAt(one, 26).spans), !Catch::Contains("entered later"));
+}

@@ -121,6 +121,44 @@ TEST_CASE("a record in which one digit was altered, or that is not the printed o
     CHECK_THAT(Json::parse(other.out)["faults"].dump(), Contains("the printed record is not of these entries"));
 }
 
+TEST_CASE("a record on paper is checked by its PDF alone, which holds the file")
+{
+    const Kept kept;
+    const Json record = kept.made();
+    const std::string pdf = kept.folder.file("record.pdf");
+    REQUIRE(kept.record(pdf, {}).exitCode == 0);
+    const TempFolder elsewhere;
+    const std::string alone = elsewhere.file("from the auditor.pdf");
+    std::filesystem::rename(pdf, alone);
+    std::filesystem::remove_all(kept.journal);
+    const Ran told = runProgram({"verify", "--record", alone, "--seal", sealOf(record)});
+    CHECK(told.err.empty());
+    CHECK(told.exitCode == 0);
+    CHECK_THAT(told.out,
+               Contains("every hash, link and signature holds")
+                   && Contains("digest " + record["digest"].get<std::string>()));
+    std::string seal = sealOf(record);
+    seal.back() = seal.back() == '0' ? '1' : '0';
+    CHECK(runProgram({"verify", "--record", alone, "--seal", seal}).exitCode == 1);
+}
+
+TEST_CASE("a PDF that is cut off, or holds no record, is told as such")
+{
+    const Kept kept;
+    const std::string pdf = kept.folder.file("record.pdf");
+    REQUIRE(kept.record(pdf, {}).exitCode == 0);
+    const std::string content = contentOf(pdf);
+    write(kept.folder.file("cut.pdf"), content.substr(0, 900));
+    const Ran cut = runProgram({"verify", "--record", kept.folder.file("cut.pdf")});
+    CHECK(cut.exitCode == 1);
+    CHECK_THAT(cut.err, Contains("cut.pdf: ") && (Contains("cannot be read") || Contains("no file of a record")));
+    const std::string labels = kept.folder.file("labels.pdf");
+    REQUIRE(runProgram({"labels", kept.code, "--journal", kept.journal, "--out", labels}).exitCode == 0);
+    const Ran other = runProgram({"verify", "--record", labels});
+    CHECK(other.exitCode == 1);
+    CHECK_THAT(other.err, Contains("no file of a record is attached"));
+}
+
 TEST_CASE("a file that is no record is told as such")
 {
     const TempFolder folder;
@@ -197,6 +235,14 @@ TEST_CASE("a record tells what the run cost by prices that are told, and in the 
     CHECK(runProgram({"verify", "--record", kept.file}).exitCode == 0);
     CHECK_THAT(kept.record(kept.file, {"--json", "--currency", "EUR", "--oil-price", "much"}).err,
                Contains("--oil-price"));
+    // the site file's, where the command tells none
+    const std::string site = kept.folder.file("site.json");
+    Json known = Json::parse(contentOf(std::string(LOOPSIDE_SOURCE_DIR) + "/assets/demo/site.json"));
+    known["prices"] = {{"currency", "USD"}, {"element", 90.5}};
+    write(site, known.dump());
+    CHECK_THAT(cellsOf(kept.made({"--site", site}), "cost"), Contains("181.00 USD"));
+    CHECK_THAT(cellsOf(kept.made({"--site", site, "--currency", "EUR", "--element-price", "85"}), "cost"),
+               Contains("170.00 EUR"));
 }
 
 TEST_CASE("a run that is not there is told with those that are")

@@ -146,3 +146,38 @@ TEST_CASE("what cannot be done is said in one sentence")
     CHECK(ran.exitCode == exit);
     CHECK_THAT(ran.err, Contains(sentence));
 }
+
+TEST_CASE("a laboratory's results go from a file to the runs of their bottles")
+{
+    const TempFolder folder;
+    const std::string story = std::string(LOOPSIDE_SOURCE_DIR) + "/tests/stories/f01_steady_saturday.json";
+    REQUIRE(runProgram({"replay", story, "--journal", folder.file("journal.sqlite")}).exitCode == 0);
+    const std::string file = folder.file("lab.csv");
+    std::ofstream(file) << "sample;code;water;c4_per_ml\nB3;17/15/12;90 ppm;\nB1;20/18/15;;\nB9;16/14/11;;\nB2;;;12x\n";
+    const std::string site = std::string(LOOPSIDE_SOURCE_DIR) + "/assets/demo/site.json";
+    const auto take = [&](const Arguments& more) {
+        Arguments all = {"take-records", file, "--kind", "results", "--data", folder.path(), "--site", site};
+        all.insert(all.end(), more.begin(), more.end());
+        return runProgram(all);
+    };
+    const auto results = [&] {
+        std::size_t count = 0;
+        for (const std::string& line : linesOf(runProgram({"record", "--json", folder.file("journal.sqlite")}).out)) {
+            count += Json::parse(line)["kind"] == "result-entered" ? 1U : 0U;
+        }
+        return count;
+    };
+    const std::size_t before = results();
+    const Ran preview = take({"--preview"});
+    CHECK(preview.exitCode == 1); // two rows cannot be taken
+    CHECK_THAT(preview.out,
+               Contains("Row 2  changed  B3 (PH-3): Code: 16/14/11 → 17/15/12; Water: – → 90")
+                   && Contains("Row 3  the same  B1") && Contains("is no bottle that was drawn")
+                   && Contains("column c4_per_ml: \"12x\" is no count"));
+    CHECK(results() == before);
+    const Ran taken = take({"--person", ines});
+    CHECK_THAT(taken.out, Contains("1 taken"));
+    CHECK(results() == before + 1);
+    CHECK_THAT(take({"--person", ines}).out, Contains("Nothing to take"));
+    CHECK(results() == before + 1);
+}

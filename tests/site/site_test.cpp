@@ -108,3 +108,30 @@ TEST_CASE("changes are told member by member with the words for it")
     tankIs.tank.fluid.density = run::TypedDensity::parse("870 kg/m3").value();
     CHECK(changeText(words, changesBetween(tank("A", "10 L"), tankIs)[0]) == "Density at 15\u00a0°C: – → 870 kg/m³");
 }
+
+TEST_CASE("a site file may tell prices, none of them below 0")
+{
+    const auto with = [](const std::string& prices) {
+        const char* psi = R"("gauges":{"unit":"psi","span":100,"graduation":1})";
+        return siteFrom(
+            R"({"name":"S","tanks":[{"name":"T","volume":"400 L","fluid":{"kind":"hydraulic","grade":"ISO VG 46"}}],)"
+            R"("carts":[{"cart":{"name":"C","flow":"20 L/min",)"
+            + std::string(psi)
+            + R"(},"stages":[{"elements":2,"kind":"particle"},{"elements":2,"kind":"particle"}]}],)"
+              R"("people":[{"id":"018f3b5e-0001-7000-8000-000000000001","name":"Ines"}])"
+            + prices + "}");
+    };
+    const auto none = with("");
+    REQUIRE(none);
+    CHECK_FALSE(none->prices.has_value());
+    const auto some = with(R"(,"prices":{"currency":"EUR","element":85.50,"hour":0})");
+    REQUIRE(some);
+    REQUIRE(some->prices);
+    CHECK(some->prices->currency == "EUR");
+    CHECK(some->prices->element->toText() == "85.50");
+    CHECK_FALSE(some->prices->oilPerLitre.has_value());
+    const auto below = with(R"(,"prices":{"currency":"EUR","element":-1})");
+    REQUIRE_FALSE(below);
+    CHECK(below.error().sentence.find("prices.element") != std::string::npos);
+    CHECK_FALSE(with(R"(,"prices":{"element":85})")); // of which currency?
+}
