@@ -12,9 +12,15 @@
 #include "store/sqlite_journal.h"
 
 #include <catch2/catch.hpp>
+#include <fcntl.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
+#include <array>
+#include <chrono>
 #include <csignal>
 #include <filesystem>
+#include <thread>
 
 using namespace loopside;
 using namespace loopside::test;
@@ -281,6 +287,66 @@ TEST_CASE("a network that dies after 17 of 41 entries costs nothing: the other 2
     CHECK(isSame);
 }
 
+namespace {
+
+/// Starts a handover of `journal` and kills it after so long; whether it was still at work.
+bool wasKilledAfter(std::chrono::milliseconds time, const std::string& journal)
+{
+    const pid_t child = ::fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        const int nowhere = ::open("/dev/null", O_WRONLY);
+        ::dup2(nowhere, STDOUT_FILENO);
+        ::dup2(nowhere, STDERR_FILENO);
+        ::execl(LOOPSIDE_CLI, LOOPSIDE_CLI, "handover", journal.c_str(), nullptr);
+        ::_exit(127);
+    }
+    std::this_thread::sleep_for(time);
+    ::kill(child, SIGKILL);
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    return WIFSIGNALED(status);
+}
+
+/// Kills ever later handovers, until one is through before it is killed; how many were killed.
+int killsUntilThrough(Tablet& tablet)
+{
+    constexpr std::chrono::milliseconds step(15);
+    constexpr int most = 400;
+    int kills = 0;
+    while (kills < most && wasKilledAfter(step * (kills + 1), tablet.journal())) {
+        ++kills;
+        tablet.note(2); // the shift goes on
+    }
+    return kills;
+}
+
+} // namespace
+
+TEST_CASE("a tablet that is killed while it hands over, again and again, loses nothing and doubles nothing")
+{
+    HubProgram hub;
+    hub.start();
+    Tablet tablet;
+    tablet.note(1);
+    REQUIRE(tablet.enrol(hub.address(), hub.code()).exitCode == 0);
+    tablet.note(many);
+    tablet.picture("a picture of gauge 2");
+    tablet.picture("a picture of gauge 3");
+    const int kills = killsUntilThrough(tablet);
+    CAPTURE(kills);
+    CHECK(kills >= 5);
+    const Json said = answerOf("handover", {tablet.journal()});
+    CHECK(said["waiting"] == 0);
+    CHECK(said["files_waiting"] == 0);
+    CHECK(said["there"] == tablet.size());
+    CHECK_THAT(hub.run("verify"), Catch::Contains("2 files"));
+    CHECK(hub.end(SIGTERM) == 0);
+    const auto site = handover::readHub(tablet.hubFile()).value();
+    const bool isSame = heldBy(hub, site->site.id) == tablet.entries();
+    CHECK(isSame);
+}
+
 TEST_CASE("a hub whose disk is full says so, everything stays, and the next handover goes on by itself")
 {
     HubProgram hub;
@@ -328,6 +394,39 @@ TEST_CASE("while a hub's PostgreSQL is away everything stays, and the next hando
     CHECK(said["waiting"] == 0);
     CHECK(said["there"] == tablet.size());
     CHECK(tablet.exported() == before);
+}
+
+TEST_CASE("two hubs before one database are one to a tablet, whichever answers it")
+{
+    PostgresServer server;
+    server.start();
+    const Variables variables = {{"LOOPSIDE_HUB_DATABASE", server.connection()}};
+    HubProgram one(variables);
+    one.start();
+    HubProgram other(variables); // with the same key and certificate, as docs/hub.md says
+    std::filesystem::copy(one.folder(), other.folder(), std::filesystem::copy_options::recursive);
+    other.start();
+    Tablet tablet;
+    tablet.note(3);
+    REQUIRE(tablet.enrol(one.address(), one.code()).exitCode == 0);
+    const std::array<const HubProgram*, 4> turns = {&other, &one, &other, &one};
+    for (const HubProgram* hub : turns) {
+        tablet.note(many / 4);
+        tablet.finds(hub->address());
+        const Json said = answerOf("handover", {tablet.journal()});
+        CHECK(said["handed_over"] == many / 4 + 1); // and that the tablet began anew
+        CHECK(said["there"] == tablet.size());
+    }
+    // a tablet enrolled at one of them is taken by both, whichever gave the code
+    Tablet second;
+    second.note(1);
+    REQUIRE(second.enrol(other.address(), one.code()).exitCode == 0);
+    second.finds(one.address());
+    CHECK(answerOf("handover", {second.journal()})["waiting"] == 0);
+    CHECK(one.end(SIGTERM) == 0);
+    tablet.finds(other.address());
+    CHECK(answerOf("handover", {tablet.journal()})["there"] == tablet.size());
+    CHECK_THAT(other.run("verify"), Catch::Contains("entries"));
 }
 
 TEST_CASE("a handover needs the journal and the key that are there, and nobody else who writes")

@@ -18,7 +18,7 @@ folder=${5:-$build/found/$target}
 # Long enough for what the seeds are.
 case $target in
 typed) longest=64 ;;
-series | records | request) longest=1024 ;;
+series | records | request | asked) longest=1024 ;;
 line | story) longest=1500 ;;
 body | message) longest=2048 ;;
 pages) longest=4096 ;;

@@ -53,6 +53,8 @@ public:
     [[nodiscard]] int port() const { return std::stoi(found(said(), "port ([0-9]+)")); }
     [[nodiscard]] std::string address() const { return "127.0.0.1:" + std::to_string(port()); }
     [[nodiscard]] std::string certificate() const { return folder_.file("hub/certificate.pem"); }
+    /// Where it keeps key and certificate.
+    [[nodiscard]] std::string folder() const { return folder_.file("hub"); }
     [[nodiscard]] std::string file() const { return folder_.file("hub/hub.sqlite"); }
 
 private:

@@ -106,6 +106,30 @@ async function seeRun(page, name) {
     assert.match((await download).suggestedFilename(), /^run-.*\.csv$/);
 }
 
+/** Whether the record holds: the one view that is no table. */
+async function seeVerify(page, name) {
+    await page.click("nav a[href='#record']");
+    await page.waitForSelector("nav a[aria-current][href='#record']");
+    await page.waitForSelector("main .state");
+    assert.ok((await page.textContent("main")).length > 60, "what was checked is told in words");
+    await fits(page, name + "-record");
+}
+
+/** A file of jobs, of which one row cannot be read and one can: the rows are told, and a good file is taken. */
+async function uploadJobs(page, name) {
+    await page.click("nav a[href='#plan']");
+    const put = async text => {
+        await page.setInputFiles("#jobs-file", {name: "jobs.csv", mimeType: "text/csv", buffer: Buffer.from(text)});
+        await page.locator("form:has(#jobs-file) button").click();
+    };
+    await put("order,tank\nWO-21,Nowhere\n");
+    await page.waitForSelector("form:has(#jobs-file) .problem li");
+    assert.match(await page.textContent("form:has(#jobs-file) .problem"), /^2:/, "the row of the file is named");
+    await fits(page, name + "-plan-file");
+    await put("order,tank\nWO-21,Winder gearbox\nWO-22,Press hydraulic unit\n");
+    await page.waitForSelector(".told.good");
+}
+
 async function planJob(page, name) {
     await page.click("nav a[href='#plan']");
     await page.fill("#job-order", "WO-9");
@@ -163,7 +187,9 @@ async function tryOn(browser, address, name, viewport, locale, colorScheme) {
     await signIn(page);
     assert.equal(await page.getAttribute("html", "lang"), locale);
     await seeViews(page, name);
+    await seeVerify(page, name);
     await seeRun(page, name);
+    await uploadJobs(page, name);
     await planJob(page, name);
     await keepAccount(page, name);
     await page.click("#sign-out");
