@@ -5,12 +5,14 @@
 
 namespace loopside::app {
 
-QString cautionText(const Tablet& tablet, run::Act act, const run::Circumstances& circumstances)
+QString cautionText(const Tablet& tablet, run::Act act, const run::Circumstances& circumstances, std::string_view said)
 {
     QStringList cautions;
     QStringList rules;
     for (const run::Caution& caution : run::cautionsAt(act, circumstances)) {
-        cautions.append(tablet.say(caution.says));
+        if (caution.id != said) {
+            cautions.append(tablet.say(caution.says));
+        }
         for (const Message& rule : caution.rules) {
             rules.append(tablet.say(rule));
         }
@@ -29,9 +31,9 @@ run::Circumstances circumstancesOf(const Tablet& tablet)
     return run == nullptr ? run::Circumstances{} : run::circumstancesOf(*run, tablet.standing(*run));
 }
 
-QString cautionText(const Tablet& tablet, run::Act act)
+QString cautionText(const Tablet& tablet, run::Act act, std::string_view said)
 {
-    return cautionText(tablet, act, circumstancesOf(tablet));
+    return cautionText(tablet, act, circumstancesOf(tablet), said);
 }
 
 } // namespace loopside::app

@@ -284,7 +284,7 @@ QString FlushView::caution() const
     const auto act = phase_ == Phase::Plan ? run::Act::Couple
         : phase_ == Phase::Flushing        ? run::Act::Flush
                                            : run::Act::Disconnect;
-    return cautionText(tablet_, act, {});
+    return cautionText(tablet_, act, run::Circumstances{});
 }
 
 QString FlushView::mainText() const

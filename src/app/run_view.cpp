@@ -298,7 +298,11 @@ double RunView::nextFraction() const
 
 QString RunView::caution() const
 {
-    return tablet_.shown() == nullptr || isClosed() ? QString() : cautionText(tablet_, run::Act::Read);
+    if (tablet_.shown() == nullptr || isClosed()) {
+        return {};
+    }
+    const bool isClickingTold = line_.finding == "static-clicking"; // with what to do, in the line above
+    return cautionText(tablet_, run::Act::Read, isClickingTold ? "clicking" : std::string_view());
 }
 
 bool RunView::isClosed() const
@@ -468,6 +472,7 @@ void RunView::showFinding(const run::Finding& finding)
     line_.level = toQt(run::nameOf(isStopped ? std::min(finding.level, run::FindingLevel::Caution) : finding.level));
     line_.text = asShown(words::findingSentence(tablet_.words(), finding));
     line_.detail = tablet_.say(finding.act);
+    line_.finding = finding.id;
 }
 
 void RunView::showAlert(const run::Alert& alert)

@@ -162,6 +162,7 @@ private:
         QString level = QStringLiteral("none");
         QString text;
         QString detail;
+        std::string_view finding = {}; ///< Its id, if the line tells one.
         std::optional<run::Alert> alert = {};
         std::optional<run::Question> question = {}; ///< If the line asks one; points into the run.
     };

@@ -43,6 +43,40 @@ const run::ItemJudged* stageItem(const run::StartJudged& start, int stage)
     return found == start.items.end() ? nullptr : &*found;
 }
 
+/// What runs before taught of the elements: what these gauges showed of new ones, and how many a run uses up.
+QList<Heed> taughtHeeds(const Tablet& tablet, const run::Setup& setup, const run::Plan& plan)
+{
+    QList<Heed> heeds;
+    for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+        const run::StagePlan& stage = plan.stages[i];
+        const std::string number = std::to_string(i + 1);
+        if (stage.byDials) {
+            const auto text = [&](units::Pressure drop) {
+                return units::shown(drop, *setup.cart.gauges[i].unit, tablet.wanted());
+            };
+            heeds.append({filtration::SuitLevel::Note,
+                          asShown(tablet
+                                      .say({"app.stage.by-dials",
+                                            {{"stage", number},
+                                             {"least", text(stage.byDials->least)},
+                                             {"most", text(stage.byDials->most)},
+                                             {"sets", std::to_string(stage.byDials->sets)}}})
+                                      .toStdString())});
+        }
+        if (stage.usedUp) {
+            const run::ElementsBand& elements = stage.usedUp->elements;
+            heeds.append({filtration::SuitLevel::Note,
+                          tablet.say({"app.stage.used-up",
+                                      {{"stage", number},
+                                       {"least", std::to_string(elements.low)},
+                                       {"most", std::to_string(elements.high)},
+                                       {"middle", std::to_string(elements.best)},
+                                       {"lives", std::to_string(stage.usedUp->lives)}}})});
+        }
+    }
+    return heeds;
+}
+
 } // namespace
 
 QList<Heed> SetupView::heedOf(Step step) const
@@ -71,6 +105,7 @@ QList<Heed> SetupView::heedOf(Step step) const
     }
     if (step == Step::Elements) {
         heeds += limitHeeds(tablet_, *setup_, *plan_);
+        heeds += taughtHeeds(tablet_, *setup_, *plan_);
         for (const run::ItemJudged& item : plan_->start.items) {
             if (item.item == run::StartItem::StageDrop && item.fit != run::Fit::Fits) {
                 // too much is told by the stage's bar
@@ -246,21 +281,6 @@ void SetupView::showStages()
         }
         if (record.bypass) {
             allowed.append(tablet_.say({"app.stage.bypass", {{"bypass", record.bypass->toText()}}}));
-        }
-        if (stage.byDials) {
-            const auto text = [&](units::Pressure drop) { return units::shown(drop, unit, tablet_.wanted()); };
-            allowed.append(tablet_.say({"app.stage.by-dials",
-                                        {{"least", text(stage.byDials->least)},
-                                         {"most", text(stage.byDials->most)},
-                                         {"sets", std::to_string(stage.byDials->sets)}}}));
-        }
-        if (stage.usedUp) {
-            const run::ElementsBand& elements = stage.usedUp->elements;
-            allowed.append(tablet_.say({"app.stage.used-up",
-                                        {{"least", std::to_string(elements.low)},
-                                         {"most", std::to_string(elements.high)},
-                                         {"middle", std::to_string(elements.best)},
-                                         {"lives", std::to_string(stage.usedUp->lives)}}}));
         }
         const run::ItemJudged* judged = stageItem(plan_->start, static_cast<int>(i) + 1);
         const run::Fit fit = judged != nullptr ? judged->fit : run::Fit::Unknown;

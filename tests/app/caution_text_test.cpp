@@ -77,3 +77,22 @@ TEST_CASE("a transfer tells of hot oil that was read at its tank not long ago, a
     bench.app()->transfer()->chooseTank(tank);
     CHECK(bench.app()->transfer()->caution().contains(held("67~°C")) == isTold);
 }
+
+TEST_CASE("a caution that stands in the line above is not told twice, and the rules that it yields to are")
+{
+    AppBench bench;
+    const app::Site& site = bench.tablet().site();
+    const auto& [cart, stages] = site.carts.front();
+    REQUIRE(bench.tablet().openRun({.title = {}, .tank = site.tanks.front(), .cart = cart, .stages = stages}));
+    REQUIRE(bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})));
+    bench.pass(120);
+    REQUIRE(bench.tablet().say(setOf({145, 110, 40}, "24 °C")));
+    REQUIRE(bench.tablet().say(run::Said(run::SignsSeen{{"clicking"}})));
+    REQUIRE(bench.tablet().say(setOf({145, 110, 40}, "24 °C")));
+    const app::RunView& run = *bench.app()->run();
+    CAPTURE(run.lineText().toStdString(), run.caution().toStdString());
+    REQUIRE(run.lineText().contains(text("Clicking")));
+    CHECK_FALSE(run.caution().contains(bench.tablet().label("caution.clicking")));
+    CHECK(run.caution().contains(bench.tablet().label("caution.rule.tell")));
+    CHECK(run.caution().endsWith(bench.tablet().label("caution.rule.site")));
+}

@@ -330,3 +330,40 @@ TEST_CASE("what a closed run teaches stands on the page of its tank and beside t
     next.chooseCart(1);
     CHECK(next.learnedText().contains(text("Mixing, learned: ") + mixing));
 }
+
+TEST_CASE("what three loadings taught goes into the elements and the target of the next set-up, in words of their own")
+{
+    AppBench bench;
+    const app::Site& site = bench.tablet().site();
+    const auto& [cart, stages] = site.carts.front();
+    for (int run = 0; run < 3; ++run) { // stage 2 from clean to its limit of 240 kPa, each time alike
+        REQUIRE(bench.tablet().openRun({.title = {}, .tank = site.tanks.front(), .cart = cart, .stages = stages}));
+        REQUIRE(bench.tablet().say(run::Said(run::ModeChanged{run::Mode::Filtering, std::nullopt})));
+        for (const int drop : {66, 68, 90, 130, 190, 245}) {
+            bench.pass(300);
+            REQUIRE(bench.tablet().say(setOf({75 + drop, 40 + drop, 40}, "24 °C")));
+        }
+        REQUIRE(bench.tablet().say(run::Said(run::ElementsChanged{2, 2, {}})));
+        const Id id = bench.tablet().shown()->id;
+        REQUIRE(bench.tablet().submit(run::CloseRun{id, run::Ending::StoppedEarly, "shift over"}));
+    }
+    bench.app()->showSetUp();
+    app::SetupView& next = *bench.app()->setup();
+    next.chooseTank(0);
+    next.chooseCart(0);
+    next.oil()->select(0);
+    next.oil()->key(text("2"));
+    next.oil()->key(text("4"));
+    next.chooseTarget(0);
+    next.show(static_cast<int>(app::SetupView::Step::Elements));
+    QString notes;
+    for (const auto& row : next.notes()->rows()) {
+        notes += row[1].toString() + QLatin1Char('\n');
+    }
+    CAPTURE(notes.toStdString());
+    CHECK(notes.contains(text("Stage 2: new elements showed")));
+    CHECK(notes.contains(text("(3 sets)")));
+    CHECK(notes.contains(text("are used up, likely")));
+    CHECK(notes.contains(text("(lives behind it: 3)")));
+    CHECK_FALSE(notes.contains(text("Stage 1: up to the target"))); // no life of it was whole
+}

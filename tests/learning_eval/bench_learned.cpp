@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <random>
 
 namespace loopside::evaluation {
@@ -62,6 +63,39 @@ void judgeLife(const BenchRun& run, const std::vector<const BenchRun*>& past, Be
     }
 }
 
+/// What the gauges show of a filter at the start: the mean of the first part of its life, as run/tank_learned.h takes
+/// it; nothing where that is not above 0.
+std::optional<double> cleanOf(const BenchRun& run)
+{
+    constexpr double firstPart = 0.05;
+    double sum = 0.0;
+    int count = 0;
+    for (std::size_t i = 0; i < run.seconds.size() && run.seconds[i] <= firstPart * run.lifeSeconds; ++i) {
+        sum += run.drop[i];
+        ++count;
+    }
+    return count > 0 && sum > 0.0 ? std::optional(sum / count) : std::nullopt;
+}
+
+void judgeClean(const BenchRun& run, const std::vector<const BenchRun*>& past, BenchScores& scores)
+{
+    constexpr double spread = 0.1;
+    constexpr double unsure = 0.02;
+    std::vector<run::ValueSeen> seen;
+    for (const BenchRun* other : past) {
+        if (const auto clean = cleanOf(*other)) {
+            seen.push_back({*clean, false, unsure});
+        }
+    }
+    const auto clean = cleanOf(run);
+    if (!clean || seen.empty()) {
+        return;
+    }
+    const filtration::Band band = run::NextValue::from(seen, {.spread = spread}).band();
+    scores.cleanErrors.push_back(100.0 * std::abs(std::log(band.best / *clean)));
+    scores.cleanCovered.push_back(band.low <= *clean && *clean <= band.high);
+}
+
 } // namespace
 
 BenchScores benchLearned(const std::vector<BenchRun>& runs, int past, bool isOwnGroup)
@@ -71,6 +105,7 @@ BenchScores benchLearned(const std::vector<BenchRun>& runs, int past, bool isOwn
         const auto behind = others(runs, run, static_cast<std::size_t>(past), isOwnGroup);
         judgeForecast(run, behind, scores);
         judgeLife(run, behind, scores);
+        judgeClean(run, behind, scores);
     }
     return scores;
 }

@@ -20,6 +20,8 @@ struct BenchScores
     std::vector<double> lifeErrors;               ///< Of the middle of the band of the next life, %.
     std::vector<bool> lifeCovered;                ///< Whether the band, 90 %, holds it.
     std::vector<double> lifeWidths;               ///< High end ÷ low end.
+    std::vector<double> cleanErrors;              ///< Of the middle of the band of the next clean ΔP, %.
+    std::vector<bool> cleanCovered;               ///< Whether the band, 90 %, holds it.
 };
 
 /// Each run of `runs` judged with `past` others, drawn with a fixed seed: of its own group, or of all.

@@ -49,6 +49,8 @@ TEST_CASE("on a dust bench the forecast and the band of the next life get better
     CHECK(median(twenty.errors.at(0.5)) < median(one.errors.at(0.5)));
     CHECK(median(twenty.lifeErrors) <= median(one.lifeErrors));
     CHECK(median(twenty.lifeWidths) < median(one.lifeWidths));
+    CHECK(none.cleanErrors.empty());
+    CHECK(median(twenty.cleanErrors) < median(one.cleanErrors));
     const auto covered = std::count(twenty.lifeCovered.begin(), twenty.lifeCovered.end(), true);
     CHECK(static_cast<double>(covered) >= 0.85 * static_cast<double>(twenty.lifeCovered.size()));
 }

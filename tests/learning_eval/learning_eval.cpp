@@ -131,7 +131,7 @@ void judgeBench(const std::vector<BenchRun>& runs)
         std::printf("\nDust filters on a bench, %zu runs; past runs of %s\n", runs.size(),
                     isOwnGroup ? "the same feed" : "any feed");
         std::printf("past runs   forecast, median error, %% of life, at 0.3   0.5   0.7   0.9   next life: error   "
-                    "90 %% covers   high ÷ low\n");
+                    "90 %% covers   high ÷ low   clean ΔP: error   90 %% covers\n");
         for (const int past : pastRuns) {
             const BenchScores scores = benchLearned(runs, past, isOwnGroup);
             std::printf("%9d %50s", past, "");
@@ -141,6 +141,7 @@ void judgeBench(const std::vector<BenchRun>& runs)
             if (!scores.lifeErrors.empty()) {
                 std::printf(" %16.1f %% %11.0f %% %12.2f", median(scores.lifeErrors), percentOf(scores.lifeCovered),
                             median(scores.lifeWidths));
+                std::printf(" %17.1f %% %11.0f %%", median(scores.cleanErrors), percentOf(scores.cleanCovered));
             }
             std::printf("\n");
         }
