@@ -75,7 +75,7 @@ void printLearned(const LearnedScores& scores, int places)
 
 void printAlarms(const PastAlarms& alarms)
 {
-    std::printf("\nFindings of lives, %d runs without a fault with three lives or more behind them, %d sets\n",
+    std::printf("\nFindings of earlier elements, %d runs without a fault with history enough behind them, %d sets\n",
                 alarms.runs, alarms.sets);
     std::printf("finding                sets   untrue   in 100 sets   runs   untrue   in 100 runs\n");
     for (const auto& [id, of] : alarms.said) {
@@ -86,8 +86,8 @@ void printAlarms(const PastAlarms& alarms)
 
 void printHits(const std::map<std::string, PastHits>& hits)
 {
-    std::printf("\nRuns with a fault from the start, new elements, three lives or more behind them\n");
-    std::printf("fault                  runs   told by lives   by them alone   told by another\n");
+    std::printf("\nRuns with a fault from the start, new elements, history enough behind them\n");
+    std::printf("fault                  runs   told by history   by it alone   told by another\n");
     for (const auto& [name, of] : hits) {
         std::printf("%-20s %6d %15d %15d %17d\n", name.c_str(), of.runs, of.byPast, of.onlyPast, of.byOthers);
     }
