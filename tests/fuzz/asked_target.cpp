@@ -24,16 +24,6 @@ using namespace loopside::page;
 
 namespace {
 
-class OneMoment final : public Clock
-{
-public:
-    explicit OneMoment(const Stamp& stamp) : stamp_{stamp} {}
-    [[nodiscard]] Stamp now() override { return stamp_; }
-
-private:
-    Stamp stamp_;
-};
-
 std::string takeUpTo(std::string_view& text, char end)
 {
     const auto at = text.find(end);
@@ -71,7 +61,7 @@ private:
 
     test::PageSite site_ = std::move(test::PageSite().demoShift());
     test::SomeAccounts some_;
-    OneMoment clock_{site_.after(1)};
+    test::OneMoment clock_{site_.after(1)};
     std::shared_ptr<const Known> known_ = std::make_shared<const Known>(site_.known());
 };
 

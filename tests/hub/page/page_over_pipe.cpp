@@ -20,16 +20,6 @@ using namespace loopside::page;
 
 namespace {
 
-class OneMoment final : public Clock
-{
-public:
-    explicit OneMoment(const Stamp& stamp) : stamp_{stamp} {}
-    [[nodiscard]] Stamp now() override { return stamp_; }
-
-private:
-    Stamp stamp_;
-};
-
 constexpr char here = 'a'; // of its hash: the picture that was handed over
 
 run::AttachmentAdded pictureOf(char digit)
@@ -113,7 +103,7 @@ TEST_CASE("every request of standard input is answered")
     const test::PageSite site = busySite();
     const auto known = std::make_shared<const Known>(site.known());
     test::SomeAccounts some;
-    OneMoment clock(site.after(1));
+    test::OneMoment clock(site.after(1));
     Router router({[&] { return known; }, [](const auto&, const Id&) { return Done(); }, some.accounts, clock,
                    pageFiles(),
                    [&](const Id& entry) -> Result<std::optional<std::string>> { return fileOf(*known->state, entry); },

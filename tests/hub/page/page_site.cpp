@@ -27,17 +27,6 @@ std::string demoFile(const std::string& name)
     return text.str();
 }
 
-/// A clock that shows one moment.
-class OneMoment final : public Clock
-{
-public:
-    explicit OneMoment(const Stamp& stamp) : stamp_{stamp} {}
-    [[nodiscard]] Stamp now() override { return stamp_; }
-
-private:
-    Stamp stamp_;
-};
-
 constexpr const char* cart = R"({"name": "Cart B", "flow": "24 L/min", "relief": "690 kPa", "hold_up": "8 L",
     "last_fluid": "ISO VG 46 hydraulic", "gauges": {"unit": "kPa", "span": 700, "graduation": 5, "grade": "B"},
     "static_head": "8 kPa"})";

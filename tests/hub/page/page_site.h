@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "base/clock.h"
 #include "hub/page/look.h"
 #include "ledger/memory_journal.h"
 #include "run/decide.h"
@@ -11,6 +12,17 @@
 #include <string>
 
 namespace loopside::test {
+
+/// A clock that shows one moment.
+class OneMoment final : public Clock
+{
+public:
+    explicit OneMoment(const Stamp& stamp) : stamp_{stamp} {}
+    [[nodiscard]] Stamp now() override { return stamp_; }
+
+private:
+    Stamp stamp_;
+};
 
 /// The demo site with what stories and files of records put into its journal, as a hub knows it.
 class PageSite
