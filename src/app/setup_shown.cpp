@@ -132,12 +132,16 @@ QList<Heed> SetupView::heedOf(Step step) const
     return heeds;
 }
 
-/// How long to the code: by what was told of the tank, or by what its runs taught, with their number.
+/// How long to the code, or that what gets in bars it: by what was told of the tank, or by what its runs taught, with
+/// their number.
 QString SetupView::codeTimeText(const run::CodePlan& code) const
 {
     const auto text = [this](const std::optional<units::Duration>& time) {
         return time ? spanText(*time).toStdString() : tablet_.label("app.target.never").toStdString();
     };
+    if (!code.run) {
+        return tablet_.say({"app.target.code-barred", {{"gaps", std::to_string(code.gaps)}}});
+    }
     const std::string by = code.gaps == 0 ? "-learned" : code.runs == 0 ? "-ingress" : "-both";
     return tablet_.say({"app.target.code-time" + (code.runs + code.gaps == 0 ? std::string() : by),
                         {{"time", text(code.run)},

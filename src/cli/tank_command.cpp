@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/site_at_hand.h"
+#include "ledger/learned_json.h"
 #include "run/tank_learned.h"
 #include "words/tank_told.h"
 
@@ -107,11 +108,6 @@ TankTold tankTold(const std::string& name, const SiteAtHand& at)
     return tank;
 }
 
-Json bandJson(const Band& band)
-{
-    return {{"low", band.low}, {"best", band.best}, {"high", band.high}};
-}
-
 std::string_view nameOf(run::Ingress::Verdict verdict)
 {
     constexpr std::array<std::string_view, 4> names = {"dirtier", "not-proven", "cannot-tell", "cleaner"};
@@ -123,9 +119,9 @@ Json learnedJson(const TankTold& tank)
     Json lives = Json::array();
     for (const auto& [type, life] : tank.lives) {
         lives.push_back({{"type", type},
-                         {"life_l", life.litres ? bandJson(*life.litres) : Json()},
+                         {"life_l", life.litres ? ledger::bandJson(*life.litres) : Json()},
                          {"lives_whole", life.whole},
-                         {"half_way_of_limit", life.halfWay ? bandJson(*life.halfWay) : Json()},
+                         {"half_way_of_limit", life.halfWay ? ledger::bandJson(*life.halfWay) : Json()},
                          {"shapes", life.shapes},
                          {"lives_cut_short", life.cutShort}});
     }
@@ -133,7 +129,7 @@ Json learnedJson(const TankTold& tank)
     for (std::size_t i = 0; i < sizesUm.size(); ++i) {
         if (const auto& size = tank.ingress[i]) {
             ingress.push_back({{"size_um", sizesUm[i]},
-                               {"per_ml_day", bandJson(size->perMlADay)},
+                               {"per_ml_day", ledger::bandJson(size->perMlADay)},
                                {"is_told", size->isTold()},
                                {"gaps", size->gaps}});
         }
@@ -143,12 +139,12 @@ Json learnedJson(const TankTold& tank)
         clean.push_back({{"cart", one.cart},
                          {"stage", one.stage},
                          {"type", one.type},
-                         {"clean_pa", one.learned.drop_pa ? bandJson(*one.learned.drop_pa) : Json()},
+                         {"clean_pa", one.learned.drop_pa ? ledger::bandJson(*one.learned.drop_pa) : Json()},
                          {"sets", one.learned.runs}});
     }
     return {{"lives", lives},
             {"mixing",
-             {{"capture_times_mixing", bandJson(tank.mixing.captureTimesMixing)},
+             {{"capture_times_mixing", ledger::bandJson(tank.mixing.captureTimesMixing)},
               {"beforehand", tank.mixing.told},
               {"runs", tank.mixing.runs}}},
             {"ingress", ingress},

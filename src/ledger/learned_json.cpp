@@ -18,11 +18,6 @@ bool readFlag(const JsonReader& object, std::string_view name)
 
 using Json = nlohmann::ordered_json;
 
-Json bandJson(const filtration::Band& band)
-{
-    return {{"low", band.low}, {"best", band.best}, {"high", band.high}};
-}
-
 filtration::Band readBand(const JsonReader& object)
 {
     const filtration::Band band{object.at("low").real(), object.at("best").real(), object.at("high").real()};
@@ -39,6 +34,11 @@ int readBehind(const JsonReader& object, std::string_view name)
 }
 
 } // namespace
+
+Json bandJson(const filtration::Band& band)
+{
+    return {{"low", band.low}, {"best", band.best}, {"high", band.high}};
+}
 
 nlohmann::ordered_json learnedJson(const run::LoadingLearned& learned)
 {

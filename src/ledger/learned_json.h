@@ -14,6 +14,9 @@
 
 namespace loopside::ledger {
 
+/// {low, best, high}.
+[[nodiscard]] nlohmann::ordered_json bandJson(const filtration::Band& band);
+
 [[nodiscard]] nlohmann::ordered_json learnedJson(const run::LoadingLearned& learned);
 [[nodiscard]] run::LoadingLearned readLearned(const JsonReader& body);
 

@@ -3,16 +3,39 @@
 
 #include "paper/pdf_record.h"
 
-#include <qpdf/Buffer.hh>
+#include <qpdf/Pipeline.hh>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFEmbeddedFileDocumentHelper.hh>
 
 #include <exception>
-#include <memory>
+#include <utility>
 
 namespace loopside::paper {
 
 namespace {
+
+/// Takes what a stream is unpacked to, and no more than a record may have: a few bytes may unpack to any number.
+class Taken final : public Pipeline
+{
+public:
+    explicit Taken(std::size_t bytesMax) : Pipeline("record", nullptr), bytesMax_{bytesMax} {}
+
+    void write(const unsigned char* data, std::size_t length) override
+    {
+        isTooLarge = isTooLarge || length > bytesMax_ - content.size();
+        if (!isTooLarge) {
+            content.append(data, data + length);
+        }
+    }
+
+    void finish() override {}
+
+    std::string content = {};
+    bool isTooLarge = false; ///< What came behind it was let go.
+
+private:
+    std::size_t bytesMax_;
+};
 
 Result<std::string> attachedIn(QPDF& pdf, std::size_t bytesMax)
 {
@@ -20,11 +43,13 @@ Result<std::string> attachedIn(QPDF& pdf, std::size_t bytesMax)
         if (!spec->getFilename().ends_with(".json")) {
             continue;
         }
-        const std::shared_ptr<Buffer> content = spec->getEmbeddedFileStream().getStreamData(qpdf_dl_all);
-        if (content->getSize() > bytesMax) {
+        Taken taken(bytesMax);
+        const bool isWhole = spec->getEmbeddedFileStream().pipeStreamData(&taken, 0, qpdf_dl_all);
+        if (taken.isTooLarge) {
             return fail(Errc::Malformed, "the file that is attached to this PDF is larger than any record");
         }
-        return std::string(content->getBuffer(), content->getBuffer() + content->getSize());
+        return isWhole ? Result<std::string>(std::move(taken.content))
+                       : fail(Errc::Malformed, "the file that is attached to this PDF cannot be unpacked");
     }
     return fail(Errc::NotFound,
                 "no file of a record is attached to this PDF; it is none that Loopside made, or a copy "

@@ -19,8 +19,6 @@ using filtration::CountSeen;
 using filtration::LearnedTank;
 using filtration::Reach;
 
-constexpr double ninetyPercent = 1.6448536269514722; // standard deviations to the 5 % and the 95 % of a normal one
-
 /// Turnovers that the pump makes in `moreHours`.
 double turnoversMore(const Setup& setup)
 {

@@ -19,12 +19,6 @@ namespace {
 constexpr double msPerDay = 86'400'000.0;
 constexpr double daysAhead = 30.0;
 constexpr double leastDays = 1.0;
-constexpr double elementsMost = 9999.0;
-
-int whole(double elements)
-{
-    return static_cast<int>(std::clamp(elements, 0.0, elementsMost));
-}
 
 /// When the journal begins to tell of use.
 std::optional<std::int64_t> firstTold(const State& state)
@@ -51,7 +45,8 @@ ElementsBand nextBy(const ElementUse& use)
     const boost::math::negative_binomial next(use.changes + 0.5, use.days / (use.days + daysAhead));
     const double aChange = static_cast<double>(use.used) / use.changes;
     const auto elements = [&](double part) { return quantile(next, part) * aChange; };
-    return {whole(std::floor(elements(0.05))), whole(std::round(elements(0.5))), whole(std::ceil(elements(0.95)))};
+    return {wholeElements(std::floor(elements(0.05))), wholeElements(std::round(elements(0.5))),
+            wholeElements(std::ceil(elements(0.95)))};
 }
 
 /// Lives at the tank where any was whole there, else everywhere.

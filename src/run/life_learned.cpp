@@ -16,12 +16,12 @@ namespace {
 constexpr double elementsMost = 9999.0;
 constexpr double shapesDiffer = 0.3; // of the logarithm, from element to element; ours
 
-int whole(double elements)
+} // namespace
+
+int wholeElements(double elements)
 {
     return static_cast<int>(std::clamp(elements, 0.0, elementsMost));
 }
-
-} // namespace
 
 NextValue nextLife(std::span<const ElementLife> lives)
 {
@@ -44,8 +44,9 @@ ElementsBand elementsFor(double turnovers, const TankRecord& tank, const filtrat
 {
     const auto dirt = forecast::dirtAfter(turnovers, cleaningOf(tank));
     const double load_l = dirt.value_or(0.0) * tank.volume.value().in(units::litre);
-    return {whole(std::floor(load_l / life_l.high) * inStage), whole(std::round(load_l / life_l.best) * inStage),
-            whole(std::ceil(load_l / life_l.low) * inStage)};
+    return {wholeElements(std::floor(load_l / life_l.high) * inStage),
+            wholeElements(std::round(load_l / life_l.best) * inStage),
+            wholeElements(std::ceil(load_l / life_l.low) * inStage)};
 }
 
 LifeLearned lifeLearned(std::span<const ElementLife> lives)

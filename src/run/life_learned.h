@@ -37,6 +37,9 @@ struct ElementsBand
     friend bool operator==(const ElementsBand&, const ElementsBand&) = default;
 };
 
+/// A number of elements as it is told: whole, from 0, none that nobody could count.
+[[nodiscard]] int wholeElements(double elements);
+
 /// As many elements of a stage that has `inStage` as `turnovers` of the tank are likely to use up: the dirt that comes
 /// by (forecast/load_axis.h) ÷ how long the elements last. Rounded down at the low end and up at the high one, because
 /// those that are in may be new or nearly over.

@@ -12,7 +12,6 @@ namespace loopside::run {
 namespace {
 
 constexpr double minutesADay = 1440.0;
-constexpr double ninetyPercent = 1.6448536269514722; // standard deviations to the 5 % and the 95 % of a normal one
 
 /// The floor that comes of `perMlADay`.
 double floorOf(double perMlADay, const Setup& setup, double captureTimesMixing)

@@ -22,6 +22,9 @@ namespace loopside::run {
 /// What was told of a mixing factor is known to a quarter: common practice, see filtration/clean_up.h.
 inline constexpr double mixingUnsure = 0.25;
 
+/// Standard deviations from the middle to the 5 % and the 95 % of a normal distribution.
+inline constexpr double ninetyPercent = 1.6448536269514722;
+
 struct TankAhead
 {
     filtration::MixedTank best = {}; ///< As well mixed and as tight as 5 % of what is likely.

@@ -3,6 +3,7 @@
 
 #include "story/proof_json.h"
 
+#include "ledger/learned_json.h"
 #include "run/code_ahead.h"
 #include "run/proof.h"
 
@@ -23,11 +24,6 @@ Json said(const std::vector<Message>& messages, const words::Words& words)
     return list;
 }
 
-Json bandJson(const filtration::Band& band)
-{
-    return {{"low", band.low}, {"best", band.best}, {"high", band.high}};
-}
-
 Json codeOf(const run::Proof& proof, const std::optional<std::size_t>& sample)
 {
     const bool isCounted = sample && proof.samples[*sample].code;
@@ -38,7 +34,7 @@ Json ratiosJson(const run::Proof& proof)
 {
     Json list = Json::array();
     for (const run::SizeProof& size : proof.sizes) {
-        list.push_back(size.ratio ? bandJson(*size.ratio) : Json());
+        list.push_back(size.ratio ? ledger::bandJson(*size.ratio) : Json());
     }
     return list;
 }
@@ -61,7 +57,7 @@ Json capturesJson(const run::Proof& proof)
     Json list = Json::array();
     for (const run::StageCapture& capture : proof.captures) {
         Json object = {{"stage", capture.stage}, {"size", capture.size}};
-        object.update(bandJson(capture.capture));
+        object.update(ledger::bandJson(capture.capture));
         object["judged"] = nameOf(capture.judged);
         list.push_back(std::move(object));
     }

@@ -6,6 +6,7 @@
 #include "paper/record_pdf.h"
 
 #include "base/text.h"
+#include "paper/pdf_record.h"
 #include "printed.h"
 #include "report/short_run.h"
 #include "report/told_story.h"
@@ -189,4 +190,21 @@ TEST_CASE("pictures stand behind the tables with their captions, and where one c
     const Printed without = printed(file);
     CHECK_THAT(without.words(), !Contains("Pictures"));
     CHECK(redPixels(without.page(2)) == 0);
+}
+
+TEST_CASE("the file that is attached to a record's PDF comes out of it as it went in, and no larger one than may be")
+{
+    const report::RecordFile file = recordOfShortRun(bareSetup());
+    const auto pdf = recordPdf(file, PaperSize::A4);
+    REQUIRE(pdf);
+    CHECK(isPdf(*pdf));
+    const auto attached = recordAttached(*pdf, report::recordBytesMax);
+    REQUIRE(attached);
+    CHECK(*attached == report::jsonOf(file));
+    CHECK(recordAttached(*pdf, attached->size()));
+    const auto tooLarge = recordAttached(*pdf, attached->size() - 1);
+    REQUIRE_FALSE(tooLarge);
+    CHECK_THAT(tooLarge.error().sentence, Contains("larger than any record"));
+    CHECK_FALSE(recordAttached("%PDF-1.7\nnothing of it", report::recordBytesMax));
+    CHECK_FALSE(isPdf("{}"));
 }
